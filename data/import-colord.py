@@ -30,7 +30,7 @@ def write(name, columns, wavelengths, rows, keep=lambda w: True):
 
 
 TARGET.mkdir(exist_ok=True)
-for observer, name in (("CIE1931-2deg-XYZ", "observer-1931-2deg.csv"), ("CIE1964-10deg-XYZ", "observer-1964-10deg.csv")):
+for observer, name in (("CIE1931-2deg-XYZ", "cie1931-observer.csv"), ("CIE1964-10deg-XYZ", "cie1964-observer.csv")):
     write(name, ["x", "y", "z"], *read(SOURCE / "cmf" / f"{observer}.cmf"))
 write("daylight-components.csv", ["s0", "s1", "s2"], *read(SOURCE / "ref" / "CIE-1986-daylight-SPD.cmf"))
 for illuminant in ["A", "C", "D65"] + [f"F{i}" for i in range(1, 13)]:

@@ -1,0 +1,26 @@
+namespace CeramicOptics.Characterization;
+
+/// <summary>What the readings at one wavelength tell, or do not tell, about K and S.</summary>
+public enum FindingKind
+{
+    /// <summary>The disc reads no brighter over white than over black: swapped readings or a fault. K and S are not determined.</summary>
+    BlackNotBelowWhite,
+
+    /// <summary>The two readings differ by less than three times their noise: only K/S could be told. K and S are not determined.</summary>
+    TooOpaque,
+
+    /// <summary>A reading lies outside what a body of this index and geometry can give. K and S are not determined.</summary>
+    OutsideSurfaceModel,
+
+    /// <summary>The backings themselves hardly differ, so the disc cannot be told from them. K and S are not determined.</summary>
+    BackingsAlike,
+
+    /// <summary>No layer with K and S of zero or more gives both readings within three times their noise. K and S are not determined.</summary>
+    Inconsistent,
+
+    /// <summary>K is zero within noise and set to zero; S is fitted to both readings. Determined.</summary>
+    AbsorptionBelowDetection,
+
+    /// <summary>S is zero within noise and set to zero; K is fitted to both readings. Determined.</summary>
+    ScatteringBelowDetection,
+}

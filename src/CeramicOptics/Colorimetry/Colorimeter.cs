@@ -1,0 +1,97 @@
+using System.Runtime.CompilerServices;
+using CeramicOptics.Spectra;
+
+namespace CeramicOptics.Colorimetry;
+
+/// <summary>Turns spectra into colours for one observer and one illuminant.</summary>
+/// <remarks>
+/// Immutable and safe to share. Weights are made once for each grid and kept as long as the grid lives;
+/// <see cref="Weighting"/> shows how they were made.
+/// </remarks>
+public sealed class Colorimeter
+{
+    private readonly ConditionalWeakTable<WavelengthGrid, WeightingTable> _tables = new();
+
+    /// <summary>A colorimeter for one observer and one illuminant.</summary>
+    /// <param name="observer">Standard observer.</param>
+    /// <param name="illuminant">Light source; its spectrum must reach from 380 to 780 nm.</param>
+    /// <exception cref="ArgumentException">The illuminant does not reach from 380 to 780 nm.</exception>
+    public Colorimeter(Observer observer, Illuminant illuminant)
+    {
+        Observer = Guard.NotNull(observer);
+        Illuminant = Guard.NotNull(illuminant);
+        Name = $"{illuminant.Name}/{observer.Name}";
+        White = new WeightingTable(observer, illuminant, WavelengthGrid.Range(380, 780, 5)).White;
+    }
+
+    /// <summary>Daylight D65, 2 degree observer.</summary>
+    public static Colorimeter D65TwoDegree { get; } = new(Observer.Cie1931TwoDegree, Illuminant.D65);
+
+    /// <summary>Daylight D65, 10 degree observer.</summary>
+    public static Colorimeter D65TenDegree { get; } = new(Observer.Cie1964TenDegree, Illuminant.D65);
+
+    /// <summary>Incandescent light A, 2 degree observer.</summary>
+    public static Colorimeter ATwoDegree { get; } = new(Observer.Cie1931TwoDegree, Illuminant.A);
+
+    /// <summary>The observer.</summary>
+    public Observer Observer { get; }
+
+    /// <summary>The illuminant.</summary>
+    public Illuminant Illuminant { get; }
+
+    /// <summary>Illuminant and observer, such as "D65/2°".</summary>
+    public string Name { get; }
+
+    /// <summary>Tristimulus values of the perfect diffuser, summed at 5 nm from 380 to 780 nm; Y = 100.</summary>
+    public Xyz White { get; }
+
+    /// <summary>The weights used for spectra on a grid.</summary>
+    /// <param name="grid">Wavelengths of the spectra, at least from 400 to 700 nm.</param>
+    /// <exception cref="ArgumentException">The grid does not reach from 400 to 700 nm.</exception>
+    public WeightingTable Weighting(WavelengthGrid grid) =>
+        _tables.GetValue(Guard.NotNull(grid), key => new WeightingTable(Observer, Illuminant, key));
+
+    /// <summary>Tristimulus values of a reflectance; Y = 100 for the perfect diffuser.</summary>
+    /// <param name="reflectance">Spectrum that reaches at least from 400 to 700 nm.</param>
+    /// <exception cref="ArgumentException">The spectrum does not reach from 400 to 700 nm.</exception>
+    public Xyz ToXyz(ReflectanceSpectrum reflectance) => Weighting(Guard.NotNull(reflectance).Grid).ToXyz(reflectance.Values);
+
+    /// <summary>L*a*b* of a reflectance.</summary>
+    /// <param name="reflectance">Spectrum that reaches at least from 400 to 700 nm.</param>
+    /// <exception cref="ArgumentException">The spectrum does not reach from 400 to 700 nm.</exception>
+    public Lab ToLab(ReflectanceSpectrum reflectance)
+    {
+        WeightingTable table = Weighting(Guard.NotNull(reflectance).Grid);
+        return Lab.FromXyz(table.ToXyz(reflectance.Values), table.White);
+    }
+
+    /// <summary>The smoothest reflectance in (0, 1) that has a given colour under this observer and illuminant.</summary>
+    /// <param name="color">The colour, for example a chairside reading.</param>
+    /// <param name="grid">Wavelengths of the result, at least from 400 to 700 nm.</param>
+    /// <exception cref="ArgumentOutOfRangeException">No reflectance between 0 and 1 with that colour was found.</exception>
+    /// <remarks>
+    /// Many reflectances (metamers) share one colour; under another illuminant, or below another layer, they differ. Treat what
+    /// follows from this spectrum as an estimate. Source: Burns 2020, Color Res. Appl. 45:8-21.
+    /// </remarks>
+    public ReflectanceSpectrum SmoothestReflectance(Lab color, WavelengthGrid grid)
+    {
+        WeightingTable table = Weighting(grid);
+        Guard.InRange(color.L, 0, 100, "", "L*");
+        Xyz xyz = color.ToXyz(table.White);
+        double[,] weights = new double[3, grid.Count];
+        for (int i = 0; i < grid.Count; i++)
+        {
+            (weights[0, i], weights[1, i], weights[2, i]) = (table.X[i] / 100, table.Y[i] / 100, table.Z[i] / 100);
+        }
+
+        double[]? values = SmoothestSpectrum.Find(weights, [xyz.X / 100, xyz.Y / 100, xyz.Z / 100]);
+        return values is null
+            ? throw new ArgumentOutOfRangeException(
+                nameof(color),
+                $"No reflectance between 0 and 1 has the colour L* {Guard.Text(color.L)}, a* {Guard.Text(color.A)}, b* {Guard.Text(color.B)} under {Name}.")
+            : new ReflectanceSpectrum(grid, values);
+    }
+
+    /// <inheritdoc/>
+    public override string ToString() => Name;
+}

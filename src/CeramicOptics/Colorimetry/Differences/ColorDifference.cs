@@ -1,0 +1,113 @@
+namespace CeramicOptics.Colorimetry.Differences;
+
+/// <summary>Colour-difference formulas.</summary>
+public static class ColorDifference
+{
+    private const double Pow25To7 = 6103515625;
+
+    /// <summary>The difference by the named formula.</summary>
+    /// <param name="formula">The formula.</param>
+    /// <param name="reference">Colour compared with.</param>
+    /// <param name="sample">Colour judged.</param>
+    public static double Between(ColorDifferenceFormula formula, Lab reference, Lab sample) => Guard.Defined(formula) switch
+    {
+        ColorDifferenceFormula.Cie76 => Cie76(reference, sample),
+        _ => Ciede2000(reference, sample),
+    };
+
+    /// <summary>CIE 1976 L*a*b* difference: the distance of the two colours.</summary>
+    /// <param name="reference">Colour compared with.</param>
+    /// <param name="sample">Colour judged.</param>
+    /// <remarks>ISO/CIE 11664-4, eq. 18.</remarks>
+    public static double Cie76(Lab reference, Lab sample)
+    {
+        double l = sample.L - reference.L, a = sample.A - reference.A, b = sample.B - reference.B;
+        return Math.Sqrt((l * l) + (a * a) + (b * b));
+    }
+
+    /// <summary>CIEDE2000 colour difference.</summary>
+    /// <param name="reference">Colour compared with.</param>
+    /// <param name="sample">Colour judged.</param>
+    /// <param name="kL">Parametric factor of lightness, positive; 1 under reference conditions.</param>
+    /// <param name="kC">Parametric factor of chroma, positive.</param>
+    /// <param name="kH">Parametric factor of hue, positive.</param>
+    /// <returns>0 or more; the same in both argument orders.</returns>
+    public static double Ciede2000(Lab reference, Lab sample, double kL = 1, double kC = 1, double kH = 1) =>
+        Ciede2000Terms(reference, sample, kL, kC, kH).Total;
+
+    /// <summary>CIEDE2000 taken apart into lightness, chroma, hue and rotation.</summary>
+    /// <param name="reference">Colour compared with.</param>
+    /// <param name="sample">Colour judged.</param>
+    /// <param name="kL">Parametric factor of lightness, positive; 1 under reference conditions.</param>
+    /// <param name="kC">Parametric factor of chroma, positive.</param>
+    /// <param name="kH">Parametric factor of hue, positive.</param>
+    /// <exception cref="ArgumentOutOfRangeException">A colour value is not finite or a factor is not positive.</exception>
+    /// <remarks>
+    /// ISO/CIE 11664-6:2014; equation numbers in the code are those of Sharma, Wu, Dalal 2005, Color Res. Appl. 30:21-30. The mean
+    /// hue jumps where two hues are exactly opposite; the formula itself is discontinuous there.
+    /// </remarks>
+    public static Ciede2000Terms Ciede2000Terms(Lab reference, Lab sample, double kL = 1, double kC = 1, double kH = 1)
+    {
+        CheckFinite(reference, nameof(reference));
+        CheckFinite(sample, nameof(sample));
+        Guard.InRange(kL, 1e-6, 1e6, "");
+        Guard.InRange(kC, 1e-6, 1e6, "");
+        Guard.InRange(kH, 1e-6, 1e6, "");
+
+        double meanChroma = (reference.Chroma + sample.Chroma) / 2;                              // (3)
+        double g = 0.5 * (1 - ChromaFactor(meanChroma));                                         // (4)
+        double a1 = (1 + g) * reference.A, a2 = (1 + g) * sample.A;                              // (5)
+        double c1 = Math.Sqrt((a1 * a1) + (reference.B * reference.B));                          // (6)
+        double c2 = Math.Sqrt((a2 * a2) + (sample.B * sample.B));
+        double h1 = Angle.DegreesOf(reference.B, a1), h2 = Angle.DegreesOf(sample.B, a2);        // (7)
+
+        double dL = sample.L - reference.L, dC = c2 - c1;                                        // (8), (9)
+        double dh = h2 - h1, sumH = h1 + h2;
+        double meanH;
+        if (c1 * c2 == 0)
+        {
+            dh = 0;                                                                              // (10)
+            meanH = sumH;                                                                        // (14)
+        }
+        else
+        {
+            meanH = Math.Abs(dh) <= 180 ? sumH / 2 : sumH < 360 ? (sumH + 360) / 2 : (sumH - 360) / 2;
+            dh += dh > 180 ? -360 : dh < -180 ? 360 : 0;
+        }
+
+        double dH = 2 * Math.Sqrt(c1 * c2) * Math.Sin(Angle.Radians(dh / 2));                    // (11)
+        double meanL = (reference.L + sample.L) / 2, meanC = (c1 + c2) / 2;                      // (12), (13)
+        double t = 1 - (0.17 * Cosine(meanH - 30)) + (0.24 * Cosine(2 * meanH))
+            + (0.32 * Cosine((3 * meanH) + 6)) - (0.20 * Cosine((4 * meanH) - 63));              // (15)
+        double bell = (meanH - 275) / 25;
+        double dTheta = 30 * Math.Exp(-bell * bell);                                             // (16)
+        double rC = 2 * ChromaFactor(meanC);                                                     // (17)
+        double fromMiddle = (meanL - 50) * (meanL - 50);
+        double sL = 1 + (0.015 * fromMiddle / Math.Sqrt(20 + fromMiddle));                       // (18)
+        double sC = 1 + (0.045 * meanC), sH = 1 + (0.015 * meanC * t);                           // (19), (20)
+        double rT = -Math.Sin(Angle.Radians(2 * dTheta)) * rC;                                   // (21)
+        return new Ciede2000Terms(dL, dC, dH, dL / (kL * sL), dC / (kC * sC), dH / (kH * sH), rT);
+    }
+
+    // sqrt(C^7 / (C^7 + 25^7)), without overflow for any finite chroma.
+    private static double ChromaFactor(double chroma)
+    {
+        if (chroma > 1e6)
+        {
+            return 1;
+        }
+
+        double squared = chroma * chroma, power7 = squared * squared * squared * chroma;
+        return Math.Sqrt(power7 / (power7 + Pow25To7));
+    }
+
+    private static double Cosine(double degrees) => Math.Cos(Angle.Radians(degrees));
+
+    // Beyond 1e9 nothing is a colour any more, and squares could overflow.
+    private static void CheckFinite(Lab color, string name)
+    {
+        Guard.InRange(color.L, -1e9, 1e9, "", name + ".L");
+        Guard.InRange(color.A, -1e9, 1e9, "", name + ".A");
+        Guard.InRange(color.B, -1e9, 1e9, "", name + ".B");
+    }
+}

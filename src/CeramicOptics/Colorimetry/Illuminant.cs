@@ -1,0 +1,140 @@
+using CeramicOptics.Data;
+using CeramicOptics.Spectra;
+
+namespace CeramicOptics.Colorimetry;
+
+/// <summary>A light source by its relative spectral power.</summary>
+/// <remarks>
+/// A, C, D65 and F1 to F12 are tables of CIE 15:2004 at 5 nm; D50, D55, D75 and any other daylight follow from the daylight
+/// components. Immutable and safe to share.
+/// </remarks>
+public sealed class Illuminant
+{
+    // Nominal daylight temperatures were named before c2 changed from 1.4380 to 1.4388 cm K (CIE 15:2004, 3.1).
+    private const double NominalToActual = 1.4388 / 1.4380;
+
+    /// <summary>A source from the caller's own spectrum.</summary>
+    /// <param name="name">Name to show in results.</param>
+    /// <param name="power">Relative power; it must reach from 380 to 780 nm to be used with a <see cref="Colorimeter"/>.</param>
+    public Illuminant(string name, PowerSpectrum power)
+    {
+        Name = Guard.NotBlank(name);
+        Power = Guard.NotNull(power);
+    }
+
+    /// <summary>Name, such as "D65".</summary>
+    public string Name { get; }
+
+    /// <summary>Relative spectral power.</summary>
+    public PowerSpectrum Power { get; }
+
+    /// <summary>Incandescent light, 2856 K.</summary>
+    public static Illuminant A { get; } = Table("A", CieTables.IlluminantAStartNm, CieTables.IlluminantAStepNm, CieTables.IlluminantA);
+
+    /// <summary>Average daylight of older practice, about 6774 K.</summary>
+    public static Illuminant C { get; } = Table("C", CieTables.IlluminantCStartNm, CieTables.IlluminantCStepNm, CieTables.IlluminantC);
+
+    /// <summary>Equal power at every wavelength.</summary>
+    public static Illuminant E { get; } = EqualEnergy();
+
+    /// <summary>Daylight, nominal 5000 K.</summary>
+    public static Illuminant D50 { get; } = new("D50", DaylightPower(5000 * NominalToActual));
+
+    /// <summary>Daylight, nominal 5500 K.</summary>
+    public static Illuminant D55 { get; } = new("D55", DaylightPower(5500 * NominalToActual));
+
+    /// <summary>Daylight, nominal 6500 K.</summary>
+    public static Illuminant D65 { get; } = Table("D65", CieTables.IlluminantD65StartNm, CieTables.IlluminantD65StepNm, CieTables.IlluminantD65);
+
+    /// <summary>Daylight, nominal 7500 K.</summary>
+    public static Illuminant D75 { get; } = new("D75", DaylightPower(7500 * NominalToActual));
+
+    /// <summary>Fluorescent light F1 (standard).</summary>
+    public static Illuminant F1 { get; } = Table("F1", CieTables.IlluminantF1StartNm, CieTables.IlluminantF1StepNm, CieTables.IlluminantF1);
+
+    /// <summary>Fluorescent light F2 (standard, cool white).</summary>
+    public static Illuminant F2 { get; } = Table("F2", CieTables.IlluminantF2StartNm, CieTables.IlluminantF2StepNm, CieTables.IlluminantF2);
+
+    /// <summary>Fluorescent light F3 (standard).</summary>
+    public static Illuminant F3 { get; } = Table("F3", CieTables.IlluminantF3StartNm, CieTables.IlluminantF3StepNm, CieTables.IlluminantF3);
+
+    /// <summary>Fluorescent light F4 (standard, warm white).</summary>
+    public static Illuminant F4 { get; } = Table("F4", CieTables.IlluminantF4StartNm, CieTables.IlluminantF4StepNm, CieTables.IlluminantF4);
+
+    /// <summary>Fluorescent light F5 (standard).</summary>
+    public static Illuminant F5 { get; } = Table("F5", CieTables.IlluminantF5StartNm, CieTables.IlluminantF5StepNm, CieTables.IlluminantF5);
+
+    /// <summary>Fluorescent light F6 (standard).</summary>
+    public static Illuminant F6 { get; } = Table("F6", CieTables.IlluminantF6StartNm, CieTables.IlluminantF6StepNm, CieTables.IlluminantF6);
+
+    /// <summary>Fluorescent light F7 (broad-band, daylight).</summary>
+    public static Illuminant F7 { get; } = Table("F7", CieTables.IlluminantF7StartNm, CieTables.IlluminantF7StepNm, CieTables.IlluminantF7);
+
+    /// <summary>Fluorescent light F8 (broad-band).</summary>
+    public static Illuminant F8 { get; } = Table("F8", CieTables.IlluminantF8StartNm, CieTables.IlluminantF8StepNm, CieTables.IlluminantF8);
+
+    /// <summary>Fluorescent light F9 (broad-band, cool white).</summary>
+    public static Illuminant F9 { get; } = Table("F9", CieTables.IlluminantF9StartNm, CieTables.IlluminantF9StepNm, CieTables.IlluminantF9);
+
+    /// <summary>Fluorescent light F10 (three-band).</summary>
+    public static Illuminant F10 { get; } = Table("F10", CieTables.IlluminantF10StartNm, CieTables.IlluminantF10StepNm, CieTables.IlluminantF10);
+
+    /// <summary>Fluorescent light F11 (three-band, cool white).</summary>
+    public static Illuminant F11 { get; } = Table("F11", CieTables.IlluminantF11StartNm, CieTables.IlluminantF11StepNm, CieTables.IlluminantF11);
+
+    /// <summary>Fluorescent light F12 (three-band, warm white).</summary>
+    public static Illuminant F12 { get; } = Table("F12", CieTables.IlluminantF12StartNm, CieTables.IlluminantF12StepNm, CieTables.IlluminantF12);
+
+    /// <summary>All illuminants with a CIE name that the library carries.</summary>
+    public static IReadOnlyList<Illuminant> All { get; } = Guard.Copy([A, C, E, D50, D55, D65, D75, F1, F2, F3, F4, F5, F6, F7, F8, F9, F10, F11, F12]);
+
+    /// <summary>The illuminant with a CIE name.</summary>
+    /// <param name="name">For example "D65" or "F11"; case matters.</param>
+    /// <exception cref="ArgumentException">No such illuminant; the message lists the names.</exception>
+    public static Illuminant Named(string name) =>
+        All.FirstOrDefault(illuminant => illuminant.Name == name)
+        ?? throw new ArgumentException($"Unknown illuminant '{name}'; known are {string.Join(", ", All.Select(illuminant => illuminant.Name))}.", nameof(name));
+
+    /// <summary>Daylight of a correlated colour temperature, from the daylight components.</summary>
+    /// <param name="temperatureKelvin">Correlated colour temperature, 4000 to 25000 K, taken as it is (no nominal shift).</param>
+    /// <exception cref="ArgumentOutOfRangeException">Temperature outside its range or NaN.</exception>
+    /// <remarks>CIE 15:2004, eqs. 3.3 to 3.6; the factors M1 and M2 are rounded to three decimals as the CIE tells.</remarks>
+    public static Illuminant Daylight(double temperatureKelvin)
+    {
+        Guard.InRange(temperatureKelvin, 4000, 25000, "K");
+        return new Illuminant($"D({Guard.Text(temperatureKelvin)} K)", DaylightPower(temperatureKelvin));
+    }
+
+    /// <inheritdoc/>
+    public override string ToString() => Name;
+
+    private static PowerSpectrum DaylightPower(double t)
+    {
+        double x = t <= 7000
+            ? (((((-4.6070e9 / t) + 2.9678e6) / t) + 0.09911e3) / t) + 0.244063
+            : (((((-2.0064e9 / t) + 1.9018e6) / t) + 0.24748e3) / t) + 0.237040;
+        double y = (-3 * x * x) + (2.870 * x) - 0.275;
+        double m = 0.0241 + (0.2562 * x) - (0.7341 * y);
+        double m1 = Math.Round((-1.3515 - (1.7703 * x) + (5.9114 * y)) / m, 3);
+        double m2 = Math.Round((0.0300 - (31.4424 * x) + (30.0717 * y)) / m, 3);
+        ReadOnlySpan<double> s0 = CieTables.DaylightComponentsS0, s1 = CieTables.DaylightComponentsS1, s2 = CieTables.DaylightComponentsS2;
+        double[] power = new double[s0.Length];
+        for (int i = 0; i < power.Length; i++)
+        {
+            // Extreme temperatures turn the tails below 320 nm negative by the third decimal; power is not negative.
+            power[i] = Math.Max(0, s0[i] + (m1 * s1[i]) + (m2 * s2[i]));
+        }
+
+        return new PowerSpectrum(new WavelengthGrid(CieTables.DaylightComponentsStartNm, CieTables.DaylightComponentsStepNm, power.Length), power);
+    }
+
+    private static Illuminant EqualEnergy()
+    {
+        double[] power = new double[107];
+        power.AsSpan().Fill(1);
+        return new Illuminant("E", new PowerSpectrum(new WavelengthGrid(300, 5, power.Length), power));
+    }
+
+    private static Illuminant Table(string name, double startNm, double stepNm, ReadOnlySpan<double> power) =>
+        new(name, new PowerSpectrum(new WavelengthGrid(startNm, stepNm, power.Length), power));
+}

@@ -1,0 +1,49 @@
+using CeramicOptics.Layers;
+using CeramicOptics.Selection;
+
+namespace CeramicOptics.Exchange;
+
+/// <summary>A material of a catalogue with its role and origin.</summary>
+public sealed record CatalogEntry
+{
+    /// <summary>An entry.</summary>
+    /// <param name="material">The material; its name is the entry's name.</param>
+    /// <param name="role">What it is used for.</param>
+    /// <param name="provenance">How its data came about.</param>
+    /// <param name="family">Family; needed for a ceramic.</param>
+    /// <param name="grade">Translucency grade, 1 the most translucent; needed for a ceramic.</param>
+    /// <exception cref="ArgumentException">A ceramic without family or grade.</exception>
+    public CatalogEntry(Material material, MaterialRole role, Provenance provenance, string? family = null, int? grade = null)
+    {
+        Material = Guard.NotNull(material);
+        Role = Guard.Defined(role);
+        Provenance = Guard.NotNull(provenance);
+        if (role == MaterialRole.Ceramic && (family is null || grade is null))
+        {
+            throw new ArgumentException($"'{material.Name}' is a ceramic and needs a family and a grade.");
+        }
+
+        Family = family;
+        Grade = grade is null ? null : Guard.InRange(grade.Value, 1, 100, nameof(grade));
+    }
+
+    /// <summary>Name of the material.</summary>
+    public string Name => Material.Name;
+
+    /// <summary>The material.</summary>
+    public Material Material { get; }
+
+    /// <summary>What it is used for.</summary>
+    public MaterialRole Role { get; }
+
+    /// <summary>How its data came about.</summary>
+    public Provenance Provenance { get; }
+
+    /// <summary>Family; null where there is none.</summary>
+    public string? Family { get; }
+
+    /// <summary>Translucency grade; null where there is none.</summary>
+    public int? Grade { get; }
+
+    internal Ceramic? Ceramic => Role == MaterialRole.Ceramic ? new Ceramic(Family!, Grade!.Value, Material) : null;
+}

@@ -1,0 +1,182 @@
+using System.Text.Json;
+using CeramicOptics.Layers;
+using CeramicOptics.Spectra;
+
+namespace CeramicOptics.Exchange;
+
+/// <summary>JSON form of a <see cref="MaterialCatalog"/>, version 1.</summary>
+internal static class CatalogJson
+{
+    private const string Format = "ceramic-optics-material-catalog";
+    private const int Version = 1;
+    private const int MaximumBytes = 64 * 1024 * 1024;
+
+    public static MaterialCatalog Read(Stream stream, string source)
+    {
+        using MemoryStream bytes = new();
+        byte[] buffer = new byte[64 * 1024];
+        for (int read; (read = stream.Read(buffer, 0, buffer.Length)) > 0;)
+        {
+            bytes.Write(buffer, 0, read);
+            if (bytes.Length > MaximumBytes)
+            {
+                throw new ExchangeException($"{source}: the file is longer than {Guard.Text(MaximumBytes)} bytes.");
+            }
+        }
+
+        try
+        {
+            ReadOnlyMemory<byte> text = bytes.GetBuffer().AsMemory(0, (int)bytes.Length);
+            text = text.Span.StartsWith((ReadOnlySpan<byte>)[0xEF, 0xBB, 0xBF]) ? text.Slice(3) : text;
+            using JsonDocument document = JsonDocument.Parse(text, new JsonDocumentOptions { AllowDuplicateProperties = false });
+            return ReadCatalog(new JsonPlace(document.RootElement, $"{source}: $"));
+        }
+        catch (JsonException error)
+        {
+            string fault = error.Message.Split([" Path:", " LineNumber:"], StringSplitOptions.None)[0];
+            throw new ExchangeException(
+                error.LineNumber is long line ? $"{source}, line {line + 1}: {fault}" : $"{source}: {fault}", error);
+        }
+    }
+
+    public static void Write(MaterialCatalog catalog, Stream stream)
+    {
+        using Utf8JsonWriter writer = new(stream, new JsonWriterOptions { Indented = true });
+        writer.WriteStartObject();
+        writer.WriteString("format", Format);
+        writer.WriteNumber("version", Version);
+        writer.WriteString("name", catalog.Name);
+        writer.WriteStartArray("entries");
+        foreach (CatalogEntry entry in catalog.Entries)
+        {
+            WriteEntry(writer, entry);
+        }
+
+        writer.WriteEndArray();
+        writer.WriteEndObject();
+    }
+
+    private static MaterialCatalog ReadCatalog(JsonPlace root)
+    {
+        root.ObjectWith("$schema", "format", "version", "name", "entries");
+        if (root["format"].Text() != Format)
+        {
+            throw new ExchangeException($"{root["format"].Place}: must be '{Format}'.");
+        }
+
+        int version = root["version"].Integer();
+        if (version != Version)
+        {
+            throw new ExchangeException($"{root["version"].Place}: version {Guard.Text(version)} is not known; known is {Guard.Text(Version)}.");
+        }
+
+        List<CatalogEntry> entries = [.. root["entries"].Items().Select(ReadEntry)];
+        return root.Convert(() => new MaterialCatalog(root["name"].Text(), entries));
+    }
+
+    private static CatalogEntry ReadEntry(JsonPlace at)
+    {
+        at.ObjectWith(
+            "name", "role", "family", "grade", "refractiveIndex", "wavelengths", "absorptionPerMm", "scatteringPerMm", "uncertainty", "provenance");
+        JsonPlace wavelengths = at["wavelengths"].ObjectWith("startNm", "stepNm", "count");
+        WavelengthGrid grid = wavelengths.Convert(() =>
+            new WavelengthGrid(wavelengths["startNm"].Number(), wavelengths["stepNm"].Number(), wavelengths["count"].Integer()));
+        JsonPlace index = at["refractiveIndex"].ObjectWith("constant", "cauchyNm2");
+        RefractiveIndex refractiveIndex = index.Convert(() =>
+            new RefractiveIndex(index["constant"].Number(), index.TryGet("cauchyNm2")?.Number() ?? 0));
+        JsonPlace k = at["absorptionPerMm"], s = at["scatteringPerMm"];
+        AbsorptionSpectrum absorption = k.Convert(() => new AbsorptionSpectrum(grid, k.Numbers()));
+        ScatteringSpectrum scattering = s.Convert(() => new ScatteringSpectrum(grid, s.Numbers()));
+        CoefficientUncertainty? uncertainty = at.TryGet("uncertainty") is JsonPlace u ? ReadUncertainty(u) : null;
+        Provenance provenance = ReadProvenance(at["provenance"]);
+        return at.Convert(() => new CatalogEntry(
+            new Material(at["name"].Text(), absorption, scattering, refractiveIndex, uncertainty),
+            ProvenanceNames.Role(at["role"].Text()),
+            provenance,
+            at.TryGet("family")?.Text(),
+            at.TryGet("grade")?.Integer()));
+    }
+
+    private static CoefficientUncertainty ReadUncertainty(JsonPlace at)
+    {
+        at.ObjectWith("absorptionPerMm", "scatteringPerMm", "correlation", "relativeScale");
+        return at.Convert(() => new CoefficientUncertainty(
+            at["absorptionPerMm"].Numbers(), at["scatteringPerMm"].Numbers(), at["correlation"].Numbers(), at["relativeScale"].Number()));
+    }
+
+    private static Provenance ReadProvenance(JsonPlace at)
+    {
+        at.ObjectWith("origin", "instrument", "geometry", "date", "discThicknessMm", "note");
+        return at.Convert(() => new Provenance(
+            ProvenanceNames.Origin(at["origin"].Text()),
+            at["instrument"].Text(),
+            GeometryNames.Geometry(at["geometry"].Text()),
+            at["date"].Text(),
+            at.TryGet("discThicknessMm")?.Number(),
+            at.TryGet("note")?.Text() ?? ""));
+    }
+
+    private static void WriteEntry(Utf8JsonWriter writer, CatalogEntry entry)
+    {
+        Material material = entry.Material;
+        writer.WriteStartObject();
+        writer.WriteString("name", entry.Name);
+        writer.WriteString("role", ProvenanceNames.Name(entry.Role));
+        if (entry.Family is not null)
+        {
+            writer.WriteString("family", entry.Family);
+        }
+
+        if (entry.Grade is int grade)
+        {
+            writer.WriteNumber("grade", grade);
+        }
+
+        writer.WriteStartObject("refractiveIndex");
+        writer.WriteNumber("constant", material.RefractiveIndex.Constant);
+        writer.WriteNumber("cauchyNm2", material.RefractiveIndex.CauchyNm2);
+        writer.WriteEndObject();
+        writer.WriteStartObject("wavelengths");
+        writer.WriteNumber("startNm", material.Grid.StartNm);
+        writer.WriteNumber("stepNm", material.Grid.StepNm);
+        writer.WriteNumber("count", material.Grid.Count);
+        writer.WriteEndObject();
+        WriteNumbers(writer, "absorptionPerMm", material.Absorption.Values);
+        WriteNumbers(writer, "scatteringPerMm", material.Scattering.Values);
+        if (material.Uncertainty is { } uncertainty)
+        {
+            writer.WriteStartObject("uncertainty");
+            WriteNumbers(writer, "absorptionPerMm", uncertainty.AbsorptionPerMm);
+            WriteNumbers(writer, "scatteringPerMm", uncertainty.ScatteringPerMm);
+            WriteNumbers(writer, "correlation", uncertainty.Correlation);
+            writer.WriteNumber("relativeScale", uncertainty.RelativeScale);
+            writer.WriteEndObject();
+        }
+
+        Provenance provenance = entry.Provenance;
+        writer.WriteStartObject("provenance");
+        writer.WriteString("origin", ProvenanceNames.Name(provenance.Origin));
+        writer.WriteString("instrument", provenance.Instrument);
+        writer.WriteString("geometry", GeometryNames.Name(provenance.Geometry));
+        writer.WriteString("date", provenance.Date);
+        if (provenance.DiscThicknessMm is double thickness)
+        {
+            writer.WriteNumber("discThicknessMm", thickness);
+        }
+
+        writer.WriteString("note", provenance.Note);
+        writer.WriteEndObject();
+        writer.WriteEndObject();
+    }
+
+    private static void WriteNumbers(Utf8JsonWriter writer, string name, ReadOnlySpan<double> values)
+    {
+        writer.WriteStartArray(name);
+        foreach (double value in values)
+        {
+            writer.WriteNumberValue(value);
+        }
+
+        writer.WriteEndArray();
+    }
+}

@@ -1,0 +1,41 @@
+using CeramicOptics.Layers;
+
+namespace CeramicOptics.Exchange;
+
+/// <summary>The words by which files name geometries and coupling media.</summary>
+internal static class GeometryNames
+{
+    private static readonly (string Name, MeasurementGeometry Geometry)[] Geometries =
+    [
+        ("di:8", MeasurementGeometry.DiffuseSpecularIncluded),
+        ("de:8", MeasurementGeometry.DiffuseSpecularExcluded),
+        ("45:0", MeasurementGeometry.FortyFiveZero),
+        ("0:45", MeasurementGeometry.ZeroFortyFive),
+        ("d:d", MeasurementGeometry.DiffuseDiffuse),
+        ("internal", MeasurementGeometry.Internal),
+    ];
+
+    public static MeasurementGeometry Geometry(string name)
+    {
+        foreach ((string known, MeasurementGeometry geometry) in Geometries)
+        {
+            if (known == name)
+            {
+                return geometry;
+            }
+        }
+
+        throw new ArgumentException($"geometry '{name}' is unknown; known are {string.Join(", ", Geometries.Select(pair => pair.Name))}.");
+    }
+
+    public static string Name(MeasurementGeometry geometry) => Array.Find(Geometries, pair => pair.Geometry == geometry).Name;
+
+    public static CouplingMedium? Coupling(string name) => name switch
+    {
+        "air" => CouplingMedium.Air,
+        "water" => CouplingMedium.Water,
+        "glycerine" => CouplingMedium.Glycerine,
+        "contact" => null,
+        _ => throw new ArgumentException($"coupling '{name}' is unknown; known are air, water, glycerine, contact."),
+    };
+}

@@ -1,0 +1,64 @@
+using System.Text.Json;
+using CeramicOptics.Layers;
+
+namespace CeramicOptics.Exchange;
+
+/// <summary>A JSON element that knows where it stands, so that every fault can be placed.</summary>
+internal readonly struct JsonPlace(JsonElement element, string place)
+{
+    public string Place => place;
+
+    public JsonPlace this[string key] => TryGet(key) ?? throw Fault($"key '{key}' is missing.");
+
+    public JsonPlace? TryGet(string key) =>
+        element.TryGetProperty(key, out JsonElement value) ? new JsonPlace(value, $"{place}.{key}") : null;
+
+    /// <summary>This element as an object that holds no other keys than the known ones.</summary>
+    public JsonPlace ObjectWith(params string[] known)
+    {
+        if (element.ValueKind != JsonValueKind.Object)
+        {
+            throw Fault($"an object is needed but a {Kind} is given.");
+        }
+
+        foreach (JsonProperty property in element.EnumerateObject())
+        {
+            if (Array.IndexOf(known, property.Name) < 0)
+            {
+                throw Fault($"key '{property.Name}' is unknown; known are {string.Join(", ", known)}.");
+            }
+        }
+
+        return this;
+    }
+
+    public string Text() => element.ValueKind == JsonValueKind.String ? element.GetString()! : throw Fault($"a text is needed but a {Kind} is given.");
+
+    public double Number() => element.ValueKind == JsonValueKind.Number && element.TryGetDouble(out double value) && Guard.IsFinite(value)
+        ? value
+        : throw Fault($"a finite number is needed but a {Kind} is given.");
+
+    public int Integer() => element.ValueKind == JsonValueKind.Number && element.TryGetInt32(out int value)
+        ? value
+        : throw Fault("a whole number is needed.");
+
+    public List<JsonPlace> Items()
+    {
+        if (element.ValueKind != JsonValueKind.Array)
+        {
+            throw Fault($"a list is needed but a {Kind} is given.");
+        }
+
+        string parent = place;
+        return [.. element.EnumerateArray().Select((item, i) => new JsonPlace(item, $"{parent}[{Guard.Text(i)}]"))];
+    }
+
+    public double[] Numbers() => [.. Items().Select(item => item.Number())];
+
+    /// <summary>Runs a conversion and puts this place before the message of any argument error in it.</summary>
+    public T Convert<T>(Func<T> convert) => ExchangeException.Placed(place, convert);
+
+    private string Kind => element.ValueKind.ToString().ToLowerInvariant();
+
+    private ExchangeException Fault(string fault) => new($"{place}: {fault}");
+}

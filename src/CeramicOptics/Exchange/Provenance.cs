@@ -1,0 +1,46 @@
+using CeramicOptics.Layers;
+
+namespace CeramicOptics.Exchange;
+
+/// <summary>How data came about.</summary>
+public sealed record Provenance
+{
+    /// <summary>A record of origin.</summary>
+    /// <param name="origin">Measured, published, estimated or invented.</param>
+    /// <param name="instrument">Instrument, or what stands for it; not empty.</param>
+    /// <param name="geometry">Geometry of the readings.</param>
+    /// <param name="date">Date as yyyy-mm-dd.</param>
+    /// <param name="discThicknessMm">Thickness of the specimen, mm; null when there was none.</param>
+    /// <param name="note">Anything else; may be empty.</param>
+    /// <exception cref="ArgumentException">Instrument empty, or the date is not a date.</exception>
+    public Provenance(DataOrigin origin, string instrument, MeasurementGeometry geometry, string date, double? discThicknessMm, string note = "")
+    {
+        Origin = Guard.Defined(origin);
+        Instrument = Guard.NotBlank(instrument);
+        Geometry = Guard.Defined(geometry);
+        Date = DateTime.TryParseExact(
+            date, "yyyy-MM-dd", System.Globalization.CultureInfo.InvariantCulture, System.Globalization.DateTimeStyles.None, out _)
+            ? date
+            : throw new ArgumentException($"date must have the form yyyy-mm-dd but is '{date}'.", nameof(date));
+        DiscThicknessMm = discThicknessMm is null ? null : Guard.InRange(discThicknessMm.Value, 1e-4, 100, "mm", nameof(discThicknessMm));
+        Note = note ?? "";
+    }
+
+    /// <summary>Measured, published, estimated or invented.</summary>
+    public DataOrigin Origin { get; }
+
+    /// <summary>Instrument.</summary>
+    public string Instrument { get; }
+
+    /// <summary>Geometry of the readings.</summary>
+    public MeasurementGeometry Geometry { get; }
+
+    /// <summary>Date, yyyy-mm-dd.</summary>
+    public string Date { get; }
+
+    /// <summary>Thickness of the specimen, mm.</summary>
+    public double? DiscThicknessMm { get; }
+
+    /// <summary>Anything else.</summary>
+    public string Note { get; }
+}

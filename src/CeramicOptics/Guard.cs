@@ -1,0 +1,73 @@
+using System.Globalization;
+using System.Runtime.CompilerServices;
+
+namespace CeramicOptics;
+
+/// <summary>The one place where arguments are checked, so that every error names quantity, value, unit and range.</summary>
+internal static class Guard
+{
+    /// <summary>Returns <paramref name="value"/> if it lies in [min, max]; NaN never does.</summary>
+    public static double InRange(
+        double value, double min, double max, string unit, [CallerArgumentExpression(nameof(value))] string name = "")
+    {
+        if (!(value >= min && value <= max))
+        {
+            throw new ArgumentOutOfRangeException(name, $"{name} must be in [{Text(min)}, {Text(max)}]{Unit(unit)} but is {Text(value)}{Unit(unit)}.");
+        }
+
+        return value;
+    }
+
+    public static int InRange(int value, int min, int max, [CallerArgumentExpression(nameof(value))] string name = "")
+    {
+        if (value < min || value > max)
+        {
+            throw new ArgumentOutOfRangeException(name, $"{name} must be in [{Text(min)}, {Text(max)}] but is {Text(value)}.");
+        }
+
+        return value;
+    }
+
+    public static T NotNull<T>(T? value, [CallerArgumentExpression(nameof(value))] string name = "")
+        where T : class => value ?? throw new ArgumentNullException(name);
+
+    public static string NotBlank(string? value, [CallerArgumentExpression(nameof(value))] string name = "") =>
+        string.IsNullOrWhiteSpace(value) ? throw new ArgumentException($"{name} must not be empty.", name) : value!;
+
+    public static T Defined<T>(T value, [CallerArgumentExpression(nameof(value))] string name = "")
+        where T : struct, Enum
+    {
+#if NET
+        bool defined = Enum.IsDefined(value);
+#else
+        bool defined = Enum.IsDefined(typeof(T), value);
+#endif
+        return defined ? value : throw new ArgumentOutOfRangeException(name, $"{name} is not a value of {typeof(T).Name}: {value}.");
+    }
+
+    /// <summary>A private copy, so that the caller's later changes cannot reach an immutable object.</summary>
+    public static IReadOnlyList<T> Copy<T>(IEnumerable<T>? items, int minimumCount = 0, [CallerArgumentExpression(nameof(items))] string name = "")
+    {
+        T[] copy = [.. items ?? throw new ArgumentNullException(name)];
+        if (copy.Length < minimumCount)
+        {
+            throw new ArgumentException($"{name} must hold at least {Text(minimumCount)} item(s) but holds {Text(copy.Length)}.", name);
+        }
+
+        if (Array.Exists(copy, item => item is null))
+        {
+            throw new ArgumentException($"{name} must not hold null.", name);
+        }
+
+        return Array.AsReadOnly(copy);
+    }
+
+    public static bool IsFinite(double value) => !double.IsNaN(value) && !double.IsInfinity(value);
+
+    /// <summary>Shortest text that reads back as the same number, in every culture.</summary>
+    public static string Text(double value) => value.ToString("R", CultureInfo.InvariantCulture);
+
+    public static string Text(int value) => value.ToString(CultureInfo.InvariantCulture);
+
+    private static string Unit(string unit) => unit.Length == 0 ? "" : " " + unit;
+}

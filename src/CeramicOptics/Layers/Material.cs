@@ -1,0 +1,56 @@
+using CeramicOptics.Spectra;
+
+namespace CeramicOptics.Layers;
+
+/// <summary>A layer's substance: Kubelka-Munk coefficients over wavelength and a refractive index.</summary>
+/// <remarks>Immutable and safe to share.</remarks>
+public sealed class Material
+{
+    /// <summary>A material from its coefficients.</summary>
+    /// <param name="name">Name to show in results.</param>
+    /// <param name="absorption">K, 1/mm.</param>
+    /// <param name="scattering">S, 1/mm, on the same grid.</param>
+    /// <param name="refractiveIndex">Index, 1 to 4.</param>
+    /// <param name="uncertainty">Uncertainty of K and S, on the same grid; null where it is not known.</param>
+    /// <exception cref="ArgumentException">The grids differ.</exception>
+    /// <exception cref="ArgumentOutOfRangeException">The index leaves 1 to 4 somewhere on the grid.</exception>
+    public Material(
+        string name, AbsorptionSpectrum absorption, ScatteringSpectrum scattering, RefractiveIndex refractiveIndex, CoefficientUncertainty? uncertainty = null)
+    {
+        Name = Guard.NotBlank(name);
+        Absorption = Guard.NotNull(absorption);
+        Scattering = Guard.NotNull(scattering);
+        absorption.Grid.RequireSame(scattering.Grid, $"Scattering of '{name}'");
+        if (uncertainty is not null && uncertainty.AbsorptionPerMm.Length != absorption.Grid.Count)
+        {
+            throw new ArgumentException(
+                $"Uncertainty of '{name}' has {uncertainty.AbsorptionPerMm.Length} values but the coefficients are given at {absorption.Grid}.", nameof(uncertainty));
+        }
+
+        refractiveIndex.At(absorption.Grid.StartNm);
+        refractiveIndex.At(absorption.Grid.EndNm);
+        RefractiveIndex = refractiveIndex;
+        Uncertainty = uncertainty;
+    }
+
+    /// <summary>Name.</summary>
+    public string Name { get; }
+
+    /// <summary>Absorption coefficient K, 1/mm.</summary>
+    public AbsorptionSpectrum Absorption { get; }
+
+    /// <summary>Scattering coefficient S, 1/mm.</summary>
+    public ScatteringSpectrum Scattering { get; }
+
+    /// <summary>Refractive index.</summary>
+    public RefractiveIndex RefractiveIndex { get; }
+
+    /// <summary>Uncertainty of the coefficients; null where it is not known.</summary>
+    public CoefficientUncertainty? Uncertainty { get; }
+
+    /// <summary>Wavelengths of the coefficients.</summary>
+    public WavelengthGrid Grid => Absorption.Grid;
+
+    /// <inheritdoc/>
+    public override string ToString() => Name;
+}

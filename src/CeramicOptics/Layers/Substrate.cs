@@ -1,0 +1,113 @@
+using CeramicOptics.Spectra;
+
+namespace CeramicOptics.Layers;
+
+/// <summary>What lies under the lowest layer: the stump, a backing, or an ideal limit.</summary>
+/// <remarks>Immutable and safe to share.</remarks>
+public sealed class Substrate
+{
+    private readonly double[]? _reflectance;
+    private readonly double[]? _index;
+    private readonly double _ideal;
+
+    private Substrate(string name, WavelengthGrid? grid, double[]? reflectance, double[]? index, double ideal)
+    {
+        Name = Guard.NotBlank(name);
+        (Grid, _reflectance, _index, _ideal) = (grid, reflectance, index, ideal);
+    }
+
+    /// <summary>Absorbs all light that reaches it; takes the index of whatever lies on it.</summary>
+    public static Substrate Black { get; } = new("ideal black", null, null, null, 0);
+
+    /// <summary>Returns all light that reaches it, diffusely; takes the index of whatever lies on it.</summary>
+    public static Substrate White { get; } = new("ideal white", null, null, null, 1);
+
+    /// <summary>Name.</summary>
+    public string Name { get; }
+
+    /// <summary>Wavelengths of the data; null for the ideal substrates, which have the same reflectance at all.</summary>
+    public WavelengthGrid? Grid { get; }
+
+    /// <summary>A diffusing body, such as dentine or a tile, from its reflectance read in air.</summary>
+    /// <param name="name">Name to show in results.</param>
+    /// <param name="measured">Reflectance factor read in air.</param>
+    /// <param name="refractiveIndex">Index of the body; its surface reflection is taken off before the body goes under another layer.</param>
+    /// <param name="geometry">Geometry of the reading.</param>
+    /// <exception cref="ArgumentOutOfRangeException">A reading is below the surface reflection, or above what a white body of this index gives; names the wavelength.</exception>
+    public static Substrate FromMeasuredReflectance(
+        string name, ReflectanceSpectrum measured, RefractiveIndex refractiveIndex,
+        MeasurementGeometry geometry = MeasurementGeometry.DiffuseSpecularIncluded)
+    {
+        WavelengthGrid grid = Guard.NotNull(measured).Grid;
+        double[] inside = new double[grid.Count], index = IndexOn(grid, refractiveIndex);
+        for (int i = 0; i < inside.Length; i++)
+        {
+            SurfaceCorrection surface = new(geometry, index[i]);
+            double low = surface.Measured(0), high = surface.Measured(1);
+            inside[i] = measured[i] >= low - 1e-12 && measured[i] <= high + 1e-12
+                ? surface.ToInternal(measured[i])
+                : throw new ArgumentOutOfRangeException(
+                    nameof(measured),
+                    $"'{name}' at {Guard.Text(grid[i])} nm reads {Guard.Text(measured[i])}, outside [{Guard.Text(low)}, {Guard.Text(high)}], which a body of index {Guard.Text(index[i])} can give at geometry {geometry}; check geometry and index.");
+        }
+
+        return new Substrate(name, grid, inside, index, 0);
+    }
+
+    /// <summary>A diffusing body from its reflectance inside, with no surface in the way.</summary>
+    /// <param name="name">Name to show in results.</param>
+    /// <param name="internalReflectance">Diffuse reflectance below the surface, 0 to 1.</param>
+    /// <param name="refractiveIndex">Index of the body.</param>
+    /// <exception cref="ArgumentOutOfRangeException">A value is above 1; names the wavelength.</exception>
+    public static Substrate FromInternalReflectance(string name, ReflectanceSpectrum internalReflectance, RefractiveIndex refractiveIndex)
+    {
+        WavelengthGrid grid = Guard.NotNull(internalReflectance).Grid;
+        return new Substrate(name, grid, UpToOne(internalReflectance), IndexOn(grid, refractiveIndex), 0);
+    }
+
+    /// <summary>An opaque metal or other body without inside: its surface reflectance is the same in every medium.</summary>
+    /// <param name="name">Name to show in results.</param>
+    /// <param name="reflectance">Reflectance of the surface, specular included, 0 to 1.</param>
+    /// <exception cref="ArgumentOutOfRangeException">A value is above 1; names the wavelength.</exception>
+    /// <remarks>
+    /// A metal under cement reflects a little less than in air; without its complex index that change is left out. The reflected light
+    /// is taken as diffuse, as from a blasted surface.
+    /// </remarks>
+    public static Substrate OpaqueMetal(string name, ReflectanceSpectrum reflectance) =>
+        new(name, Guard.NotNull(reflectance).Grid, UpToOne(reflectance), null, 0);
+
+    /// <inheritdoc/>
+    public override string ToString() => Name;
+
+    /// <summary>The same body with every internal reflectance moved by a small amount, kept in [0, 1].</summary>
+    internal Substrate Shifted(double by) => _reflectance is null
+        ? new Substrate(Name, null, null, null, Math.Min(Math.Max(_ideal + by, 0), 1))
+        : new Substrate(Name, Grid, Array.ConvertAll(_reflectance, value => Math.Min(Math.Max(value + by, 0), 1)), _index, 0);
+
+    /// <summary>Reflectance seen from inside a medium that lies on the substrate.</summary>
+    internal double SeenFrom(double indexAbove, int wavelength, BoundaryMemo boundaries) =>
+        _reflectance is null ? _ideal
+        : _index is null ? _reflectance[wavelength]
+        : boundaries.Diffuse(indexAbove, _index[wavelength]).OnBacking(_reflectance[wavelength]);
+
+    private static double[] IndexOn(WavelengthGrid grid, RefractiveIndex index)
+    {
+        double[] values = new double[grid.Count];
+        for (int i = 0; i < values.Length; i++)
+        {
+            values[i] = index.At(grid[i]);
+        }
+
+        return values;
+    }
+
+    private static double[] UpToOne(ReflectanceSpectrum spectrum)
+    {
+        for (int i = 0; i < spectrum.Grid.Count; i++)
+        {
+            Guard.InRange(spectrum[i], 0, 1, "", $"reflectance at {Guard.Text(spectrum.Grid[i])} nm");
+        }
+
+        return spectrum.Values.ToArray();
+    }
+}

@@ -1,0 +1,80 @@
+using CeramicOptics.Spectra;
+
+namespace CeramicOptics.Layers;
+
+/// <summary>A <see cref="LayerStack"/> made ready to evaluate many thicknesses of one of its layers.</summary>
+/// <remarks>
+/// At each wavelength the reflectance moves steadily (never back) from that of the bare backing to that of the infinitely thick
+/// layer as thickness grows, whatever lies above. Immutable and safe to share.
+/// </remarks>
+public sealed class ThicknessSweep
+{
+    private readonly double[] _backing;
+    private readonly LayerOptics[] _cover;
+    private readonly SurfaceCorrection[] _surface;
+
+    internal ThicknessSweep(Material material, double[] backing, LayerOptics[] cover, SurfaceCorrection[] surface) =>
+        (Material, _backing, _cover, _surface) = (material, backing, cover, surface);
+
+    /// <summary>Substance of the layer that varies.</summary>
+    public Material Material { get; }
+
+    /// <summary>Wavelengths of the result.</summary>
+    public WavelengthGrid Grid => Material.Grid;
+
+    /// <summary>Reflectance factor of the stack at one thickness of the layer.</summary>
+    /// <param name="thicknessMm">Thickness, 0 to 100 mm.</param>
+    /// <exception cref="ArgumentOutOfRangeException">Thickness outside its range or NaN.</exception>
+    public ReflectanceSpectrum Reflectance(double thicknessMm)
+    {
+        double[] values = new double[Grid.Count];
+        Reflectance(thicknessMm, values);
+        return new ReflectanceSpectrum(Grid, values);
+    }
+
+    /// <summary>The same into the caller's memory; allocates nothing.</summary>
+    /// <param name="thicknessMm">Thickness, 0 to 100 mm.</param>
+    /// <param name="destination">Receives one reflectance factor for each wavelength.</param>
+    /// <exception cref="ArgumentException">The length differs from the grid's.</exception>
+    /// <exception cref="ArgumentOutOfRangeException">Thickness outside its range or NaN.</exception>
+    public void Reflectance(double thicknessMm, Span<double> destination)
+    {
+        Guard.InRange(thicknessMm, 0, Layer.MaximumThicknessMm, "mm");
+        RequireLength(destination);
+        ReadOnlySpan<double> k = Material.Absorption.Values, s = Material.Scattering.Values;
+        for (int i = 0; i < destination.Length; i++)
+        {
+            destination[i] = ReflectanceAt(i, k[i], s[i], thicknessMm);
+        }
+    }
+
+    /// <summary>Reflectance factor with the layer infinitely thick, so that nothing below it matters.</summary>
+    public ReflectanceSpectrum InfiniteReflectance()
+    {
+        double[] values = new double[Grid.Count];
+        for (int i = 0; i < values.Length; i++)
+        {
+            values[i] = InfiniteReflectanceAt(i, Material.Absorption[i], Material.Scattering[i]);
+        }
+
+        return new ReflectanceSpectrum(Grid, values);
+    }
+
+    internal double ReflectanceAt(int wavelength, double k, double s, double thicknessMm) =>
+        ThroughCover(wavelength, TwoFlux.ReflectanceUnchecked(k, s, thicknessMm, _backing[wavelength]));
+
+    internal double InfiniteReflectanceAt(int wavelength, double k, double s) =>
+        ThroughCover(wavelength, TwoFlux.InfiniteReflectance(k, s));
+
+    // Rounding may carry a reflectance of 1 over it by an ulp.
+    private double ThroughCover(int wavelength, double layer) =>
+        _surface[wavelength].Measured(Math.Min(1, _cover[wavelength].OnBacking(Math.Min(1, layer))));
+
+    private void RequireLength(Span<double> destination)
+    {
+        if (destination.Length != Grid.Count)
+        {
+            throw new ArgumentException($"destination holds {destination.Length} values but {Grid} is needed.", nameof(destination));
+        }
+    }
+}

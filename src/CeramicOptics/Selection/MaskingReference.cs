@@ -1,0 +1,48 @@
+using CeramicOptics.Colorimetry;
+using CeramicOptics.Layers;
+using CeramicOptics.Spectra;
+
+namespace CeramicOptics.Selection;
+
+/// <summary>The colour that a restoration over the stump is compared with.</summary>
+public sealed class MaskingReference
+{
+    private MaskingReference(string name) => Name = name;
+
+    /// <summary>The same stack with the variable layer infinitely thick: the stump has no influence at all.</summary>
+    public static MaskingReference SelfBacked { get; } = new("the same ceramic, infinitely thick");
+
+    /// <summary>What the reference is, in words.</summary>
+    public string Name { get; }
+
+    internal Substrate? Substrate { get; private init; }
+
+    internal ReflectanceSpectrum? Spectrum { get; private init; }
+
+    internal (Lab Color, Colorimeter Under)? Color { get; private init; }
+
+    /// <summary>The same stack, at the same thickness, over a good substrate such as a light tooth.</summary>
+    /// <param name="substrate">The good substrate.</param>
+    public static MaskingReference Over(Substrate substrate) =>
+        new($"the same stack over {Guard.NotNull(substrate).Name}") { Substrate = substrate };
+
+    /// <summary>A target colour known by its reflectance, such as a neighbour tooth read with a spectrophotometer.</summary>
+    /// <param name="name">Name of the target.</param>
+    /// <param name="target">Reflectance factor in the geometry of the result.</param>
+    public static MaskingReference Target(string name, ReflectanceSpectrum target) =>
+        new(Guard.NotBlank(name)) { Spectrum = Guard.NotNull(target) };
+
+    /// <summary>A target colour known only as L*a*b*.</summary>
+    /// <param name="name">Name of the target.</param>
+    /// <param name="target">The colour.</param>
+    /// <param name="under">Illuminant and observer it was read under.</param>
+    /// <remarks>
+    /// Under that illuminant and observer the colour is used as it is. Under others it is estimated from the smoothest reflectance
+    /// with this colour, and the result says so.
+    /// </remarks>
+    public static MaskingReference Target(string name, Lab target, Colorimeter under) =>
+        new(Guard.NotBlank(name)) { Color = (target, Guard.NotNull(under)) };
+
+    /// <inheritdoc/>
+    public override string ToString() => Name;
+}

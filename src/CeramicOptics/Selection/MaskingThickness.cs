@@ -1,0 +1,188 @@
+using CeramicOptics.Colorimetry.Differences;
+using CeramicOptics.Layers;
+using CeramicOptics.Spectra;
+
+namespace CeramicOptics.Selection;
+
+/// <summary>How thick a layer must be so that the stump does not show.</summary>
+public static class MaskingThickness
+{
+    // 4/3 of S is about the reduced scattering coefficient; below 1 two-flux reflectance is off by 0.1 rms, below 0.3 by 0.2.
+    private const double ReducedScatteringPerS = 4.0 / 3, ReliableOpticalThickness = 1;
+
+    /// <summary>The answer for the stack's own substrate.</summary>
+    /// <param name="stack">The restoration; the thickness of the variable layer is ignored.</param>
+    /// <param name="variableLayer">Position of the layer that varies, 0 at the surface.</param>
+    /// <param name="rangeMm">Smallest and largest thickness to consider, 0 to 100 mm.</param>
+    /// <param name="reference">What the colour is compared with.</param>
+    /// <param name="criterion">Difference that is still good enough.</param>
+    /// <param name="conditions">Illuminants, geometry, structural minimum; D65 and 2 degrees when null.</param>
+    /// <exception cref="ArgumentOutOfRangeException">No such layer, or a range that is empty, out of bounds or NaN.</exception>
+    /// <exception cref="ArgumentException">Grids differ.</exception>
+    public static MaskingResult Find(
+        LayerStack stack, int variableLayer, (double Min, double Max) rangeMm, MaskingReference reference, ColorCriterion criterion, ViewingConditions? conditions = null) =>
+        Find(stack, variableLayer, rangeMm, reference, criterion, [Guard.NotNull(stack).Substrate], conditions);
+
+    /// <summary>The answer for several stumps at once: each must be masked.</summary>
+    /// <param name="stack">The restoration; its substrate and the thickness of the variable layer are ignored.</param>
+    /// <param name="variableLayer">Position of the layer that varies, 0 at the surface.</param>
+    /// <param name="rangeMm">Smallest and largest thickness to consider, 0 to 100 mm.</param>
+    /// <param name="reference">What the colour is compared with.</param>
+    /// <param name="criterion">Difference that is still good enough.</param>
+    /// <param name="substrates">The stumps, at least one.</param>
+    /// <param name="conditions">Illuminants, geometry, structural minimum; D65 and 2 degrees when null.</param>
+    /// <returns>
+    /// The smallest thickness from which on the worst difference stays within the limit up to the end of the range, all crossings
+    /// (to 1e-9 mm; a touch shorter than 0.0001 mm may be missed), the limiting stump and illuminant, uncertainty and cautions.
+    /// </returns>
+    /// <exception cref="ArgumentOutOfRangeException">No such layer, or a range that is empty, out of bounds or NaN.</exception>
+    /// <exception cref="ArgumentException">No stump, or grids differ.</exception>
+    public static MaskingResult Find(
+        LayerStack stack,
+        int variableLayer,
+        (double Min, double Max) rangeMm,
+        MaskingReference reference,
+        ColorCriterion criterion,
+        IEnumerable<Substrate> substrates,
+        ViewingConditions? conditions = null)
+    {
+        conditions ??= ViewingConditions.Default;
+        DifferenceCurve curve = Curve(stack, variableLayer, rangeMm, reference, criterion, substrates, conditions);
+        CurvePoint first = curve.Evaluate(rangeMm.Min), last = curve.Evaluate(rangeMm.Max);
+        List<Crossing> crossings = CurveSearch.Crossings(curve, first, last);
+
+        bool maskedAtEnd = last.Worst <= criterion.Limit;
+        MaskingOutcome outcome = !maskedAtEnd ? MaskingOutcome.NotMasked
+            : crossings.Count == 0 ? MaskingOutcome.MaskedThroughout : MaskingOutcome.MaskedFrom;
+        double? optical = outcome switch
+        {
+            MaskingOutcome.NotMasked => null,
+            MaskingOutcome.MaskedThroughout => rangeMm.Min,
+            _ => crossings[crossings.Count - 1].ThicknessMm,
+        };
+        double? recommended = optical is null ? null : Math.Max(optical.Value, conditions.StructuralMinimumMm ?? 0);
+        recommended = recommended > rangeMm.Max ? null : recommended;
+
+        CurvePoint limiting = optical is null ? last : curve.Evaluate(optical.Value);
+        double uncertainty = curve.StandardUncertainty(limiting, stack, variableLayer, conditions);
+        return new MaskingResult
+        {
+            Outcome = outcome,
+            OpticalMinimumMm = optical,
+            RecommendedMinimumMm = recommended,
+            ThicknessStandardUncertaintyMm = outcome == MaskingOutcome.MaskedFrom ? ThicknessUncertainty(curve, limiting, rangeMm, uncertainty) : null,
+            DifferenceStandardUncertainty = uncertainty,
+            Limiting = curve.Describe(limiting),
+            Best = curve.Describe(CurveSearch.Minimum(curve, first, last)),
+            Crossings = crossings.AsReadOnly(),
+            RangeMm = rangeMm,
+            Criterion = criterion,
+            Reference = reference,
+            Cautions = CautionsFor(curve, stack.Layers[variableLayer].Material, optical, recommended ?? rangeMm.Max, conditions),
+        };
+    }
+
+    /// <summary>The worst difference over stumps and illuminants at each of several thicknesses, for a chart.</summary>
+    /// <param name="stack">The restoration; its substrate and the thickness of the variable layer are ignored.</param>
+    /// <param name="variableLayer">Position of the layer that varies, 0 at the surface.</param>
+    /// <param name="thicknessesMm">Thicknesses, 0 to 100 mm, at least one.</param>
+    /// <param name="reference">What the colour is compared with.</param>
+    /// <param name="criterion">Gives the difference formula.</param>
+    /// <param name="substrates">The stumps, at least one.</param>
+    /// <param name="conditions">Illuminants and geometry; D65 and 2 degrees when null.</param>
+    public static IReadOnlyList<WorstCase> WorstDifferences(
+        LayerStack stack,
+        int variableLayer,
+        IEnumerable<double> thicknessesMm,
+        MaskingReference reference,
+        ColorCriterion criterion,
+        IEnumerable<Substrate> substrates,
+        ViewingConditions? conditions = null)
+    {
+        IReadOnlyList<double> thicknesses = Guard.Copy(thicknessesMm, minimumCount: 1);
+        DifferenceCurve curve = Curve(
+            stack, variableLayer, (0, Layer.MaximumThicknessMm), reference, criterion, substrates, conditions ?? ViewingConditions.Default);
+        return Guard.Copy(thicknesses.Select(thickness => curve.Describe(curve.Evaluate(thickness))));
+    }
+
+    private static DifferenceCurve Curve(
+        LayerStack stack,
+        int variableLayer,
+        (double Min, double Max) rangeMm,
+        MaskingReference reference,
+        ColorCriterion criterion,
+        IEnumerable<Substrate> substrates,
+        ViewingConditions conditions)
+    {
+        Guard.NotNull(stack);
+        Guard.InRange(variableLayer, 0, stack.Layers.Count - 1);
+        Guard.InRange(rangeMm.Min, 0, Layer.MaximumThicknessMm, "mm");
+        Guard.InRange(rangeMm.Max, rangeMm.Min, Layer.MaximumThicknessMm, "mm");
+        return new DifferenceCurve(
+            stack, variableLayer, Guard.Copy(substrates, minimumCount: 1), Guard.NotNull(reference), Guard.NotNull(criterion), conditions);
+    }
+
+    // u(t) = u(difference) / |d difference / dt| at the crossing.
+    private static double? ThicknessUncertainty(DifferenceCurve curve, CurvePoint at, (double Min, double Max) rangeMm, double uncertainty)
+    {
+        double low = Math.Max(rangeMm.Min, at.ThicknessMm - 1e-4), high = Math.Min(rangeMm.Max, at.ThicknessMm + 1e-4);
+        (int s, int c) = at.WorstAt;
+        double change = curve.Evaluate(high).Differences[s, c] - curve.Evaluate(low).Differences[s, c];
+        return change == 0 ? null : uncertainty * (high - low) / Math.Abs(change);
+    }
+
+    private static IReadOnlyList<Caution> CautionsFor(
+        DifferenceCurve curve, Material material, double? optical, double thicknessMm, ViewingConditions conditions)
+    {
+        List<Caution> cautions = [Caution.Strength, Caution.ToothReduction];
+        if (conditions.StructuralMinimumMm is double structural && structural > (optical ?? double.PositiveInfinity))
+        {
+            cautions.Add(new Caution(
+                CautionKind.StructuralMinimumGoverns,
+                $"The structural minimum of {Guard.Text(structural)} mm is above the optical one and governs."));
+        }
+
+        double thinnest = ReducedScatteringPerS * thicknessMm * Smallest(material.Scattering);
+        if (thinnest < ReliableOpticalThickness)
+        {
+            cautions.Add(new Caution(
+                CautionKind.TwoFluxInaccurate,
+                $"At {thicknessMm.ToString("0.00", System.Globalization.CultureInfo.InvariantCulture)} mm this layer scatters so little (reduced optical thickness {thinnest.ToString("0.0", System.Globalization.CultureInfo.InvariantCulture)}) that two-flux theory may be off by 0.1 or more in reflectance."));
+        }
+
+        double held = curve.Tables.Max(table => table.HeldFraction);
+        if (held > 0)
+        {
+            cautions.Add(new Caution(
+                CautionKind.ShortSpectrum,
+                $"Spectra end before 380 or 780 nm; end values were held, for up to {(100 * held).ToString("0.0", System.Globalization.CultureInfo.InvariantCulture)} % of a tristimulus value."));
+        }
+
+        if (curve.ReferenceIsEstimated)
+        {
+            cautions.Add(new Caution(
+                CautionKind.EstimatedSpectrum,
+                $"'{curve.Reference.Name}' is known as L*a*b* only; under other illuminants its smoothest spectrum was used, and metamers of it differ."));
+        }
+
+        if (material.Uncertainty is null)
+        {
+            cautions.Add(new Caution(
+                CautionKind.UncertaintyIncomplete,
+                $"The uncertainty of K and S of '{material.Name}' is not known and not included in the stated uncertainty."));
+        }
+
+        return cautions.AsReadOnly();
+    }
+
+    private static double Smallest(ScatteringSpectrum scattering)
+    {
+        double smallest = double.PositiveInfinity;
+        foreach (double value in scattering.Values)
+        {
+            smallest = Math.Min(smallest, value);
+        }
+
+        return smallest;
+    }
+}

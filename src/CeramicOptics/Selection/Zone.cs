@@ -1,0 +1,36 @@
+using CeramicOptics.Layers;
+
+namespace CeramicOptics.Selection;
+
+/// <summary>A part of a restoration with its own stump, available thickness and reference, such as neck, body or edge.</summary>
+public sealed record Zone
+{
+    /// <summary>A zone.</summary>
+    /// <param name="name">Name to show in results.</param>
+    /// <param name="substrate">The stump there.</param>
+    /// <param name="availableThicknessMm">Thickness that is there for the ceramic, above 0 to 100 mm.</param>
+    /// <param name="reference">What the colour there is compared with.</param>
+    /// <exception cref="ArgumentOutOfRangeException">Thickness outside its range or NaN.</exception>
+    public Zone(string name, Substrate substrate, double availableThicknessMm, MaskingReference reference)
+    {
+        Name = Guard.NotBlank(name);
+        Substrate = Guard.NotNull(substrate);
+        AvailableThicknessMm = Guard.InRange(availableThicknessMm, 1e-3, Layer.MaximumThicknessMm, "mm");
+        Reference = Guard.NotNull(reference);
+    }
+
+    /// <summary>Name.</summary>
+    public string Name { get; }
+
+    /// <summary>The stump there.</summary>
+    public Substrate Substrate { get; }
+
+    /// <summary>Thickness that is there for the ceramic, mm.</summary>
+    public double AvailableThicknessMm { get; }
+
+    /// <summary>What the colour there is compared with.</summary>
+    public MaskingReference Reference { get; }
+
+    /// <inheritdoc/>
+    public override string ToString() => Name;
+}
