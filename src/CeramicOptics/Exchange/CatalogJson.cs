@@ -111,7 +111,7 @@ internal static class CatalogJson
             ProvenanceNames.Origin(at["origin"].Text()),
             at["instrument"].Text(),
             GeometryNames.Geometry(at["geometry"].Text()),
-            at["date"].Text(),
+            at.TryGet("date")?.Text(),
             at.TryGet("discThicknessMm")?.Number(),
             at.TryGet("note")?.Text() ?? ""));
     }
@@ -158,7 +158,11 @@ internal static class CatalogJson
         writer.WriteString("origin", ProvenanceNames.Name(provenance.Origin));
         writer.WriteString("instrument", provenance.Instrument);
         writer.WriteString("geometry", GeometryNames.Name(provenance.Geometry));
-        writer.WriteString("date", provenance.Date);
+        if (provenance.Date is not null)
+        {
+            writer.WriteString("date", provenance.Date);
+        }
+
         if (provenance.DiscThicknessMm is double thickness)
         {
             writer.WriteNumber("discThicknessMm", thickness);

@@ -91,7 +91,7 @@ public static class MeasurementFile
     {
         string origin = table.Optional("origin", "measured");
         return new Provenance(
-            ProvenanceNames.Origin(origin), table.Optional("instrument", "not stated"), geometry, table.Optional("date", "0001-01-01"), thicknessMm, table.Optional("note", ""));
+            ProvenanceNames.Origin(origin), table.Optional("instrument", "not stated"), geometry, table.Optional("date", null), thicknessMm, table.Optional("note", ""));
     }
 
     // In comma-separated files every key is ours, so an unknown one is a slip; CGATS files carry keywords of other programs.

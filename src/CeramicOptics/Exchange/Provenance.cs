@@ -9,16 +9,16 @@ public sealed record Provenance
     /// <param name="origin">Measured, published, estimated or invented.</param>
     /// <param name="instrument">Instrument, or what stands for it; not empty.</param>
     /// <param name="geometry">Geometry of the readings.</param>
-    /// <param name="date">Date as yyyy-mm-dd.</param>
+    /// <param name="date">Date as yyyy-mm-dd; null when not stated.</param>
     /// <param name="discThicknessMm">Thickness of the specimen, mm; null when there was none.</param>
     /// <param name="note">Anything else; may be empty.</param>
     /// <exception cref="ArgumentException">Instrument empty, or the date is not a date.</exception>
-    public Provenance(DataOrigin origin, string instrument, MeasurementGeometry geometry, string date, double? discThicknessMm, string note = "")
+    public Provenance(DataOrigin origin, string instrument, MeasurementGeometry geometry, string? date, double? discThicknessMm, string note = "")
     {
         Origin = Guard.Defined(origin);
         Instrument = Guard.NotBlank(instrument);
         Geometry = Guard.Defined(geometry);
-        Date = DateTime.TryParseExact(
+        Date = date is null || DateTime.TryParseExact(
             date, "yyyy-MM-dd", System.Globalization.CultureInfo.InvariantCulture, System.Globalization.DateTimeStyles.None, out _)
             ? date
             : throw new ArgumentException($"date must have the form yyyy-mm-dd but is '{date}'.", nameof(date));
@@ -35,8 +35,8 @@ public sealed record Provenance
     /// <summary>Geometry of the readings.</summary>
     public MeasurementGeometry Geometry { get; }
 
-    /// <summary>Date, yyyy-mm-dd.</summary>
-    public string Date { get; }
+    /// <summary>Date, yyyy-mm-dd; null when not stated.</summary>
+    public string? Date { get; }
 
     /// <summary>Thickness of the specimen, mm.</summary>
     public double? DiscThicknessMm { get; }

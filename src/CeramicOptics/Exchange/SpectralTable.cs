@@ -66,7 +66,8 @@ public sealed class SpectralTable
 
     internal double OptionalNumber(string key, double otherwise) => _metadata.TryGetValue(key, out string? value) ? Number(key, value) : otherwise;
 
-    internal string Optional(string key, string otherwise) => _metadata.TryGetValue(key, out string? value) ? value : otherwise;
+    [return: System.Diagnostics.CodeAnalysis.NotNullIfNotNull(nameof(otherwise))]
+    internal string? Optional(string key, string? otherwise) => _metadata.TryGetValue(key, out string? value) ? value : otherwise;
 
     internal bool Has(string name) => _spectra.ContainsKey(name);
 
