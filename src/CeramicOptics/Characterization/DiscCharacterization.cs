@@ -46,7 +46,7 @@ public static class DiscCharacterization
         if (white - black < DetectionFactor * Math.Sqrt(2) * noise)
         {
             return (null, FindingKind.TooOpaque,
-                $"readings over black and white differ by {Guard.Text(white - black)}, less than three times their noise; use a thinner disc.");
+                $"readings over black and white differ by {Guard.Text(Math.Round(white - black, 6))}, less than three times their noise; use a thinner disc.");
         }
 
         double index = measurement.RefractiveIndex.At(measurement.Grid[i]);
@@ -55,14 +55,14 @@ public static class DiscCharacterization
         if (black < low || white > high)
         {
             return (null, FindingKind.OutsideSurfaceModel,
-                $"readings {Guard.Text(black)} and {Guard.Text(white)} are not within [{Guard.Text(low)}, {Guard.Text(high)}], which index {Guard.Text(index)} and {measurement.Geometry} allow.");
+                $"readings {Guard.Text(black)} and {Guard.Text(white)} are not within [{Guard.Text(Math.Round(low, 6))}, {Guard.Text(Math.Round(high, 6))}], which index {Guard.Text(index)} and {measurement.Geometry} allow.");
         }
 
         double g1 = SeenBacking(measurement.BlackBacking, index, measurement.Grid[i], i, boundaries);
         double g2 = SeenBacking(measurement.WhiteBacking, index, measurement.Grid[i], i, boundaries);
         if (g2 - g1 < 0.02)
         {
-            return (null, FindingKind.BackingsAlike, $"seen from the disc the backings reflect {Guard.Text(g1)} and {Guard.Text(g2)}.");
+            return (null, FindingKind.BackingsAlike, $"seen from the disc the backings reflect {Guard.Text(Math.Round(g1, 6))} and {Guard.Text(Math.Round(g2, 6))}.");
         }
 
         double r1 = surface.Inverse(black), r2 = surface.Inverse(white);

@@ -48,7 +48,7 @@ public sealed class Substrate
                 ? surface.ToInternal(measured[i])
                 : throw new ArgumentOutOfRangeException(
                     nameof(measured),
-                    $"'{name}' at {Guard.Text(grid[i])} nm reads {Guard.Text(measured[i])}, outside [{Guard.Text(low)}, {Guard.Text(high)}], which a body of index {Guard.Text(index[i])} can give at geometry {geometry}; check geometry and index.");
+                    $"'{name}' at {Guard.Text(grid[i])} nm reads {Guard.Text(measured[i])}, outside [{Guard.Text(Math.Round(low, 6))}, {Guard.Text(Math.Round(high, 6))}], which a body of index {Guard.Text(index[i])} can give at geometry {geometry}; check geometry and index.");
         }
 
         return new Substrate(name, grid, inside, index, 0);

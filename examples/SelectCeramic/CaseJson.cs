@@ -1,0 +1,30 @@
+using System.Text.Json;
+using System.Text.Json.Serialization;
+
+namespace CeramicOptics.Examples.SelectCeramic;
+
+/// <summary>The case file, key by key.</summary>
+internal sealed record CaseJson(
+    string Name, TargetJson Target, string Reference, string Criterion, string[] Illuminants, string Observer, double? StructuralMinimumMm,
+    double[] RangeMm, CementJson[] Cements, ZoneJson[] Zones, string? Note = null)
+{
+    public static JsonSerializerOptions Options { get; } = new(JsonSerializerDefaults.Web)
+    {
+        UnmappedMemberHandling = JsonUnmappedMemberHandling.Disallow,
+        AllowDuplicateProperties = false,
+        RespectNullableAnnotations = true,
+        RespectRequiredConstructorParameters = true,
+    };
+}
+
+/// <summary>The colour wished for.</summary>
+internal sealed record TargetJson(string Name, double[] Lab);
+
+/// <summary>A cement of the catalogue and the thickness of its film.</summary>
+internal sealed record CementJson(string Material, double ThicknessMm);
+
+/// <summary>A zone of the restoration.</summary>
+internal sealed record ZoneJson(string Name, double AvailableMm, StumpJson Stump);
+
+/// <summary>A stump by its reading or by its colour.</summary>
+internal sealed record StumpJson(string? File = null, double[]? Lab = null, string? Name = null, double RefractiveIndex = 1.54);

@@ -1,0 +1,79 @@
+using CeramicOptics.Exchange;
+using CeramicOptics.Selection;
+
+namespace CeramicOptics.Examples.SelectCeramic;
+
+/// <summary>Chooses a ceramic for one restoration: disc readings to constants, constants to colours, colours to a ranking.</summary>
+internal static class Program
+{
+    private const string Help =
+        """
+        SelectCeramic: which ceramic, and how thick, hides the stump?
+
+        usage: SelectCeramic [case.json] [--discs FOLDER] [--output FOLDER] [--help]
+
+          case.json         the case: target, zones with stump and available thickness, structural minimum
+                            (default: the invented case that comes with the program)
+          --discs FOLDER    disc readings (.csv or CGATS text) from which the catalogue is made
+                            (default: the invented discs that come with the program)
+          --output FOLDER   where catalog.json and select-ceramic.png are written (default: out)
+
+        The data that comes with the program is invented. Masking is not strength; see the cautions in the output.
+        """;
+
+    private static int Main(string[] args)
+    {
+        string data = Path.Combine(AppContext.BaseDirectory, "data");
+        string casePath = Path.Combine(data, "case.json"), discs = Path.Combine(data, "discs"), output = "out";
+        for (int i = 0; i < args.Length; i++)
+        {
+            switch (args[i])
+            {
+                case "--help" or "-h":
+                    Console.WriteLine(Help);
+                    return 0;
+                case "--discs" when i + 1 < args.Length:
+                    discs = args[++i];
+                    break;
+                case "--output" when i + 1 < args.Length:
+                    output = args[++i];
+                    break;
+                case var option when option.StartsWith('-'):
+                    Console.Error.WriteLine($"Unknown or incomplete option '{option}'. Try --help.");
+                    return 2;
+                default:
+                    casePath = args[i];
+                    break;
+            }
+        }
+
+        try
+        {
+            Run(casePath, discs, output);
+            return 0;
+        }
+        catch (Exception error) when (error is ExchangeException or IOException or UnauthorizedAccessException or ArgumentException or InvalidOperationException)
+        {
+            Console.Error.WriteLine(error.Message);
+            return 1;
+        }
+    }
+
+    private static void Run(string casePath, string discs, string output)
+    {
+        MaterialCatalog catalog = CatalogBuilder.FromDiscs(discs, Console.Out);
+        CaseFile caseFile = CaseFile.Read(casePath, catalog);
+        List<(CementChoice Cement, GradeRanking Ranking)> rankings = [];
+        foreach (CementChoice cement in caseFile.Cements)
+        {
+            rankings.Add((cement, GradeChoice.Rank(catalog.Ceramics, caseFile.Restoration(cement))));
+        }
+
+        Report.Write(Console.Out, caseFile, rankings);
+        Directory.CreateDirectory(output);
+        string catalogPath = Path.Combine(output, "catalog.json"), picturePath = Path.Combine(output, "select-ceramic.png");
+        catalog.Save(catalogPath);
+        Picture.Save(picturePath, caseFile, catalog, rankings[0].Cement, rankings[0].Ranking);
+        Console.WriteLine($"\nwritten: {catalogPath}, {picturePath}");
+    }
+}
