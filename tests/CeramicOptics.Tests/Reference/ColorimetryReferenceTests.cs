@@ -1,0 +1,173 @@
+using static CeramicOptics.Tests.Repository;
+
+namespace CeramicOptics.Tests.Reference;
+
+public class ColorimetryReferenceTests
+{
+    /// <summary>
+    /// CIE 15:2004, table T.3 (380 to 780 nm, 5 nm), values from memory; 2 decimals printed. X, Z for the 2 degree, then the 10 degree observer.
+    /// </summary>
+    [Theory]
+    [InlineData("A", 109.85, 35.58, 111.14, 35.20)]
+    [InlineData("C", 98.07, 118.22, 97.28, 116.14)]
+    [InlineData("D50", 96.42, 82.51, 96.72, 81.43)]
+    [InlineData("D55", 95.68, 92.14, 95.80, 90.93)]
+    [InlineData("D65", 95.04, 108.88, 94.81, 107.32)]
+    [InlineData("D75", 94.97, 122.61, 94.42, 120.64)]
+    public void White_points_have_the_printed_digits(string name, double x2, double z2, double x10, double z10)
+    {
+        Xyz two = new Colorimeter(Observer.Cie1931TwoDegree, Illuminant.Named(name)).White;
+        Xyz ten = new Colorimeter(Observer.Cie1964TenDegree, Illuminant.Named(name)).White;
+
+        // Half a unit of the last printed digit; C and the 10 degree D50 sit on the edge of rounding (98.072, 81.427).
+        Assert.Equal(x2, two.X, 0.0055);
+        Assert.Equal(z2, two.Z, 0.0055);
+        Assert.Equal(x10, ten.X, 0.0055);
+        Assert.Equal(z10, ten.Z, 0.0055);
+        Assert.Equal(100, two.Y, 1e-9);
+        Assert.Equal(100, ten.Y, 1e-9);
+    }
+
+    /// <summary>CIE 15:2004, fluorescent illuminants, chromaticity for the 2 degree observer, 4 decimals, values from memory.</summary>
+    [Theory]
+    [InlineData("F1", 0.3131, 0.3371)]
+    [InlineData("F2", 0.3721, 0.3751)]
+    [InlineData("F3", 0.4091, 0.3941)]
+    [InlineData("F4", 0.4402, 0.4031)]
+    [InlineData("F5", 0.3138, 0.3452)]
+    [InlineData("F6", 0.3779, 0.3882)]
+    [InlineData("F7", 0.3129, 0.3292)]
+    [InlineData("F8", 0.3458, 0.3586)]
+    [InlineData("F9", 0.3741, 0.3727)]
+    [InlineData("F11", 0.3805, 0.3769)]
+    [InlineData("F12", 0.4370, 0.4042)]
+    public void Fluorescent_whites_have_the_printed_digits(string name, double x, double y)
+    {
+        Xyz white = new Colorimeter(Observer.Cie1931TwoDegree, Illuminant.Named(name)).White;
+        Assert.Equal(x, white.ChromaticityX, 0.00006);
+        Assert.Equal(y, white.ChromaticityY, 0.00006);
+    }
+
+    /// <summary>
+    /// F10: the remembered x of CIE 15 is 0.3458, y 0.3588. The table gives x 0.3461 by the 5 nm sum; a second program (argyll spec2cie,
+    /// its own copy of the table, 1 nm sum) gives 0.3458, so the source printed a finer sum. y agrees.
+    /// </summary>
+    [Fact]
+    public void F10_depends_on_the_interval_of_the_sum()
+    {
+        Xyz white = new Colorimeter(Observer.Cie1931TwoDegree, Illuminant.F10).White;
+        Assert.Equal(0.3458, white.ChromaticityX, 0.0004);
+        Assert.Equal(0.3588, white.ChromaticityY, 0.0001);
+    }
+
+    [Fact]
+    public void Equal_energy_is_neutral_by_construction_of_the_observers()
+    {
+        // ISO/CIE 11664-1: the functions are scaled to equal sums; chromaticity 1/3, 1/3 to 4 decimals for both.
+        foreach (Observer observer in (Observer[])[Observer.Cie1931TwoDegree, Observer.Cie1964TenDegree])
+        {
+            Xyz white = new Colorimeter(observer, Illuminant.E).White;
+            Assert.Equal(1.0 / 3, white.ChromaticityX, 0.00005);
+            Assert.Equal(1.0 / 3, white.ChromaticityY, 0.00005);
+        }
+    }
+
+    /// <summary>numpy sums over colord-data's tables, Lab by scikit-image; 9 decimals; same interval, so agreement is to rounding.</summary>
+    [Fact]
+    public void Lab_of_60_spectra_agrees_with_an_independent_program()
+    {
+        Dictionary<string, ReflectanceSpectrum> spectra = Spectra();
+        int rows = 0;
+        foreach (string[] row in ReferenceRows("spectra_lab.csv"))
+        {
+            Lab lab = ColorimeterFor(row).ToLab(spectra[row[0]]);
+            Assert.Equal(Number(row[3]), lab.L, 2e-6);
+            Assert.Equal(Number(row[4]), lab.A, 2e-6);
+            Assert.Equal(Number(row[5]), lab.B, 2e-6);
+            rows++;
+        }
+
+        Assert.Equal(60 * 6 * 2, rows);
+    }
+
+    /// <summary>
+    /// argyll's spec2cie interpolates to 1 nm, sums over its own range and has its own tables (D50 of another edition); so agreement is
+    /// within 0.25 CIELAB units at worst, for the most saturated bands, and 0.05 on average. That is not an error of either.
+    /// </summary>
+    [Fact]
+    public void Lab_of_60_spectra_is_near_a_second_program()
+    {
+        Dictionary<string, ReflectanceSpectrum> spectra = Spectra();
+        List<double> differences = [];
+        foreach (string[] row in ReferenceRows("spectra_lab_argyll.csv"))
+        {
+            Lab expected = new(Number(row[3]), Number(row[4]), Number(row[5]));
+            differences.Add(ColorDifference.Cie76(expected, ColorimeterFor(row).ToLab(spectra[row[0]])));
+        }
+
+        Assert.Equal(60 * 3 * 2, differences.Count);
+        Assert.InRange(differences.Max(), 0, 0.25);
+        Assert.InRange(differences.Average(), 0, 0.05);
+    }
+
+    /// <summary>Sharma, Wu, Dalal 2005, Color Res. Appl. 30:21-30, table 1: 34 pairs, 4 decimals, both orders.</summary>
+    [Fact]
+    public void Ciede2000_has_the_published_pairs_in_both_orders()
+    {
+        int pairs = 0;
+        foreach (string[] row in ReferenceRows("ciede2000_pairs.csv"))
+        {
+            Lab one = new(Number(row[1]), Number(row[2]), Number(row[3])), two = new(Number(row[4]), Number(row[5]), Number(row[6]));
+            Assert.Equal(Number(row[7]), ColorDifference.Ciede2000(one, two), 0.00005);
+            Assert.Equal(Number(row[7]), ColorDifference.Ciede2000(two, one), 0.00005);
+            pairs++;
+        }
+
+        Assert.Equal(34, pairs);
+    }
+
+    /// <summary>IEC 61966-2-1: D65 white is (1, 1, 1) and the primaries have the chromaticities of ITU-R BT.709.</summary>
+    [Fact]
+    public void Srgb_white_and_primaries_are_those_of_the_standard()
+    {
+        Srgb white = Srgb.FromXyz(new Xyz(95.047, 100, 108.883));
+        Assert.Equal("#ffffff", white.ToHex());
+        Assert.True(white.IsInGamut);
+        (double X, double Y, double Luminance, string Hex)[] primaries =
+            [(0.64, 0.33, 21.26, "#ff0000"), (0.30, 0.60, 71.52, "#00ff00"), (0.15, 0.06, 7.22, "#0000ff")];
+        foreach ((double x, double y, double luminance, string hex) in primaries)
+        {
+            Assert.Equal(hex, Srgb.FromXyz(new Xyz(luminance * x / y, luminance, luminance * (1 - x - y) / y)).ToHex());
+        }
+
+        Assert.False(Srgb.FromXyz(new Xyz(20, 60, 10)).IsInGamut);
+    }
+
+    /// <summary>Against a general optimiser (scipy SLSQP) on the objective of Burns 2020; 6 decimals printed, optimiser good to about 1e-4.</summary>
+    [Fact]
+    public void Smoothest_reflectance_agrees_with_a_general_optimiser()
+    {
+        WavelengthGrid grid = WavelengthGrid.Range(380, 780, 5);
+        foreach (string[] row in ReferenceRows("smoothest.csv"))
+        {
+            Lab color = new(Number(row[0]), Number(row[1]), Number(row[2]));
+            ReflectanceSpectrum spectrum = Colorimeter.D65TwoDegree.SmoothestReflectance(color, grid);
+            for (int i = 0; i < grid.Count; i++)
+            {
+                Assert.Equal(Number(row[3 + i]), spectrum[i], 5e-4);
+            }
+
+            Assert.Equal(0, ColorDifference.Cie76(color, Colorimeter.D65TwoDegree.ToLab(spectrum)), 1e-6);
+        }
+    }
+
+    private static Colorimeter ColorimeterFor(string[] row) =>
+        new(row[2] == "2" ? Observer.Cie1931TwoDegree : Observer.Cie1964TenDegree, Illuminant.Named(row[1]));
+
+    private static Dictionary<string, ReflectanceSpectrum> Spectra()
+    {
+        using StreamReader reader = new(PathOf("tests", "reference", "spectra.csv"));
+        Exchange.SpectralTable table = Exchange.SpectralCsv.Read(reader, "spectra.csv");
+        return table.Names.ToDictionary(name => name, name => table[name]);
+    }
+}
