@@ -9,11 +9,12 @@ HERE = pathlib.Path(__file__).parent
 
 
 def reflectance(k, s, t, g):
-    # Kubelka 1948, eq. 19 with a = (K + S)/S and b = sqrt(a^2 - 1), multiplied by S so that S = 0 and K = 0 need no limit but x = 0.
+    # Kubelka 1948 with a = (K + S)/S and b = sqrt(a^2 - 1), multiplied by S so that S = 0 and K = 0 need no limit but x = 0.
     x = sqrt(k * (k + 2 * s)) * t
     a = t if x == 0 else sinh(x) / x * t
-    c = cosh(x)
-    return (g * (c - (k + s) * a) + s * a) / (c + (k + s) * a - s * g * a)
+    d = cosh(x) + (k + s) * a
+    r0, transmittance = s * a / d, 1 / d
+    return r0 + transmittance ** 2 * g / (1 - r0 * g)
 
 
 def number(text):
@@ -29,7 +30,7 @@ with open(HERE / "two_flux.csv", "w") as out:
         r = reflectance(*map(number, (k, s, t, g)))
         out.write(f"{k},{s},{t},{g},{mp.nstr(r, 20)}\n")
 
-mp.dps = 90
+mp.dps = 300
 with open(HERE / "two_flux_derivatives.csv", "w") as out:
     out.write("k,s,t,g,by_t,by_k,by_s,by_g\n")
     for k, s, t, g in itertools.product(["1e-6", "0.02", "0.5", "8"], ["1e-6", "0.2", "3", "25"], ["0.001", "0.2", "1", "6"], ["0.05", "0.5", "0.95"]):

@@ -30,9 +30,16 @@ public readonly record struct LayerOptics(
 
     /// <summary>Reflectance of this element on a backing, seen from above.</summary>
     /// <param name="backing">Reflectance of the backing seen from just below this element, 0 to 1.</param>
+    /// <returns>0 to 1.</returns>
     /// <exception cref="ArgumentException">This element and the backing reflect all light between them.</exception>
-    public double OnBacking(double backing) =>
-        ReflectanceFromAbove + (TransmittanceDown * TransmittanceUp * Guard.InRange(backing, 0, 1, "") / Between(ReflectanceFromBelow, backing));
+    public double OnBacking(double backing)
+    {
+        double r = ReflectanceFromAbove
+            + (TransmittanceDown * TransmittanceUp * Guard.InRange(backing, 0, 1, "") / Between(ReflectanceFromBelow, backing));
+
+        // Lossless elements on white can round to an ulp above 1.
+        return Math.Min(r, 1);
+    }
 
     private static double Between(double upper, double lower)
     {

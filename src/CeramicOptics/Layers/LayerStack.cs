@@ -111,10 +111,10 @@ public sealed class LayerStack
             Material material = Layers[j].Material;
             double top = TwoFlux.ReflectanceUnchecked(
                 material.Absorption[wavelength], material.Scattering[wavelength], Layers[j].ThicknessMm, reflectance);
-            reflectance = boundaries.Diffuse(IndexOf(j - 1, wavelength), IndexOf(j, wavelength)).OnBacking(Math.Min(top, 1));
+            reflectance = boundaries.Diffuse(IndexOf(j - 1, wavelength), IndexOf(j, wavelength)).OnBacking(top);
         }
 
-        return Math.Min(reflectance, 1);
+        return reflectance;
     }
 
     // Everything above a layer except the surface to air: upper layers and the boundaries below each of them.

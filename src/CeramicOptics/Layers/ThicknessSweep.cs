@@ -66,9 +66,7 @@ public sealed class ThicknessSweep
     internal double InfiniteReflectanceAt(int wavelength, double k, double s) =>
         ThroughCover(wavelength, TwoFlux.InfiniteReflectance(k, s));
 
-    // Rounding may carry a reflectance of 1 over it by an ulp.
-    private double ThroughCover(int wavelength, double layer) =>
-        _surface[wavelength].Measured(Math.Min(1, _cover[wavelength].OnBacking(Math.Min(1, layer))));
+    private double ThroughCover(int wavelength, double layer) => _surface[wavelength].Measured(_cover[wavelength].OnBacking(layer));
 
     private void RequireLength(Span<double> destination)
     {

@@ -92,7 +92,10 @@ public static class TwoFlux
         // 1 - R0 Rg as (1 - Rg) + Rg (1 - R0): no difference of near-equal numbers even for a white layer on a white backing.
         double oneMinusProduct = (1 - g) + (g * terms.LossTerm / denominator);
         double transmittance = terms.Decay / denominator;
-        return (terms.ScatteringTerm / denominator) + (transmittance * transmittance * g / oneMinusProduct);
+        double r = (terms.ScatteringTerm / denominator) + (transmittance * transmittance * g / oneMinusProduct);
+
+        // A white layer on white can round to an ulp above 1.
+        return Math.Min(r, 1);
     }
 
     private static double DecayRate(double k, double s) => Math.Sqrt(k) * Math.Sqrt(k + (2 * s));

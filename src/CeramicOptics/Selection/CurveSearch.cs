@@ -6,7 +6,7 @@ internal static class CurveSearch
     // Intervals this short are judged by their ends alone.
     private const double ResolutionMm = 1e-4;
     private const double CrossingToleranceMm = 1e-9;
-    private const double MinimumTolerance = 1e-3;
+    private const double MinimumTolerance = 0.01;
     private const int MaximumSplits = 20000;
 
     /// <summary>Crossings of the limit between two points, rising.</summary>
@@ -41,7 +41,7 @@ internal static class CurveSearch
         return crossings;
     }
 
-    /// <summary>The point with the smallest worst difference between two points, to 0.001.</summary>
+    /// <summary>The point with the smallest worst difference between two points, to 0.01.</summary>
     public static CurvePoint Minimum(DifferenceCurve curve, CurvePoint from, CurvePoint to)
     {
         CurvePoint best = from.Worst <= to.Worst ? from : to;

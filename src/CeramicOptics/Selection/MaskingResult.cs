@@ -28,7 +28,7 @@ public sealed record MaskingResult
     /// <summary>The limiting stump and illuminant: at the optical minimum, or at the largest thickness when not masked.</summary>
     public required WorstCase Limiting { get; init; }
 
-    /// <summary>The smallest worst-case difference in the range (to 0.001), and where it is reached.</summary>
+    /// <summary>The smallest worst-case difference in the range (to 0.01), and where it is reached.</summary>
     public required WorstCase Best { get; init; }
 
     /// <summary>Every thickness at which the worst difference passes the limit, rising.</summary>

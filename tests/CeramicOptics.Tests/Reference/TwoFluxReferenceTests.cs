@@ -28,7 +28,7 @@ public class TwoFluxReferenceTests
     [Fact]
     public void Derivatives_agree_with_high_order_differences()
     {
-        // mpmath differentiates numerically with 90 digits; printed to 20. Tolerance 1e-10 of the value, or of the scale that the
+        // mpmath differentiates numerically with 300 digits; printed to 20. Tolerance 1e-10 of the value, or of the scale that the
         // formula's terms have where they cancel.
         int checkedRows = 0;
         foreach (string[] row in ReferenceRows("two_flux_derivatives.csv"))
