@@ -1,3 +1,5 @@
+using CeramicOptics.Spectra;
+
 namespace CeramicOptics.Layers;
 
 /// <summary>Standard uncertainty of the coefficients K and S of a material.</summary>
@@ -34,6 +36,15 @@ public sealed class CoefficientUncertainty
 
         (_absorption, _scattering, _correlation) = (absorptionPerMm.ToArray(), scatteringPerMm.ToArray(), correlation.ToArray());
         RelativeScale = Guard.InRange(relativeScale, 0, 1, "");
+    }
+
+    /// <summary>Only a common relative error of all coefficients, where no more is known.</summary>
+    /// <param name="grid">Wavelengths of the coefficients.</param>
+    /// <param name="relativeScale">Relative standard uncertainty, 0 to 1.</param>
+    public static CoefficientUncertainty OfScale(WavelengthGrid grid, double relativeScale)
+    {
+        double[] none = new double[Guard.NotNull(grid).Count];
+        return new CoefficientUncertainty(none, none, none, relativeScale);
     }
 
     /// <summary>Standard uncertainty of K at each wavelength, 1/mm.</summary>

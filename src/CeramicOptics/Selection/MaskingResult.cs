@@ -18,11 +18,11 @@ public sealed record MaskingResult
     /// <summary>The optical minimum, or the structural one where that is larger, mm; null when not masked or when the structural minimum is above the range.</summary>
     public required double? RecommendedMinimumMm { get; init; }
 
-    /// <summary>Standard uncertainty of the optical minimum, mm, first order; null unless the outcome is <see cref="MaskingOutcome.MaskedFrom"/>.</summary>
+    /// <summary>Standard uncertainty of the optical minimum, mm, first order; null unless the outcome is <see cref="MaskingOutcome.MaskedFrom"/> and the material carries its uncertainty.</summary>
     /// <remarks>From the uncertainties of K and S (with correlation), of the disc's thickness and of the stump reading.</remarks>
     public required double? ThicknessStandardUncertaintyMm { get; init; }
 
-    /// <summary>Standard uncertainty of the difference at <see cref="Limiting"/>, first order.</summary>
+    /// <summary>Standard uncertainty of the difference at <see cref="Limiting"/>, first order, from what is known of it.</summary>
     public required double DifferenceStandardUncertainty { get; init; }
 
     /// <summary>The limiting stump and illuminant: at the optical minimum, or at the largest thickness when not masked.</summary>

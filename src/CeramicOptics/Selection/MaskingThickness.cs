@@ -70,7 +70,9 @@ public static class MaskingThickness
             Outcome = outcome,
             OpticalMinimumMm = optical,
             RecommendedMinimumMm = recommended,
-            ThicknessStandardUncertaintyMm = outcome == MaskingOutcome.MaskedFrom ? ThicknessUncertainty(curve, limiting, rangeMm, uncertainty) : null,
+            ThicknessStandardUncertaintyMm = outcome == MaskingOutcome.MaskedFrom && stack.Layers[variableLayer].Material.Uncertainty is not null
+                ? ThicknessUncertainty(curve, limiting, rangeMm, uncertainty)
+                : null,
             DifferenceStandardUncertainty = uncertainty,
             Limiting = curve.Describe(limiting),
             Best = curve.Describe(CurveSearch.Minimum(curve, first, last)),
@@ -169,7 +171,7 @@ public static class MaskingThickness
         {
             cautions.Add(new Caution(
                 CautionKind.UncertaintyIncomplete,
-                $"The uncertainty of K and S of '{material.Name}' is not known and not included in the stated uncertainty."));
+                $"The uncertainty of K and S of '{material.Name}' is not known, so none is stated for the thickness."));
         }
 
         return cautions.AsReadOnly();

@@ -16,7 +16,7 @@ public class SpectraTests
     public void Sprague_reproduces_a_polynomial_of_fourth_degree()
     {
         // CIE 167:2005: the formula is exact for polynomials up to the fourth degree where it uses data alone; in the two intervals next
-        // to each end it uses points found by the standard's own coefficients, which are close but not exact.
+        // to each end it uses points found by the standard's own coefficients, which let the curvature fade at the ends.
         static double Polynomial(double nm)
         {
             double x = (nm - 550) / 150;
@@ -28,7 +28,7 @@ public class SpectraTests
         ReflectanceSpectrum resampled = data.Resample(fine);
         for (int i = 0; i < fine.Count; i++)
         {
-            Assert.Equal(Polynomial(fine[i]), resampled[i], i is >= 20 and <= 280 ? 1e-13 : 5e-5);
+            Assert.Equal(Polynomial(fine[i]), resampled[i], i is >= 20 and <= 280 ? 1e-13 : 1e-4);
         }
     }
 

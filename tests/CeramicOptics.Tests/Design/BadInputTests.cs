@@ -1,0 +1,127 @@
+using System.Text;
+using CeramicOptics.Characterization;
+using CeramicOptics.Exchange;
+using CeramicOptics.Selection;
+
+namespace CeramicOptics.Tests.Design;
+
+/// <summary>Every input of docs/errors.md gets exactly the message that stands there.</summary>
+public class BadInputTests
+{
+    private const string Csv = "wavelength_nm,reflectance\n400,0.1\n410,0.2\n420,0.3\n";
+
+    private static readonly WavelengthGrid Grid = WavelengthGrid.Range(400, 700, 100);
+    private static readonly ReflectanceSpectrum Grey = ReflectanceSpectrum.Uniform(Grid, 0.5);
+    private static readonly Material Ceramic = new("ceramic", AbsorptionSpectrum.Uniform(Grid, 0.1), ScatteringSpectrum.Uniform(Grid, 2), 1.53);
+    private static readonly LayerStack Stack = new([new Layer(Ceramic, 1)], Substrate.Black);
+
+    public static TheoryData<string> Inputs => [.. Cases.Keys];
+
+    private static Dictionary<string, Action> Cases { get; } = new()
+    {
+        ["thickness NaN"] = () => _ = new Layer(Ceramic, double.NaN),
+        ["thickness negative"] = () => _ = new Layer(Ceramic, -0.1),
+        ["thickness in micrometres"] = () => _ = new Layer(Ceramic, 900),
+        ["scattering infinite"] = () => TwoFlux.Slab(0.1, double.PositiveInfinity, 1),
+        ["absorption negative"] = () => _ = AbsorptionSpectrum.Uniform(Grid, -1e-9),
+        ["backing above one"] = () => TwoFlux.Reflectance(0.1, 1, 1, 1.2),
+        ["refractive index below one"] = () => _ = new RefractiveIndex(0.9),
+        ["refractive index left at its default"] = () => _ = new Material("x", AbsorptionSpectrum.Uniform(Grid, 0), ScatteringSpectrum.Uniform(Grid, 1), default),
+        ["reflectance in percent"] = () => _ = new ReflectanceSpectrum(Grid, [10, 20, 30, 40]),
+        ["reflectance NaN"] = () => _ = new ReflectanceSpectrum(Grid, [0.1, 0.2, double.NaN, 0.4]),
+        ["too few values for the grid"] = () => _ = new ReflectanceSpectrum(Grid, [0.1, 0.2]),
+        ["wavelength twice"] = () => WavelengthGrid.FromWavelengths([400, 410, 410, 420]),
+        ["wavelengths falling"] = () => WavelengthGrid.FromWavelengths([420, 410, 400]),
+        ["wavelengths unequally spaced"] = () => WavelengthGrid.FromWavelengths([400, 410, 425]),
+        ["range not a whole number of steps"] = () => WavelengthGrid.Range(380, 735, 10),
+        ["grids that differ"] = () => _ = new LayerStack([new Layer(Ceramic, 1)], Substrate.OpaqueMetal("post", ReflectanceSpectrum.Uniform(WavelengthGrid.Range(380, 780, 10), 0.5))),
+        ["stack without layer"] = () => _ = new LayerStack([], Substrate.Black),
+        ["no such layer"] = () => Stack.Sweep(3),
+        ["stump darker than its surface"] = () => Substrate.FromMeasuredReflectance("stump", ReflectanceSpectrum.Uniform(Grid, 0.01), 1.54),
+        ["thickness range reversed"] = () => MaskingThickness.Find(Stack, 0, (2, 1), MaskingReference.SelfBacked, ColorCriterion.AcceptableMatch),
+        ["no illuminant"] = () => _ = new ViewingConditions { Colorimeters = [] },
+        ["no stump"] = () => MaskingThickness.Find(Stack, 0, (1, 2), MaskingReference.SelfBacked, ColorCriterion.AcceptableMatch, []),
+        ["unknown illuminant"] = () => Illuminant.Named("D60"),
+        ["colour of no reflectance"] = () => Colorimeter.D65TwoDegree.SmoothestReflectance(new Lab(95, 80, 0), Grid),
+        ["L* above 100"] = () => Colorimeter.D65TwoDegree.SmoothestReflectance(new Lab(120, 0, 0), Grid),
+        ["colour difference of NaN"] = () => ColorDifference.Ciede2000(new Lab(50, 0, 0), new Lab(double.NaN, 0, 0)),
+        ["disc of no thickness"] = () => Disc(0, Grey, ReflectanceSpectrum.Uniform(Grid, 0.6)),
+        ["black and white swapped"] = () => DiscCharacterization.Solve(Disc(1, ReflectanceSpectrum.Uniform(Grid, 0.6), Grey)).ToMaterial(),
+        ["disc too opaque"] = () => DiscCharacterization.Solve(Disc(1, Grey, ReflectanceSpectrum.Uniform(Grid, 0.502))).ToMaterial(),
+        ["file: no heading"] = () => ReadCsv("400,0.1\n410,0.2\n"),
+        ["file: truncated"] = () => ReadCsv("wavelength_nm,reflectance\n400,0.1\n"),
+        ["file: row too short"] = () => ReadCsv(Csv + "430\n"),
+        ["file: not a number"] = () => ReadCsv(Csv + "430,dark\n"),
+        ["file: decimal comma"] = () => ReadCsv("wavelength_nm;reflectance\n400;0,1\n"),
+        ["file: wavelength twice"] = () => ReadCsv(Csv + "420,0.3\n"),
+        ["file: percent"] = () => ReadCsv("wavelength_nm,reflectance\n400,10\n410,20\n"),
+        ["file: column twice"] = () => ReadCsv("wavelength_nm,r,r\n400,0.1,0.1\n410,0.2,0.2\n"),
+        ["file: metadata twice"] = () => ReadCsv("# name = a\n# name = b\n" + Csv),
+        ["file: unknown metadata"] = () => MeasurementFile.ToSubstrate(ReadCsv("# name = stump\n# refractive_idx = 1.54\n" + Csv)),
+        ["file: metadata missing"] = () => MeasurementFile.ToSubstrate(ReadCsv("# name = stump\n" + Csv)),
+        ["file: reading missing"] = () => MeasurementFile.ToDisc(ReadCsv("# material = m\n# refractive_index = 1.5\n# thickness_mm = 1\n" + Csv)),
+        ["file: unknown geometry"] = () => MeasurementFile.ToSubstrate(ReadCsv("# name = stump\n# refractive_index = 1.54\n# geometry = d/8\n" + Csv)),
+        ["file: unknown ending"] = () => SpectralTable.Read("stump.xlsx"),
+        ["CGATS: no data format"] = () => ReadCgats("CGATS.17\nBEGIN_DATA\n1\nEND_DATA\n"),
+        ["CGATS: truncated"] = () => ReadCgats("CGATS.17\nBEGIN_DATA_FORMAT\nSPEC_400 SPEC_410\nEND_DATA_FORMAT\nBEGIN_DATA\n10 20\n"),
+        ["CGATS: set too short"] = () => ReadCgats("CGATS.17\nBEGIN_DATA_FORMAT\nSPEC_400 SPEC_410\nEND_DATA_FORMAT\nBEGIN_DATA\n10\nEND_DATA\n"),
+        ["CGATS: count of sets wrong"] = () => ReadCgats("CGATS.17\nNUMBER_OF_SETS 2\nBEGIN_DATA_FORMAT\nSPEC_400 SPEC_410\nEND_DATA_FORMAT\nBEGIN_DATA\n10 20\nEND_DATA\n"),
+        ["CGATS: no spectral field"] = () => ReadCgats("CGATS.17\nBEGIN_DATA_FORMAT\nLAB_L LAB_A LAB_B\nEND_DATA_FORMAT\nBEGIN_DATA\n50 0 0\nEND_DATA\n"),
+        ["CGATS: quote not closed"] = () => ReadCgats("CGATS.17\nORIGINATOR \"x\n"),
+        ["catalogue: not JSON"] = () => ReadCatalog("{ \"format\": "),
+        ["catalogue: unknown key"] = () => ReadCatalog("{ \"format\": \"ceramic-optics-material-catalog\", \"version\": 1, \"name\": \"n\", \"colour\": 1, \"entries\": [] }"),
+        ["catalogue: key twice"] = () => ReadCatalog("{\n \"name\": \"a\",\n \"name\": \"b\" }"),
+        ["catalogue: other version"] = () => ReadCatalog("{ \"format\": \"ceramic-optics-material-catalog\", \"version\": 7, \"name\": \"n\", \"entries\": [] }"),
+        ["catalogue: empty"] = () => ReadCatalog("{ \"format\": \"ceramic-optics-material-catalog\", \"version\": 1, \"name\": \"n\", \"entries\": [] }"),
+        ["catalogue: negative coefficient"] = () => ReadCatalog(Entry("-1")),
+        ["catalogue: text for a number"] = () => ReadCatalog(Entry("\"1\"")),
+    };
+
+    /// <summary>CERAMICOPTICS_APPROVE=1 writes the table anew, to be read before it is committed.</summary>
+    [Fact]
+    public void The_table_lists_every_input()
+    {
+        string path = Repository.PathOf("docs", "errors.md");
+        if (Environment.GetEnvironmentVariable("CERAMICOPTICS_APPROVE") == "1")
+        {
+            StringBuilder text = new("# What bad input gets\n\nEach row is tested: this input, exactly this message.\n\n| input | error | message |\n|---|---|---|\n");
+            foreach (string input in Cases.Keys)
+            {
+                text.Append(RowFor(input)).Append('\n');
+            }
+
+            File.WriteAllText(path, text.ToString());
+        }
+
+        Assert.Equal(Cases.Count, File.ReadLines(path).Count(line => line.StartsWith("| ", StringComparison.Ordinal)) - 1);
+    }
+
+    [Theory]
+    [MemberData(nameof(Inputs))]
+    public void Input_gets_the_message_of_the_table(string input) =>
+        Assert.Contains(RowFor(input), File.ReadAllLines(Repository.PathOf("docs", "errors.md")));
+
+    private static string RowFor(string input)
+    {
+        Exception? error = Record.Exception(Cases[input]);
+        Assert.NotNull(error);
+        return $"| {input} | {error.GetType().Name} | {error.Message.Replace("|", "\\|", StringComparison.Ordinal)} |";
+    }
+
+    private static DiscMeasurement Disc(double thicknessMm, ReflectanceSpectrum black, ReflectanceSpectrum white) => new(
+        "disc", 1.53, thicknessMm, black, white, new Backing(Substrate.Black, null), new Backing(Substrate.White, null));
+
+    private static SpectralTable ReadCsv(string text) => SpectralCsv.Read(new StringReader(text), "readings.csv");
+
+    private static SpectralTable ReadCgats(string text) => Cgats.Read(new StringReader(text), "readings.txt");
+
+    private static MaterialCatalog ReadCatalog(string json) => MaterialCatalog.Read(new MemoryStream(Encoding.UTF8.GetBytes(json)), "catalog.json");
+
+    private static string Entry(string coefficient) =>
+        $$"""
+        { "format": "ceramic-optics-material-catalog", "version": 1, "name": "n", "entries": [
+          { "name": "m", "role": "cement", "refractiveIndex": { "constant": 1.5 }, "wavelengths": { "startNm": 400, "stepNm": 10, "count": 2 },
+            "absorptionPerMm": [0.1, {{coefficient}}], "scatteringPerMm": [1, 1],
+            "provenance": { "origin": "invented", "instrument": "none", "geometry": "internal" } } ] }
+        """;
+}
