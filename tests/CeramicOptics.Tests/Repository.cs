@@ -1,5 +1,4 @@
 using System.Globalization;
-using System.Runtime.CompilerServices;
 
 namespace CeramicOptics.Tests;
 
@@ -16,6 +15,14 @@ internal static class Repository
 
     public static double Number(string text) => double.Parse(text, CultureInfo.InvariantCulture);
 
-    private static string FindRoot([CallerFilePath] string thisFile = "") =>
-        Path.GetFullPath(Path.Combine(Path.GetDirectoryName(thisFile)!, "..", ".."));
+    private static string FindRoot()
+    {
+        DirectoryInfo? folder = new(AppContext.BaseDirectory);
+        while (folder is not null && !File.Exists(Path.Combine(folder.FullName, "CeramicOptics.sln")))
+        {
+            folder = folder.Parent;
+        }
+
+        return folder?.FullName ?? throw new DirectoryNotFoundException($"No CeramicOptics.sln above {AppContext.BaseDirectory}.");
+    }
 }
