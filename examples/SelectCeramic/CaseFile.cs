@@ -82,8 +82,7 @@ internal sealed class CaseFile
 
         return stump.File is not null
             ? MeasurementFile.ReadSubstrate(Path.Combine(folder, stump.File))
-            : Substrate.FromMeasuredReflectance(
-                stump.Name ?? "stump", Colorimeters[0].SmoothestReflectance(ToLab(stump.Lab!, "stump.lab"), grid), stump.RefractiveIndex);
+            : Substrate.FromMeasuredColor(stump.Name ?? "stump", ToLab(stump.Lab!, "stump.lab"), Colorimeters[0], grid, stump.RefractiveIndex);
     }
 
     private MaskingReference Reference(string name) => name switch

@@ -66,6 +66,7 @@ def main():
                           f'SPECTRAL_BANDS "{len(GRID)}"\nSPECTRAL_START_NM "380.0"\nSPECTRAL_END_NM "780.0"\n\nNUMBER_OF_FIELDS {7 + len(GRID)}\n'
                           f'BEGIN_DATA_FORMAT\nSAMPLE_ID RGB_R RGB_G RGB_B XYZ_X XYZ_Y XYZ_Z {fields}\nEND_DATA_FORMAT\n\n'
                           f'NUMBER_OF_SETS {len(samples) + 1}\nBEGIN_DATA\n{rows}\nEND_DATA\n')
+        subprocess.run(["spec2cie", "-i", "D65", str(source), str(HERE / "argyll.ti3")], check=True, capture_output=True)
         for obs, argyll in (("2", "1931_2"), ("10", "1964_10")):
             for ill in ("A", "D50", "D65"):
                 target = pathlib.Path(folder) / "out.ti3"

@@ -1,3 +1,4 @@
+using CeramicOptics.Colorimetry;
 using CeramicOptics.Spectra;
 
 namespace CeramicOptics.Layers;
@@ -10,10 +11,10 @@ public sealed class Substrate
     private readonly double[]? _index;
     private readonly double _ideal;
 
-    private Substrate(string name, WavelengthGrid? grid, double[]? reflectance, double[]? index, double ideal)
+    private Substrate(string name, WavelengthGrid? grid, double[]? reflectance, double[]? index, double ideal, bool isEstimated = false)
     {
         Name = Guard.NotBlank(name);
-        (Grid, _reflectance, _index, _ideal) = (grid, reflectance, index, ideal);
+        (Grid, _reflectance, _index, _ideal, IsEstimated) = (grid, reflectance, index, ideal, isEstimated);
     }
 
     /// <summary>Absorbs all light that reaches it; takes the index of whatever lies on it.</summary>
@@ -27,6 +28,29 @@ public sealed class Substrate
 
     /// <summary>Wavelengths of the data; null for the ideal substrates, which have the same reflectance at all.</summary>
     public WavelengthGrid? Grid { get; }
+
+    /// <summary>True when the spectrum was estimated from a colour.</summary>
+    public bool IsEstimated { get; }
+
+    /// <summary>A diffusing body of which only the colour in air is known, such as a chairside reading of a stump.</summary>
+    /// <param name="name">Name to show in results.</param>
+    /// <param name="color">The colour.</param>
+    /// <param name="under">Illuminant and observer of the reading.</param>
+    /// <param name="grid">Wavelengths wanted.</param>
+    /// <param name="refractiveIndex">Index of the body.</param>
+    /// <param name="geometry">Geometry of the reading.</param>
+    /// <remarks>
+    /// The smoothest reflectance with this colour is taken (<see cref="Colorimeter.SmoothestReflectance"/>). The stump's own spectrum
+    /// differs, and so does what follows from it under ceramic and other light; results say so.
+    /// </remarks>
+    /// <exception cref="ArgumentOutOfRangeException">No reflectance has this colour, or it is below the surface reflection.</exception>
+    public static Substrate FromMeasuredColor(
+        string name, Lab color, Colorimeter under, WavelengthGrid grid, RefractiveIndex refractiveIndex,
+        MeasurementGeometry geometry = MeasurementGeometry.DiffuseSpecularIncluded)
+    {
+        Substrate body = FromMeasuredReflectance(name, Guard.NotNull(under).SmoothestReflectance(color, grid), refractiveIndex, geometry);
+        return new Substrate(name, grid, body._reflectance, body._index, 0, isEstimated: true);
+    }
 
     /// <summary>A diffusing body, such as dentine or a tile, from its reflectance read in air.</summary>
     /// <param name="name">Name to show in results.</param>
@@ -82,7 +106,7 @@ public sealed class Substrate
     /// <summary>The same body with every internal reflectance moved by a small amount, kept in [0, 1].</summary>
     internal Substrate Shifted(double by) => _reflectance is null
         ? new Substrate(Name, null, null, null, Math.Min(Math.Max(_ideal + by, 0), 1))
-        : new Substrate(Name, Grid, Array.ConvertAll(_reflectance, value => Math.Min(Math.Max(value + by, 0), 1)), _index, 0);
+        : new Substrate(Name, Grid, Array.ConvertAll(_reflectance, value => Math.Min(Math.Max(value + by, 0), 1)), _index, 0, IsEstimated);
 
     /// <summary>Reflectance seen from inside a medium that lies on the substrate.</summary>
     internal double SeenFrom(double indexAbove, int wavelength, BoundaryMemo boundaries) =>

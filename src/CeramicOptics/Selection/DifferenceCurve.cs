@@ -52,6 +52,8 @@ internal sealed class DifferenceCurve
 
     public IReadOnlyList<WeightingTable> Tables => _tables;
 
+    public IReadOnlyList<Substrate> Substrates => _substrates;
+
     /// <summary>True where a colour given as L*a*b* had to be estimated under another illuminant.</summary>
     public bool ReferenceIsEstimated => Reference.Color is { } given && _colorimeters.Any(colorimeter => !SameConditions(colorimeter, given.Under));
 

@@ -160,6 +160,13 @@ public static class MaskingThickness
                 $"Spectra end before 380 or 780 nm; end values were held, for up to {(100 * held).ToString("0.0", System.Globalization.CultureInfo.InvariantCulture)} % of a tristimulus value."));
         }
 
+        foreach (Substrate estimated in curve.Substrates.Where(substrate => substrate.IsEstimated))
+        {
+            cautions.Add(new Caution(
+                CautionKind.EstimatedSpectrum,
+                $"'{estimated.Name}' is known by its colour only; its smoothest spectrum was used, and the real one differs."));
+        }
+
         if (curve.ReferenceIsEstimated)
         {
             cautions.Add(new Caution(

@@ -36,6 +36,23 @@ public class ExchangeTests
         Assert.Equal(100, table.Grid.StepNm);
     }
 
+    /// <summary>A file that argyll's spec2cie wrote from spectra.csv (tests/reference/spectra.py): same names, same values to its printed digits.</summary>
+    [Fact]
+    public void A_file_written_by_another_program_is_read()
+    {
+        SpectralTable written = SpectralTable.Read(Repository.PathOf("tests", "reference", "argyll.ti3"));
+        SpectralTable original = SpectralTable.Read(Repository.PathOf("tests", "reference", "spectra.csv"));
+        Assert.Equal(original.Names.Append("WHITE"), written.Names);
+        Assert.Equal(original.Grid, written.Grid);
+        foreach (string name in original.Names)
+        {
+            for (int i = 0; i < original.Grid.Count; i++)
+            {
+                Assert.Equal(original[name][i], written[name][i], 1e-5);
+            }
+        }
+    }
+
     [Fact]
     public void Values_are_divided_by_the_stated_norm()
     {

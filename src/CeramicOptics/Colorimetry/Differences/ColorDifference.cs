@@ -106,8 +106,12 @@ public static class ColorDifference
     // Beyond 1e9 nothing is a colour any more, and squares could overflow.
     private static void CheckFinite(Lab color, string name)
     {
-        Guard.InRange(color.L, -1e9, 1e9, "", name + ".L");
-        Guard.InRange(color.A, -1e9, 1e9, "", name + ".A");
-        Guard.InRange(color.B, -1e9, 1e9, "", name + ".B");
+        const double Limit = 1e9;
+        if (!(Math.Abs(color.L) <= Limit && Math.Abs(color.A) <= Limit && Math.Abs(color.B) <= Limit))
+        {
+            Guard.InRange(color.L, -Limit, Limit, "", name + ".L");
+            Guard.InRange(color.A, -Limit, Limit, "", name + ".A");
+            Guard.InRange(color.B, -Limit, Limit, "", name + ".B");
+        }
     }
 }
