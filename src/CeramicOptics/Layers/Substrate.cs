@@ -114,6 +114,10 @@ public sealed class Substrate
         : _index is null ? _reflectance[wavelength]
         : boundaries.Diffuse(indexAbove, _index[wavelength]).OnBacking(_reflectance[wavelength]);
 
+    /// <summary>The body as a Lambertian reflector: its internal reflectance, and the index of the medium in which it has that.</summary>
+    internal (double Index, double Reflectance) BodyUnder(double indexAbove, int wavelength) =>
+        (_index?[wavelength] ?? indexAbove, _reflectance?[wavelength] ?? _ideal);
+
     private static double[] IndexOn(WavelengthGrid grid, RefractiveIndex index)
     {
         double[] values = new double[grid.Count];
