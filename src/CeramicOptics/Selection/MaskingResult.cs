@@ -34,6 +34,12 @@ public sealed record MaskingResult
     /// <summary>Every thickness at which the worst difference passes the limit, rising.</summary>
     public required IReadOnlyList<Crossing> Crossings { get; init; }
 
+    /// <summary>
+    /// Difference by exact radiative transfer less that by two-flux theory, for the limiting stump and illuminant at the recommended
+    /// minimum (or the largest thickness where there is none); null when the conditions leave the check out.
+    /// </summary>
+    public required double? ModelDeparture { get; init; }
+
     /// <summary>The range searched, mm.</summary>
     public required (double Min, double Max) RangeMm { get; init; }
 

@@ -1,14 +1,15 @@
+using CeramicOptics.Colorimetry;
 using CeramicOptics.Colorimetry.Differences;
 using CeramicOptics.Layers;
-using CeramicOptics.Spectra;
+using CeramicOptics.Layers.Transport;
 
 namespace CeramicOptics.Selection;
 
 /// <summary>How thick a layer must be so that the stump does not show.</summary>
 public static class MaskingThickness
 {
-    // 4/3 of S is about the reduced scattering coefficient; below 1 two-flux reflectance is off by 0.1 rms, below 0.3 by 0.2.
-    private const double ReducedScatteringPerS = 4.0 / 3, ReliableOpticalThickness = 1;
+    // 12 streams are right to about 1e-4 in reflectance, far below what is asked of the check.
+    private static readonly TransportModel Judge = new(12);
 
     /// <summary>The answer for the stack's own substrate.</summary>
     /// <param name="stack">The restoration; the thickness of the variable layer is ignored.</param>
@@ -65,6 +66,9 @@ public static class MaskingThickness
 
         CurvePoint limiting = optical is null ? last : curve.Evaluate(optical.Value);
         double uncertainty = curve.StandardUncertainty(limiting, stack, variableLayer, conditions);
+        double? departure = conditions.ChecksModel
+            ? ModelDeparture(curve, curve.Describe(curve.Evaluate(recommended ?? rangeMm.Max)), stack, variableLayer, conditions.Geometry)
+            : null;
         return new MaskingResult
         {
             Outcome = outcome,
@@ -77,10 +81,11 @@ public static class MaskingThickness
             Limiting = curve.Describe(limiting),
             Best = curve.Describe(CurveSearch.Minimum(curve, first, last)),
             Crossings = crossings.AsReadOnly(),
+            ModelDeparture = departure,
             RangeMm = rangeMm,
             Criterion = criterion,
             Reference = reference,
-            Cautions = CautionsFor(curve, stack.Layers[variableLayer].Material, optical, recommended ?? rangeMm.Max, conditions),
+            Cautions = CautionsFor(curve, stack.Layers[variableLayer].Material, optical, departure, conditions),
         };
     }
 
@@ -134,7 +139,7 @@ public static class MaskingThickness
     }
 
     private static IReadOnlyList<Caution> CautionsFor(
-        DifferenceCurve curve, Material material, double? optical, double thicknessMm, ViewingConditions conditions)
+        DifferenceCurve curve, Material material, double? optical, double? departure, ViewingConditions conditions)
     {
         List<Caution> cautions = [Caution.Strength, Caution.ToothReduction];
         if (conditions.StructuralMinimumMm is double structural && structural > (optical ?? double.PositiveInfinity))
@@ -144,12 +149,11 @@ public static class MaskingThickness
                 $"The structural minimum of {Guard.Text(structural)} mm is above the optical one and governs."));
         }
 
-        double thinnest = ReducedScatteringPerS * thicknessMm * Smallest(material.Scattering);
-        if (thinnest < ReliableOpticalThickness)
+        if (departure is double off && Math.Abs(off) > PerceptibilityOf(curve.Criterion.Formula))
         {
             cautions.Add(new Caution(
                 CautionKind.TwoFluxInaccurate,
-                $"At {thicknessMm.ToString("0.00", System.Globalization.CultureInfo.InvariantCulture)} mm this layer scatters so little (reduced optical thickness {thinnest.ToString("0.0", System.Globalization.CultureInfo.InvariantCulture)}) that two-flux theory may be off by 0.1 or more in reflectance."));
+                $"Exact radiative transfer with the same constants gives a difference {Math.Abs(off).ToString("0.0", System.Globalization.CultureInfo.InvariantCulture)} {(off > 0 ? "larger" : "smaller")} here; two-flux theory is not reliable for so thin or clear a layer."));
         }
 
         double held = curve.Tables.Max(table => table.HeldFraction);
@@ -184,14 +188,20 @@ public static class MaskingThickness
         return cautions.AsReadOnly();
     }
 
-    private static double Smallest(ScatteringSpectrum scattering)
+    // The same comparison by the exact model: stack over the limiting stump against the reference.
+    private static double ModelDeparture(DifferenceCurve curve, WorstCase at, LayerStack stack, int variableLayer, MeasurementGeometry geometry)
     {
-        double smallest = double.PositiveInfinity;
-        foreach (double value in scattering.Values)
-        {
-            smallest = Math.Min(smallest, value);
-        }
-
-        return smallest;
+        MaskingReference reference = curve.Reference;
+        LayerStack there = stack.WithThickness(variableLayer, at.ThicknessMm).WithSubstrate(at.Substrate);
+        LayerStack? moving = reference.Substrate is not null ? there.WithSubstrate(reference.Substrate)
+            : reference == MaskingReference.SelfBacked ? stack.WithThickness(variableLayer, Layer.MaximumThicknessMm).WithSubstrate(at.Substrate)
+            : null;
+        Lab exact = at.Colorimeter.ToLab(Judge.Reflectance(there, geometry));
+        Lab exactReference = moving is null ? at.Reference : at.Colorimeter.ToLab(Judge.Reflectance(moving, geometry));
+        return curve.Criterion.Difference(exactReference, exact) - at.Difference;
     }
+
+    private static double PerceptibilityOf(ColorDifferenceFormula formula) => formula == ColorDifferenceFormula.Cie76
+        ? ColorCriterion.ImperceptibleMatchCielab.Limit
+        : ColorCriterion.ImperceptibleMatch.Limit;
 }

@@ -27,6 +27,9 @@ public sealed record ViewingConditions
         init => field = value is null ? null : Guard.InRange(value.Value, 0, Layer.MaximumThicknessMm, "mm", nameof(StructuralMinimumMm));
     }
 
+    /// <summary>Whether results are held against exact radiative transfer, which takes some milliseconds each; true unless told otherwise.</summary>
+    public bool ChecksModel { get; init; } = true;
+
     /// <summary>Standard uncertainty of the stump's internal reflectance, equal at all wavelengths and fully correlated, 0 to 0.2.</summary>
     /// <exception cref="ArgumentOutOfRangeException">Outside its range or NaN.</exception>
     public double StumpStandardUncertainty { get; init => field = Guard.InRange(value, 0, 0.2, "", nameof(StumpStandardUncertainty)); } = 0.01;
