@@ -28,7 +28,7 @@ internal static class CatalogBuilder
     private static CatalogEntry Entry(CharacterizationResult result, Provenance provenance)
     {
         const string GradeMark = ", grade ";
-        string name = result.Measurement.Name;
+        string name = result.Name;
         int mark = name.IndexOf(GradeMark, StringComparison.Ordinal);
         return mark >= 0 && int.TryParse(name[(mark + GradeMark.Length)..], out int grade)
             ? new CatalogEntry(result.ToMaterial(), MaterialRole.Ceramic, provenance, name[..mark], grade)

@@ -19,4 +19,16 @@ public sealed record Backing
 
     /// <summary>The film between disc and tile; null for optical contact.</summary>
     public CouplingMedium? Coupling { get; }
+
+    /// <summary>Reflectance of film and tile, seen from inside a disc of the given index.</summary>
+    internal double SeenFrom(double index, double wavelengthNm, int wavelength, BoundaryMemo boundaries)
+    {
+        if (Coupling is null)
+        {
+            return Substrate.SeenFrom(index, wavelength, boundaries);
+        }
+
+        double film = Coupling.RefractiveIndex.At(wavelengthNm);
+        return boundaries.Diffuse(index, film).OnBacking(Substrate.SeenFrom(film, wavelength, boundaries));
+    }
 }

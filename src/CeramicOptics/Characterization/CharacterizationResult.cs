@@ -3,30 +3,41 @@ using CeramicOptics.Spectra;
 
 namespace CeramicOptics.Characterization;
 
-/// <summary>K and S found from a disc, with their uncertainty and with every wavelength at which the data did not suffice.</summary>
+/// <summary>K and S found from readings of discs, with their uncertainty and with every wavelength at which the data did not suffice.</summary>
 public sealed class CharacterizationResult
 {
     private readonly Solution?[] _solutions;
+    private readonly double _relativeScale;
 
-    internal CharacterizationResult(DiscMeasurement measurement, Solution?[] solutions, IEnumerable<Finding> findings)
+    internal CharacterizationResult(
+        string name, WavelengthGrid grid, RefractiveIndex refractiveIndex, double relativeScale, Solution?[] solutions, IEnumerable<Finding> findings, FitStatistics? fit = null)
     {
-        Measurement = measurement;
-        _solutions = solutions;
+        (Name, Grid, RefractiveIndex, Fit) = (name, grid, refractiveIndex, fit);
+        (_solutions, _relativeScale) = (solutions, Math.Min(1, relativeScale));
         Findings = Guard.Copy(findings);
     }
 
-    /// <summary>The measurement this comes from.</summary>
-    public DiscMeasurement Measurement { get; }
+    /// <summary>Name of the material.</summary>
+    public string Name { get; }
+
+    /// <summary>Wavelengths of the readings.</summary>
+    public WavelengthGrid Grid { get; }
+
+    /// <summary>Index of the material.</summary>
+    public RefractiveIndex RefractiveIndex { get; }
 
     /// <summary>Remarks, in the order of wavelengths; empty when all went well.</summary>
     public IReadOnlyList<Finding> Findings { get; }
+
+    /// <summary>How well a fit describes its readings; null for the closed form, which has nothing left to judge by.</summary>
+    public FitStatistics? Fit { get; }
 
     /// <summary>True when K and S are determined at every wavelength.</summary>
     public bool IsComplete => Findings.All(finding => finding.IsDetermined);
 
     /// <summary>The material, with its uncertainty.</summary>
     /// <exception cref="InvalidOperationException">K and S are not determined at some wavelength; the message names the first and counts them.</exception>
-    public Material ToMaterial() => ToMaterial(Measurement.Grid);
+    public Material ToMaterial() => ToMaterial(Grid);
 
     /// <summary>The material on a part of the measured wavelengths, for data that fails only at an end.</summary>
     /// <param name="part">Wavelengths that are all among the measured ones.</param>
@@ -38,29 +49,35 @@ public sealed class CharacterizationResult
         double[] k = new double[n], s = new double[n], uK = new double[n], uS = new double[n], correlation = new double[n];
         for (int i = 0; i < n; i++)
         {
-            int j = Measurement.Grid.IndexOf(part[i]);
+            int j = Grid.IndexOf(part[i]);
             if (j < 0)
             {
-                throw new ArgumentException($"{Guard.Text(part[i])} nm is not among the measured wavelengths, {Measurement.Grid}.", nameof(part));
+                throw new ArgumentException($"{Guard.Text(part[i])} nm is not among the measured wavelengths, {Grid}.", nameof(part));
             }
 
-            Solution solution = _solutions[j] ?? throw Undetermined(part);
-            (k[i], s[i], uK[i], uS[i], correlation[i]) =
-                (solution.Absorption, solution.Scattering, solution.AbsorptionUncertainty, solution.ScatteringUncertainty, solution.Correlation);
+            (k[i], s[i], uK[i], uS[i], correlation[i]) = _solutions[j] ?? throw Undetermined(part);
         }
 
-        CoefficientUncertainty uncertainty = new(uK, uS, correlation, Math.Min(1, Measurement.ThicknessStandardUncertaintyMm / Measurement.ThicknessMm));
         return new Material(
-            Measurement.Name, new AbsorptionSpectrum(part, k), new ScatteringSpectrum(part, s), Measurement.RefractiveIndex, uncertainty);
+            Name, new AbsorptionSpectrum(part, k), new ScatteringSpectrum(part, s), RefractiveIndex, new CoefficientUncertainty(uK, uS, correlation, _relativeScale));
     }
 
     private InvalidOperationException Undetermined(WavelengthGrid part)
     {
         Finding[] faults = [.. Findings.Where(finding => !finding.IsDetermined && part.IndexOf(finding.WavelengthNm) >= 0)];
         return new InvalidOperationException(
-            $"K and S of '{Measurement.Name}' are not determined at {faults.Length} of {part.Count} wavelengths; first at {Guard.Text(faults[0].WavelengthNm)} nm: {faults[0].Message}");
+            $"K and S of '{Name}' are not determined at {faults.Length} of {part.Count} wavelengths; first at {Guard.Text(faults[0].WavelengthNm)} nm: {faults[0].Message}");
     }
 
     internal sealed record Solution(
-        double Absorption, double Scattering, double AbsorptionUncertainty, double ScatteringUncertainty, double Correlation);
+        double Absorption, double Scattering, double AbsorptionUncertainty, double ScatteringUncertainty, double Correlation)
+    {
+        /// <summary>Uncertainties from a covariance matrix, never NaN.</summary>
+        public static Solution FromCovariance(double k, double s, double varianceK, double varianceS, double covariance)
+        {
+            double uK = Math.Min(1e6, Math.Sqrt(Math.Max(0, varianceK))), uS = Math.Min(1e6, Math.Sqrt(Math.Max(0, varianceS)));
+            double correlation = uK * uS > 0 ? covariance / (uK * uS) : 0;
+            return new Solution(k, s, uK, uS, Math.Min(1, Math.Max(-1, correlation)));
+        }
+    }
 }

@@ -31,7 +31,8 @@ public static class DiscCharacterization
             }
         }
 
-        return new CharacterizationResult(measurement, solutions, findings);
+        return new CharacterizationResult(
+            measurement.Name, measurement.Grid, measurement.RefractiveIndex, measurement.ThicknessStandardUncertaintyMm / measurement.ThicknessMm, solutions, findings);
     }
 
     private static (CharacterizationResult.Solution? Solution, FindingKind? Kind, string Message) SolveAt(
@@ -58,8 +59,8 @@ public static class DiscCharacterization
                 $"readings {Guard.Text(black)} and {Guard.Text(white)} are not within [{Guard.Text(Math.Round(low, 6))}, {Guard.Text(Math.Round(high, 6))}], which index {Guard.Text(index)} and {measurement.Geometry} allow.");
         }
 
-        double g1 = SeenBacking(measurement.BlackBacking, index, measurement.Grid[i], i, boundaries);
-        double g2 = SeenBacking(measurement.WhiteBacking, index, measurement.Grid[i], i, boundaries);
+        double g1 = measurement.BlackBacking.SeenFrom(index, measurement.Grid[i], i, boundaries);
+        double g2 = measurement.WhiteBacking.SeenFrom(index, measurement.Grid[i], i, boundaries);
         if (g2 - g1 < 0.02)
         {
             return (null, FindingKind.BackingsAlike, $"seen from the disc the backings reflect {Guard.Text(Math.Round(g1, 6))} and {Guard.Text(Math.Round(g2, 6))}.");
@@ -91,20 +92,9 @@ public static class DiscCharacterization
             : (fit.SolutionAt(noScattering), FindingKind.ScatteringBelowDetection, "scattering is zero within noise and set to zero.");
     }
 
-    private static double SeenBacking(Backing backing, double index, double wavelengthNm, int i, BoundaryMemo boundaries)
-    {
-        if (backing.Coupling is null)
-        {
-            return backing.Substrate.SeenFrom(index, i, boundaries);
-        }
-
-        double film = backing.Coupling.RefractiveIndex.At(wavelengthNm);
-        return boundaries.Diffuse(index, film).OnBacking(backing.Substrate.SeenFrom(film, i, boundaries));
-    }
-
     // Eliminating T² from R = R0 + T² g / (1 - R0 g) for two backings leaves R0 linear; K and S then follow from Kubelka 1948,
     // with u = (1 - R0)² - T², v = (1 + R0)² - T²: K = (x/t) sqrt(u/v), S = (x/t) 2 R0 / sqrt(u v), x = ln((1 - R0 R∞) / T).
-    private static (double K, double S) ClosedForm(double r1, double r2, double g1, double g2, double t)
+    internal static (double K, double S) ClosedForm(double r1, double r2, double g1, double g2, double t)
     {
         double r0 = ((g2 * r1) - (g1 * r2)) / (g2 - g1 - (g1 * g2 * (r2 - r1)));
         double t2 = (r2 - r0) * (1 - (r0 * g2)) / g2;

@@ -7,5 +7,5 @@ namespace CeramicOptics.Characterization;
 public sealed record Finding(double WavelengthNm, FindingKind Kind, string Message)
 {
     /// <summary>True when K and S could be given all the same.</summary>
-    public bool IsDetermined => Kind is FindingKind.AbsorptionBelowDetection or FindingKind.ScatteringBelowDetection;
+    public bool IsDetermined => Kind is FindingKind.AbsorptionBelowDetection or FindingKind.ScatteringBelowDetection or FindingKind.PoorFit;
 }

@@ -18,6 +18,12 @@ public enum FindingKind
     /// <summary>No layer with K and S of zero or more gives both readings within three times their noise. K and S are not determined.</summary>
     Inconsistent,
 
+    /// <summary>More readings than K and S can explain: chi-square is far above its expectation. Determined, with enlarged uncertainty; do not trust the model here.</summary>
+    PoorFit,
+
+    /// <summary>The readings leave K or S open: its standard uncertainty exceeds it and the noise cannot tell. K and S are not determined.</summary>
+    Undetermined,
+
     /// <summary>K is zero within noise and set to zero; S is fitted to both readings. Determined.</summary>
     AbsorptionBelowDetection,
 

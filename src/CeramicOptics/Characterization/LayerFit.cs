@@ -64,10 +64,8 @@ internal sealed class LayerFit(double thicknessMm, double[] backings, double[] t
 
         double k1 = b.ByScatteringMm / determinant * uncertainties[0], k2 = -a.ByScatteringMm / determinant * uncertainties[1];
         double s1 = -b.ByAbsorptionMm / determinant * uncertainties[0], s2 = a.ByAbsorptionMm / determinant * uncertainties[1];
-        double uK = Math.Sqrt((k1 * k1) + (k2 * k2)), uS = Math.Sqrt((s1 * s1) + (s2 * s2));
-        double correlation = uK * uS > 0 ? ((k1 * s1) + (k2 * s2)) / (uK * uS) : 0;
-        return new CharacterizationResult.Solution(
-            at.K, at.S, Math.Min(uK, 1e6), Math.Min(uS, 1e6), Math.Min(1, Math.Max(-1, correlation)));
+        return CharacterizationResult.Solution.FromCovariance(
+            at.K, at.S, (k1 * k1) + (k2 * k2), (s1 * s1) + (s2 * s2), (k1 * s1) + (k2 * s2));
     }
 
     private double GaussNewton(double start, Func<double, (double K, double S)> point, Func<LayerSensitivity, double> derivative)

@@ -65,6 +65,13 @@ public readonly record struct SurfaceCorrection
     internal double Measured(double internalReflectance) =>
         _specular + (_through * internalReflectance / (1 - (_internal * internalReflectance)));
 
+    /// <summary>dR/dRi of <see cref="Measured"/>.</summary>
+    internal double MeasuredSlope(double internalReflectance)
+    {
+        double divisor = 1 - (_internal * internalReflectance);
+        return _through / (divisor * divisor);
+    }
+
     /// <summary>The inverse without a check of its range; for fits that judge the outcome themselves.</summary>
     internal double Inverse(double measuredReflectance)
     {

@@ -84,6 +84,16 @@ public static class TwoFlux
         return new LayerSensitivity(r, byThickness, byAbsorption, byScattering, byBacking);
     }
 
+    /// <summary>Transmittance of the free layer with its derivatives by K and S.</summary>
+    internal static (double Value, double ByAbsorptionMm, double ByScatteringMm) TransmittanceSensitivity(double k, double s, double t)
+    {
+        // T = 1/D with D as in Sensitivity for Rg = 0; D carries exp(-x), so T = exp(-x)/D.
+        Terms terms = new(k, s, t);
+        double at = terms.Shc * t, byQ = (t * at / 2) + ((k + s) * t * t * t * terms.ShcSlope);
+        double factor = -terms.Decay / (terms.Denominator * terms.Denominator);
+        return (terms.Decay / terms.Denominator, factor * ((byQ * 2 * (k + s)) + at), factor * ((byQ * 2 * k) + at));
+    }
+
     internal static double ReflectanceUnchecked(double k, double s, double t, double g)
     {
         Terms terms = new(k, s, t);

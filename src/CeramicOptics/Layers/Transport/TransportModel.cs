@@ -34,7 +34,9 @@ public sealed class TransportModel : IReflectanceModel
         Dictionary<string, TransportSolver> solvers = [];
         for (int i = 0; i < values.Length; i++)
         {
-            values[i] = ReflectanceAt(stack, geometry, i, solvers);
+            TransportLayer[] layers = [.. stack.Layers.Select(layer => TransportLayer.FromTwoFlux(
+                layer.Material.Absorption[i], layer.Material.Scattering[i], Anisotropy, layer.ThicknessMm, layer.Material.RefractiveIndex.At(stack.Grid[i])))];
+            values[i] = ReflectanceAt(layers, stack.Substrate, stack.Coupling, stack.Grid[i], i, geometry, solvers);
         }
 
         return new ReflectanceSpectrum(stack.Grid, values);
@@ -55,32 +57,22 @@ public sealed class TransportModel : IReflectanceModel
         return largest;
     }
 
-    private double ReflectanceAt(LayerStack stack, MeasurementGeometry geometry, int wavelength, Dictionary<string, TransportSolver> solvers)
+    /// <summary>Reflectance of layers on a substrate at one wavelength; solvers are kept by their media, since constant indices share one.</summary>
+    internal double ReflectanceAt(
+        IReadOnlyList<TransportLayer> layers, Substrate substrate, CouplingMedium? coupling, double wavelengthNm, int wavelength,
+        MeasurementGeometry geometry, Dictionary<string, TransportSolver> solvers)
     {
-        double nm = stack.Grid[wavelength];
-        double[] indices = [.. stack.Layers.Select(layer => layer.Material.RefractiveIndex.At(nm))];
-        double lowest = stack.Coupling?.RefractiveIndex.At(nm) ?? indices[indices.Length - 1];
-        (double bodyIndex, double body) = stack.Substrate.BodyUnder(lowest, wavelength);
-
-        // With constant indices, which is usual, all wavelengths share one solver with its directions and phase matrices.
-        double[] media = [1, .. indices, lowest, bodyIndex];
-        string key = string.Join(" ", media.Select(Guard.Text));
-        if (!solvers.TryGetValue(key, out TransportSolver? solver))
-        {
-            solver = new TransportSolver(new DirectionGrid(media, Streams));
-            solvers.Add(key, solver);
-        }
-
+        double lowest = coupling?.RefractiveIndex.At(wavelengthNm) ?? layers[layers.Count - 1].RefractiveIndex;
+        (double bodyIndex, double body) = substrate.BodyUnder(lowest, wavelength);
+        TransportSolver solver = SolverFor([1, .. layers.Select(layer => layer.RefractiveIndex), lowest, bodyIndex], solvers);
         solver.SetLambertian(bodyIndex, body);
         solver.AddBoundary(lowest, bodyIndex);
         double below = lowest;
-        for (int j = indices.Length - 1; j >= 0; j--)
+        for (int j = layers.Count - 1; j >= 0; j--)
         {
-            Layer layer = stack.Layers[j];
-            solver.AddBoundary(indices[j], below);
-            solver.AddLayer(TransportLayer.FromTwoFlux(
-                layer.Material.Absorption[wavelength], layer.Material.Scattering[wavelength], Anisotropy, layer.ThicknessMm, indices[j]));
-            below = indices[j];
+            solver.AddBoundary(layers[j].RefractiveIndex, below);
+            solver.AddLayer(layers[j]);
+            below = layers[j].RefractiveIndex;
         }
 
         if (geometry == MeasurementGeometry.Internal)
@@ -97,5 +89,28 @@ public sealed class TransportModel : IReflectanceModel
             MeasurementGeometry.DiffuseSpecularIncluded => solver.DiffuseRadianceFactor(1, 8),
             _ => solver.DiffuseRadianceFactor(1, 8) - Boundary.Fresnel(1, below, 8),
         };
+    }
+
+    /// <summary>Total transmittance of a free layer in air for light at normal incidence.</summary>
+    internal double Transmittance(TransportLayer layer, Dictionary<string, TransportSolver> solvers)
+    {
+        TransportSolver solver = SolverFor([1, layer.RefractiveIndex], solvers);
+        solver.SetOpen();
+        solver.AddBoundary(layer.RefractiveIndex, 1);
+        solver.AddLayer(layer);
+        solver.AddBoundary(1, layer.RefractiveIndex);
+        return solver.Collimated(0).Transmittance;
+    }
+
+    private TransportSolver SolverFor(double[] media, Dictionary<string, TransportSolver> solvers)
+    {
+        string key = string.Join(" ", media.Select(Guard.Text));
+        if (!solvers.TryGetValue(key, out TransportSolver? solver))
+        {
+            solver = new TransportSolver(new DirectionGrid(media, Streams));
+            solvers.Add(key, solver);
+        }
+
+        return solver;
     }
 }
