@@ -60,6 +60,12 @@ public class BadInputTests
         ["file: unknown metadata"] = () => MeasurementFile.ToSubstrate(ReadCsv("# name = stump\n# refractive_idx = 1.54\n" + Csv)),
         ["file: metadata missing"] = () => MeasurementFile.ToSubstrate(ReadCsv("# name = stump\n" + Csv)),
         ["file: reading missing"] = () => MeasurementFile.ToDisc(ReadCsv("# material = m\n# refractive_index = 1.5\n# thickness_mm = 1\n" + Csv)),
+        ["disc set: thickness zero"] = () => MeasurementFile.ToDiscSet(ReadCsv(DiscSet("0, white, glycerine", 0.6))),
+        ["disc set: unknown backing"] = () => MeasurementFile.ToDiscSet(ReadCsv(DiscSet("0.5, chequered, glycerine", 0.6))),
+        ["disc set: black above white"] = () => MeasurementFile.ToDiscSet(ReadCsv(DiscSet("0.5, white, glycerine", 0.4))),
+        ["disc set: more than all light"] = () => MeasurementFile.ToDiscSet(ReadCsv(DiscSet("0.5, transmittance", 0.7))),
+        ["disc set: no such reading"] = () => MeasurementFile.ToDiscSet(ReadCsv(DiscSet("0.5, white", 0.6) + "# disc_third = 1, white\n")),
+        ["disc set: one reading"] = () => MeasurementFile.ToDiscSet(ReadCsv("# material = m\n# refractive_index = 1.53\n# disc_reflectance = 1, trap\n" + Csv)),
         ["file: unknown geometry"] = () => MeasurementFile.ToSubstrate(ReadCsv("# name = stump\n# refractive_index = 1.54\n# geometry = d/8\n" + Csv)),
         ["file: unknown ending"] = () => SpectralTable.Read("stump.xlsx"),
         ["CGATS: no data format"] = () => ReadCgats("CGATS.17\nBEGIN_DATA\n1\nEND_DATA\n"),
@@ -110,6 +116,10 @@ public class BadInputTests
 
     private static DiscMeasurement Disc(double thicknessMm, ReflectanceSpectrum black, ReflectanceSpectrum white) => new(
         "disc", 1.53, thicknessMm, black, white, new Backing(Substrate.Black, null), new Backing(Substrate.White, null));
+
+    private static string DiscSet(string second, double value) => string.Create(
+        System.Globalization.CultureInfo.InvariantCulture,
+        $"# material = m\n# refractive_index = 1.53\n# disc_first = 0.5, trap\n# disc_second = {second}\nwavelength_nm,first,second,white\n400,0.5,{value},0.9\n410,0.5,{value},0.9\n");
 
     private static SpectralTable ReadCsv(string text) => SpectralCsv.Read(new StringReader(text), "readings.csv");
 
