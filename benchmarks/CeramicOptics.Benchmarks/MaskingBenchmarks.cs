@@ -45,6 +45,10 @@ public class MaskingBenchmarks
     }
 
     [Benchmark]
-    public MaskingResult Find() =>
+    public MaskingResult Find() => MaskingThickness.Find(
+        _stack, 0, (MinMm, MaxMm), MaskingReference.SelfBacked, ColorCriterion.AcceptableMatch, ViewingConditions.Default with { ChecksModel = false });
+
+    [Benchmark]
+    public MaskingResult FindAndCheckModel() =>
         MaskingThickness.Find(_stack, 0, (MinMm, MaxMm), MaskingReference.SelfBacked, ColorCriterion.AcceptableMatch);
 }
