@@ -87,7 +87,9 @@ public sealed class TransportModel : IReflectanceModel
             MeasurementGeometry.FortyFiveZero => solver.RadianceFactor(1, 45, 0),
             MeasurementGeometry.ZeroFortyFive => solver.RadianceFactor(1, 0, 45),
             MeasurementGeometry.DiffuseSpecularIncluded => solver.DiffuseRadianceFactor(1, 8),
-            _ => solver.DiffuseRadianceFactor(1, 8) - Boundary.Fresnel(1, below, 8),
+
+            // A black body leaves rounding of either sign here.
+            _ => Math.Max(0, solver.DiffuseRadianceFactor(1, 8) - Boundary.Fresnel(1, below, 8)),
         };
     }
 

@@ -1,0 +1,81 @@
+using CeramicOptics.Characterization;
+using CeramicOptics.Layers.Transport;
+using FsCheck.Xunit;
+
+namespace CeramicOptics.Tests.Properties;
+
+[Properties(MaxTest = 1000, Arbitrary = [typeof(Generators)])]
+public class TransportProperties
+{
+    [Property]
+    public void Energy_is_conserved_through_any_layers(LayerInput one, LayerInput other, Index first, Index second, Fraction g)
+    {
+        TransportResult result = RadiativeTransfer.Solve(
+            [
+                new TransportLayer(one.K, one.S, 0.95 * g.Value, one.ThicknessMm, first.Value),
+                new TransportLayer(other.K, other.S, 0.5 * g.Value, other.ThicknessMm, second.Value),
+            ],
+            1, 1.54, 0.01);
+        foreach ((double r, double t) in ((double, double)[])[(result.DiffuseReflectance, result.DiffuseTransmittance), (result.NormalReflectance, result.NormalTransmittance)])
+        {
+            Assert.InRange(r, -1e-9, 1 + 1e-9);
+            Assert.InRange(t, -1e-9, 1 + 1e-9);
+            Assert.InRange(r + t, 0, 1 + 1e-9);
+            if (one.K == 0 && other.K == 0)
+            {
+                Assert.Equal(1, r + t, 1e-7);
+            }
+        }
+    }
+
+    [Property]
+    public void Any_stack_has_a_reflectance_in_every_geometry(CeramicInput ceramic, StumpInput stump, Fraction choice)
+    {
+        LayerStack stack = new(
+            [new Layer(ceramic.Material(), ceramic.DiscMm * choice.Value)], choice.Value < 0.1 ? Substrate.Black : choice.Value > 0.9 ? Substrate.White : stump.Substrate("stump"),
+            choice.Value < 0.5 ? CouplingMedium.Air : null);
+        MeasurementGeometry geometry = (MeasurementGeometry)(int)Math.Min(5, choice.Value * 6);
+
+        // Construction of the spectrum refuses NaN and values outside 0 to 1.1.
+        ReflectanceSpectrum reflectance = new TransportModel(6).Reflectance(stack, geometry);
+        Assert.InRange(reflectance.Values[0], 0, geometry is MeasurementGeometry.FortyFiveZero or MeasurementGeometry.ZeroFortyFive ? 1.1 : 1 + 1e-4);
+    }
+
+    /// <summary>Readings out of thin air: a fit gives finite coefficients of zero or above, or says what is wrong; it never does anything else.</summary>
+    [Property]
+    public void Fits_of_nonsense_stay_physical_or_are_refused(Fraction a, Fraction b, Fraction c, Fraction d, Fraction mm)
+    {
+        WavelengthGrid grid = new(500, 100, 2);
+        Backing black = new(Substrate.FromInternalReflectance("black", ReflectanceSpectrum.Uniform(grid, 0.01), 1.5), CouplingMedium.Glycerine);
+        Backing white = new(Substrate.FromInternalReflectance("white", ReflectanceSpectrum.Uniform(grid, 0.93), 1.5), CouplingMedium.Glycerine);
+        ReflectanceSpectrum Flat(Fraction value) => ReflectanceSpectrum.Uniform(grid, value.Value);
+        double thickness = 0.1 + (2 * mm.Value);
+        DiscSet set;
+        try
+        {
+            set = new DiscSet("nonsense", 1.53,
+            [
+                DiscReading.Reflectance("a", thickness, Flat(a), black), DiscReading.Reflectance("b", thickness, Flat(b), white),
+                DiscReading.Reflectance("c", thickness / 2, Flat(c), white), DiscReading.Transmittance("d", thickness, TransmittanceSpectrum.Uniform(grid, d.Value)),
+            ]);
+        }
+        catch (ArgumentException)
+        {
+            return;
+        }
+
+        CharacterizationResult result = CoefficientFit.Solve(set);
+        if (result.IsComplete)
+        {
+            // Construction of the spectra refuses NaN and negative values.
+            Material material = result.ToMaterial();
+            Assert.All(material.Uncertainty!.ScatteringPerMm.ToArray(), u => Assert.InRange(u, 0, 1e6));
+            Assert.True(
+                result.Fit!.ChiSquare[0] < 4 * 2 || result.Findings.Any(finding => finding.Kind == FindingKind.PoorFit), "a poor fit must be said");
+        }
+        else
+        {
+            Assert.Throws<InvalidOperationException>(() => result.ToMaterial());
+        }
+    }
+}
