@@ -21,14 +21,6 @@ public sealed record Backing
     public CouplingMedium? Coupling { get; }
 
     /// <summary>Reflectance of film and tile, seen from inside a disc of the given index.</summary>
-    internal double SeenFrom(double index, double wavelengthNm, int wavelength, BoundaryMemo boundaries)
-    {
-        if (Coupling is null)
-        {
-            return Substrate.SeenFrom(index, wavelength, boundaries);
-        }
-
-        double film = Coupling.RefractiveIndex.At(wavelengthNm);
-        return boundaries.Diffuse(index, film).OnBacking(Substrate.SeenFrom(film, wavelength, boundaries));
-    }
+    internal double SeenFrom(double index, double wavelengthNm, int wavelength, BoundaryMemo boundaries) =>
+        Substrate.SeenFrom(index, Coupling, wavelengthNm, wavelength, boundaries);
 }

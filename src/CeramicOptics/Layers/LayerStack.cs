@@ -95,17 +95,7 @@ public sealed class LayerStack
     // Reflectance seen from inside a layer at its lower face: substrate, film and lower layers, from the bottom up.
     private double BackingOf(int layer, int wavelength, BoundaryMemo boundaries)
     {
-        double index = IndexOf(Layers.Count - 1, wavelength), reflectance;
-        if (Coupling is null)
-        {
-            reflectance = Substrate.SeenFrom(index, wavelength, boundaries);
-        }
-        else
-        {
-            double film = Coupling.RefractiveIndex.At(Grid[wavelength]);
-            reflectance = boundaries.Diffuse(index, film).OnBacking(Substrate.SeenFrom(film, wavelength, boundaries));
-        }
-
+        double reflectance = Substrate.SeenFrom(IndexOf(Layers.Count - 1, wavelength), Coupling, Grid[wavelength], wavelength, boundaries);
         for (int j = Layers.Count - 1; j > layer; j--)
         {
             Material material = Layers[j].Material;

@@ -109,10 +109,22 @@ public sealed class Substrate
         : new Substrate(Name, Grid, Array.ConvertAll(_reflectance, value => Math.Min(Math.Max(value + by, 0), 1)), _index, 0, IsEstimated);
 
     /// <summary>Reflectance seen from inside a medium that lies on the substrate.</summary>
-    internal double SeenFrom(double indexAbove, int wavelength, BoundaryMemo boundaries) =>
+    private double SeenFrom(double indexAbove, int wavelength, BoundaryMemo boundaries) =>
         _reflectance is null ? _ideal
         : _index is null ? _reflectance[wavelength]
         : boundaries.Diffuse(indexAbove, _index[wavelength]).OnBacking(_reflectance[wavelength]);
+
+    /// <summary>The same through a film, where there is one.</summary>
+    internal double SeenFrom(double indexAbove, CouplingMedium? film, double wavelengthNm, int wavelength, BoundaryMemo boundaries)
+    {
+        if (film is null)
+        {
+            return SeenFrom(indexAbove, wavelength, boundaries);
+        }
+
+        double filmIndex = film.RefractiveIndex.At(wavelengthNm);
+        return boundaries.Diffuse(indexAbove, filmIndex).OnBacking(SeenFrom(filmIndex, wavelength, boundaries));
+    }
 
     /// <summary>The body as a Lambertian reflector: its internal reflectance, and the index of the medium in which it has that.</summary>
     internal (double Index, double Reflectance) BodyUnder(double indexAbove, int wavelength) =>
