@@ -12,7 +12,7 @@ public readonly record struct Srgb(double R, double G, double B)
     private const double Tolerance = 1e-4;
 
     /// <summary>True when a display can show the colour without clipping.</summary>
-    public bool IsInGamut => Inside(R) && Inside(G) && Inside(B);
+    public bool IsInGamut => IsInside(R) && IsInside(G) && IsInside(B);
 
     /// <summary>Display colour of tristimulus values.</summary>
     /// <param name="xyz">Values for illuminant D65 and the 2 degree observer, Y = 100 for white.</param>
@@ -29,10 +29,34 @@ public readonly record struct Srgb(double R, double G, double B)
     /// <summary>"#rrggbb", each channel clipped to the display's range; ask <see cref="IsInGamut"/> whether that changed the colour.</summary>
     public string ToHex() => string.Format(CultureInfo.InvariantCulture, "#{0:x2}{1:x2}{2:x2}", Byte(R), Byte(G), Byte(B));
 
-    private static double Encode(double linear) =>
+    /// <summary>Display colour of a colour inside the gamut: the given one, or the most saturated one of its lightness and hue that fits.</summary>
+    /// <param name="color">Colour for illuminant D65 and the 2 degree observer.</param>
+    /// <returns>Inside the gamut; colours lighter than white become white, darker than black, black.</returns>
+    /// <remarks>Chroma is halved in on at constant L* and h_ab, which keeps a swatch's lightness and hue true where clipping would not.</remarks>
+    public static Srgb FromLabReducingChroma(Lab color)
+    {
+        Xyz white = Colorimeter.D65TwoDegree.White;
+        Lch full = new Lab(Math.Min(100, Math.Max(0, color.L)), color.A, color.B).ToLch();
+        Srgb At(double share) => FromXyz(new Lch(full.L, share * full.Chroma, full.HueDegrees).ToLab().ToXyz(white));
+        if (At(1).IsInGamut)
+        {
+            return At(1);
+        }
+
+        double low = 0, high = 1;
+        for (int i = 0; i < 40; i++)
+        {
+            double middle = (low + high) / 2;
+            (low, high) = At(middle).IsInGamut ? (middle, high) : (low, middle);
+        }
+
+        return At(low);
+    }
+
+    internal static double Encode(double linear) =>
         linear <= 0.0031308 ? 12.92 * linear : (1.055 * Math.Pow(linear, 1 / 2.4)) - 0.055;
 
-    private static bool Inside(double channel) => channel >= -Tolerance && channel <= 1 + Tolerance;
+    internal static bool IsInside(double channel) => channel >= -Tolerance && channel <= 1 + Tolerance;
 
     private static byte Byte(double channel) => (byte)Math.Round(255 * Math.Min(Math.Max(channel, 0), 1));
 }

@@ -25,6 +25,40 @@ public static class ColorDifference
         return Math.Sqrt((l * l) + (a * a) + (b * b));
     }
 
+    /// <summary>CIE 1994 colour difference.</summary>
+    /// <param name="reference">Standard; its chroma sets the weights, so the order matters.</param>
+    /// <param name="sample">Colour judged.</param>
+    /// <param name="kL">Parametric factor of lightness, positive; 1 under reference conditions, 2 for textiles.</param>
+    /// <returns>0 or more.</returns>
+    /// <remarks>CIE 116-1995, with the constants 0.045 and 0.015.</remarks>
+    public static double Cie94(Lab reference, Lab sample, double kL = 1)
+    {
+        Guard.InRange(kL, 1e-6, 1e6, "");
+        double chroma = reference.Chroma, dL = (sample.L - reference.L) / kL, dC = sample.Chroma - chroma;
+        double dH2 = HueSquared(reference, sample, dC);
+        double sC = 1 + (0.045 * chroma), sH = 1 + (0.015 * chroma);
+        return Math.Sqrt((dL * dL) + (dC / sC * (dC / sC)) + (dH2 / (sH * sH)));
+    }
+
+    /// <summary>CMC(l:c) colour difference.</summary>
+    /// <param name="reference">Standard; it sets the weights, so the order matters.</param>
+    /// <param name="sample">Colour judged.</param>
+    /// <param name="l">Weight of lightness, positive; 2 for acceptability, 1 for perceptibility.</param>
+    /// <param name="c">Weight of chroma, positive.</param>
+    /// <returns>0 or more.</returns>
+    /// <remarks>Clarke, McDonald, Rigg 1984, J. Soc. Dyers Colour. 100:128-132; ISO 105-J03.</remarks>
+    public static double Cmc(Lab reference, Lab sample, double l = 2, double c = 1)
+    {
+        Guard.InRange(l, 1e-6, 1e6, "");
+        Guard.InRange(c, 1e-6, 1e6, "");
+        double chroma = reference.Chroma, hue = reference.HueDegrees, dL = sample.L - reference.L, dC = sample.Chroma - chroma;
+        double chroma4 = chroma * chroma * chroma * chroma, f = Math.Sqrt(chroma4 / (chroma4 + 1900));
+        double t = hue is >= 164 and <= 345 ? 0.56 + Math.Abs(0.2 * Cosine(hue + 168)) : 0.36 + Math.Abs(0.4 * Cosine(hue + 35));
+        double sL = reference.L < 16 ? 0.511 : 0.040975 * reference.L / (1 + (0.01765 * reference.L));
+        double sC = (0.0638 * chroma / (1 + (0.0131 * chroma))) + 0.638, sH = sC * ((f * t) + 1 - f);
+        return Math.Sqrt((dL / (l * sL) * (dL / (l * sL))) + (dC / (c * sC) * (dC / (c * sC))) + (HueSquared(reference, sample, dC) / (sH * sH)));
+    }
+
     /// <summary>CIEDE2000 colour difference.</summary>
     /// <param name="reference">Colour compared with.</param>
     /// <param name="sample">Colour judged.</param>
@@ -87,6 +121,13 @@ public static class ColorDifference
         double sC = 1 + (0.045 * meanC), sH = 1 + (0.015 * meanC * t);                           // (19), (20)
         double rT = -Math.Sin(Angle.Radians(2 * dTheta)) * rC;                                   // (21)
         return new Ciede2000Terms(dL, dC, dH, dL / (kL * sL), dC / (kC * sC), dH / (kH * sH), rT);
+    }
+
+    // dH*² = da*² + db*² - dC*²; rounding may carry it below zero.
+    private static double HueSquared(Lab reference, Lab sample, double dC)
+    {
+        double a = sample.A - reference.A, b = sample.B - reference.B;
+        return Math.Max(0, (a * a) + (b * b) - (dC * dC));
     }
 
     // sqrt(C^7 / (C^7 + 25^7)), without overflow for any finite chroma.

@@ -1,0 +1,168 @@
+using static CeramicOptics.Tests.Repository;
+
+namespace CeramicOptics.Tests.Reference;
+
+/// <summary>Colour formulas against independent programs (tests/reference/README.md names them) and published values.</summary>
+public class ColorFormulaReferenceTests
+{
+    /// <summary>scikit-image, 6 decimals, 2,000 pairs at distances of 0.5 to 15 units. Its CMC takes the hue angle of the first colour, as the standard does.</summary>
+    [Fact]
+    public void Differences_of_2000_pairs_agree_with_an_independent_program()
+    {
+        int pairs = 0;
+        foreach (string[] row in ReferenceRows("color_differences.csv"))
+        {
+            Lab one = new(Number(row[0]), Number(row[1]), Number(row[2])), two = new(Number(row[3]), Number(row[4]), Number(row[5]));
+            Assert.Equal(Number(row[6]), ColorDifference.Cie94(one, two), 2e-6);
+            Assert.Equal(Number(row[7]), ColorDifference.Cmc(one, two), 2e-6);
+            Assert.Equal(Number(row[8]), ColorDifference.Cmc(one, two, l: 1), 2e-6);
+            Assert.Equal(Number(row[9]), ColorDifference.Ciede2000(one, two), 2e-6);
+            pairs++;
+        }
+
+        Assert.Equal(2000, pairs);
+    }
+
+    /// <summary>scikit-image, 6 decimals; its D65 white is 0.95047, 1, 1.08883 and its lightness constants are the rounded 0.008856 and 903.3.</summary>
+    [Fact]
+    public void Luv_of_500_colours_agrees_with_an_independent_program()
+    {
+        Xyz white = new(95.047, 100, 108.883);
+        foreach (string[] row in ReferenceRows("luv.csv"))
+        {
+            Xyz xyz = new(Number(row[0]), Number(row[1]), Number(row[2]));
+            Luv luv = Luv.FromXyz(xyz, white);
+            Assert.Equal(Number(row[3]), luv.L, 3e-5);
+            Assert.Equal(Number(row[4]), luv.U, 6e-4);
+            Assert.Equal(Number(row[5]), luv.V, 6e-4);
+            Xyz back = luv.ToXyz(white);
+            Assert.Equal(xyz.X, back.X, 1e-9);
+            Assert.Equal(xyz.Z, back.Z, 1e-9);
+        }
+    }
+
+    /// <summary>npm colorjs.io (adaptation) and culori (display colours), 300 colours. sRGB: the standard's four-decimal matrix against exact primaries, hence 5e-4.</summary>
+    [Fact]
+    public void Adaptation_and_display_colours_agree_with_independent_programs()
+    {
+        Xyz d65 = new(95.047, 100, 108.883), a = new(109.85, 100, 35.585);
+        foreach (string[] row in ReferenceRows("color_spaces.csv"))
+        {
+            double[] v = [.. row.Select(Number)];
+            Xyz xyz = new(v[0], v[1], v[2]);
+            foreach ((AdaptationMethod method, int at) in ((AdaptationMethod, int)[])[(AdaptationMethod.Bradford, 3), (AdaptationMethod.Cat02, 6), (AdaptationMethod.Cat16, 9)])
+            {
+                Xyz adapted = ChromaticAdaptation.Adapt(xyz, d65, a, method);
+
+                // Inverse matrices are rounded to 7 digits there.
+                Assert.Equal(v[at], adapted.X, 1e-4);
+                Assert.Equal(v[at + 1], adapted.Y, 1e-4);
+                Assert.Equal(v[at + 2], adapted.Z, 1e-4);
+                Xyz back = ChromaticAdaptation.Adapt(adapted, a, d65, method);
+                Assert.Equal(xyz.X, back.X, 1e-10);
+            }
+
+            // culori extends the curve as an odd function below zero; here it stays linear, so out-of-gamut negatives are left out.
+            Srgb srgb = Srgb.FromXyz(xyz);
+            DisplayP3 p3 = DisplayP3.FromXyz(xyz);
+            foreach ((double expected, double actual, double tolerance) in ((double, double, double)[])[
+                (v[12], srgb.R, 5e-4), (v[13], srgb.G, 5e-4), (v[14], srgb.B, 5e-4), (v[15], p3.R, 1e-4), (v[16], p3.G, 1e-4), (v[17], p3.B, 1e-4)])
+            {
+                if (expected > 0.05)
+                {
+                    Assert.Equal(expected, actual, tolerance);
+                }
+            }
+        }
+    }
+
+    /// <summary>Correlated colour temperatures of CIE 15:2004 (from memory, printed to 10 K for the F series); A, D65, D50 by definition.</summary>
+    [Theory]
+    [InlineData("A", 2856, 2)]
+    [InlineData("D50", 5003, 3)]
+    [InlineData("D65", 6504, 3)]
+    [InlineData("C", 6774, 3)]
+    [InlineData("E", 5455, 3)]
+    [InlineData("F2", 4230, 10)]
+    [InlineData("F4", 2940, 10)]
+    [InlineData("F7", 6500, 10)]
+    [InlineData("F11", 4000, 10)]
+    [InlineData("F12", 3000, 10)]
+    public void Colour_temperatures_are_the_published_ones(string name, double kelvin, double tolerance) =>
+        Assert.Equal(kelvin, CorrelatedColorTemperature.Of(new Colorimeter(Observer.Cie1931TwoDegree, Illuminant.Named(name)).White).Kelvin, tolerance);
+
+    [Theory]
+    [InlineData(1500)]
+    [InlineData(3200)]
+    [InlineData(6500)]
+    [InlineData(20000)]
+    public void A_black_body_has_its_own_temperature(double kelvin)
+    {
+        CorrelatedColorTemperature found = CorrelatedColorTemperature.Of(
+            new Colorimeter(Observer.Cie1931TwoDegree, Illuminant.Planckian(kelvin)).White);
+
+        Assert.Equal(1, found.Kelvin / kelvin, 1e-6);
+        Assert.InRange(Math.Abs(found.DistanceUv), 0, 1e-8);
+    }
+
+    [Fact]
+    public void Indices_of_the_perfect_diffuser_are_those_of_their_definitions()
+    {
+        foreach (Observer observer in (Observer[])[Observer.Cie1931TwoDegree, Observer.Cie1964TenDegree])
+        {
+            Colorimeter d65 = new(observer, Illuminant.D65), c = new(observer, Illuminant.C);
+            Assert.Equal(100, ColorIndices.WhitenessCie(d65.White, d65).Whiteness, 1e-9);
+            Assert.Equal(0, ColorIndices.WhitenessCie(d65.White, d65).Tint, 1e-9);
+
+            // ASTM E313: 0 for the perfect diffuser of ASTM E308, whose Z for D65 and 10 degrees is 107.304 where the CIE sum gives 107.32.
+            Assert.Equal(0, ColorIndices.YellownessE313(d65.White, d65), 0.025);
+            Assert.Equal(0, ColorIndices.YellownessE313(c.White, c), 0.025);
+        }
+
+        Assert.Equal(51.1, ColorIndices.WhitenessForDentistry(new Lab(100, 0, 0)), 1e-12);
+        Assert.Equal(5, ColorIndices.Opalescence(new Lab(80, 4, 3), new Lab(60, 0, 0)), 1e-12);
+    }
+
+    /// <summary>CIE 15:2004, 9.4, by hand: Y 90, x 0.3000, y 0.3150 under D65/10° (white 0.31381, 0.33098 from the same table).</summary>
+    [Fact]
+    public void Whiteness_follows_its_formula_by_hand()
+    {
+        Colorimeter d65 = Colorimeter.D65TenDegree;
+        (double whiteness, double tint, bool inRange) = ColorIndices.WhitenessCie(Xyz.FromChromaticity(0.3000, 0.3150, 90), d65);
+        Assert.Equal(90 + (800 * (0.31381 - 0.3)) + (1700 * (0.33098 - 0.315)), whiteness, 0.02);
+        Assert.Equal((900 * (0.31381 - 0.3)) - (650 * (0.33098 - 0.315)), tint, 0.01);
+        Assert.True(inRange);
+    }
+
+    [Fact]
+    public void Metamers_show_under_the_test_light_only()
+    {
+        WavelengthGrid grid = WavelengthGrid.Range(380, 780, 5);
+        ReflectanceSpectrum stepped = new(grid, [.. Enumerable.Range(0, grid.Count).Select(i => grid[i] < 480 ? 0.25 : grid[i] < 560 ? 0.4 : grid[i] < 600 ? 0.35 : 0.5)]);
+        Colorimeter d65 = Colorimeter.D65TwoDegree, a = Colorimeter.ATwoDegree;
+        ReflectanceSpectrum metamer = d65.SmoothestReflectance(d65.ToLab(stepped), grid);
+        Assert.Equal(0, ColorIndices.Metamerism(stepped, metamer, d65, d65), 1e-6);
+        Assert.Equal(
+            ColorDifference.Ciede2000(a.ToLab(stepped), a.ToLab(metamer)), ColorIndices.Metamerism(stepped, metamer, d65, a), 1e-5);
+        Assert.True(ColorIndices.Metamerism(stepped, metamer, d65, a) > 0.5);
+    }
+
+    [Fact]
+    public void A_swatch_outside_the_gamut_keeps_lightness_and_hue()
+    {
+        Lab green = new(70, -90, 60);
+        Srgb mapped = Srgb.FromLabReducingChroma(green);
+        Assert.True(mapped.IsInGamut);
+
+        // Back to Lab by the inverse of the standard's curve and matrix (colours of IEC 61966-2-1, primaries of BT.709).
+        double Linear(double v) => v <= 0.04045 ? v / 12.92 : Math.Pow((v + 0.055) / 1.055, 2.4);
+        (double r, double g, double b) = (Linear(mapped.R), Linear(mapped.G), Linear(mapped.B));
+        Lab shown = Lab.FromXyz(
+            new Xyz(100 * ((0.4124 * r) + (0.3576 * g) + (0.1805 * b)), 100 * ((0.2126 * r) + (0.7152 * g) + (0.0722 * b)), 100 * ((0.0193 * r) + (0.1192 * g) + (0.9505 * b))),
+            Colorimeter.D65TwoDegree.White);
+        Assert.Equal(green.L, shown.L, 0.05);
+        Assert.Equal(green.HueDegrees, shown.HueDegrees, 0.3);
+        Assert.True(shown.Chroma < green.Chroma && shown.Chroma > 50);
+        Assert.Equal(Srgb.FromXyz(new Lab(60, 5, 10).ToXyz(Colorimeter.D65TwoDegree.White)), Srgb.FromLabReducingChroma(new Lab(60, 5, 10)));
+    }
+}
