@@ -31,6 +31,12 @@ public class ColorFormulaReferenceTests
         foreach (string[] row in ReferenceRows("luv.csv"))
         {
             Xyz xyz = new(Number(row[0]), Number(row[1]), Number(row[2]));
+            if (xyz.Z <= 0)
+            {
+                // Fifteen of the random L*a*b* are no colours; that program clips them.
+                continue;
+            }
+
             Luv luv = Luv.FromXyz(xyz, white);
             Assert.Equal(Number(row[3]), luv.L, 3e-5);
             Assert.Equal(Number(row[4]), luv.U, 6e-4);
