@@ -1,3 +1,5 @@
+using System.Numerics;
+using System.Runtime.InteropServices;
 using CeramicOptics.Spectra;
 
 namespace CeramicOptics.Colorimetry;
@@ -97,6 +99,54 @@ public sealed class WeightingTable
 
         double x = 0, y = 0, z = 0;
         for (int i = 0; i < reflectances.Length; i++)
+        {
+            x += _x[i] * reflectances[i];
+            y += _y[i] * reflectances[i];
+            z += _z[i] * reflectances[i];
+        }
+
+        return new Xyz(x, y, z);
+    }
+
+    /// <summary>L*a*b* of reflectances on <see cref="Grid"/>; allocates nothing.</summary>
+    /// <param name="reflectances">One reflectance factor for each wavelength.</param>
+    /// <exception cref="ArgumentException">The number of values differs from the grid's.</exception>
+    public Lab ToLab(ReadOnlySpan<double> reflectances) => Lab.FromXyz(ToXyz(reflectances), White);
+
+    /// <summary>L*a*b* of many spectra, one after the other in memory; allocates nothing.</summary>
+    /// <param name="reflectances">Reflectance factors, all wavelengths of the first spectrum, then of the second, and so on.</param>
+    /// <param name="destination">Receives one colour for each spectrum.</param>
+    /// <exception cref="ArgumentException">The number of reflectances is not that of the grid times that of <paramref name="destination"/>.</exception>
+    /// <exception cref="ArgumentOutOfRangeException">A sum of reflectances is not finite.</exception>
+    /// <remarks>Sums run in SIMD lanes; XYZ agrees with the scalar form within 1e-13 of itself, L*a*b* within 1e-10.</remarks>
+    public void ToLab(ReadOnlySpan<double> reflectances, Span<Lab> destination)
+    {
+        if (reflectances.Length != (long)destination.Length * _x.Length)
+        {
+            throw new ArgumentException($"{reflectances.Length} reflectances given for {destination.Length} spectra of {Grid}.", nameof(reflectances));
+        }
+
+        for (int i = 0; i < destination.Length; i++)
+        {
+            destination[i] = Lab.FromXyz(SumInLanes(reflectances.Slice(i * _x.Length, _x.Length)), White);
+        }
+    }
+
+    private Xyz SumInLanes(ReadOnlySpan<double> reflectances)
+    {
+        int whole = reflectances.Length - (reflectances.Length % Vector<double>.Count);
+        ReadOnlySpan<Vector<double>> r = MemoryMarshal.Cast<double, Vector<double>>(reflectances.Slice(0, whole));
+        ReadOnlySpan<Vector<double>> wx = MemoryMarshal.Cast<double, Vector<double>>(_x), wy = MemoryMarshal.Cast<double, Vector<double>>(_y), wz = MemoryMarshal.Cast<double, Vector<double>>(_z);
+        Vector<double> xs = Vector<double>.Zero, ys = Vector<double>.Zero, zs = Vector<double>.Zero;
+        for (int i = 0; i < r.Length; i++)
+        {
+            xs += wx[i] * r[i];
+            ys += wy[i] * r[i];
+            zs += wz[i] * r[i];
+        }
+
+        (double x, double y, double z) = (Vector.Dot(xs, Vector<double>.One), Vector.Dot(ys, Vector<double>.One), Vector.Dot(zs, Vector<double>.One));
+        for (int i = whole; i < reflectances.Length; i++)
         {
             x += _x[i] * reflectances[i];
             y += _y[i] * reflectances[i];

@@ -69,6 +69,41 @@ public static class ColorDifference
     public static double Ciede2000(Lab reference, Lab sample, double kL = 1, double kC = 1, double kH = 1) =>
         Ciede2000Terms(reference, sample, kL, kC, kH).Total;
 
+    /// <summary>CIEDE2000 of many pairs, all parametric factors 1; allocates nothing.</summary>
+    /// <param name="references">Colours compared with.</param>
+    /// <param name="samples">Colours judged, as many.</param>
+    /// <param name="destination">Receives as many differences; may not overlap the colours.</param>
+    /// <exception cref="ArgumentException">Lengths differ.</exception>
+    /// <exception cref="ArgumentOutOfRangeException">A colour value is not finite.</exception>
+    /// <remarks>Within 1e-10 of the scalar form, which is the definition and takes over where hues are nearly opposite or missing.</remarks>
+    public static void Ciede2000(ReadOnlySpan<Lab> references, ReadOnlySpan<Lab> samples, Span<double> destination)
+    {
+        if (references.Length != samples.Length || references.Length != destination.Length)
+        {
+            throw new ArgumentException(
+                $"references ({references.Length}), samples ({samples.Length}) and destination ({destination.Length}) must be equally long.");
+        }
+
+        int i = 0;
+#if NET
+        for (; i + Ciede2000Kernel.Width <= references.Length; i += Ciede2000Kernel.Width)
+        {
+            uint scalar = Ciede2000Kernel.Compute(references.Slice(i), samples.Slice(i), destination.Slice(i));
+            for (int lane = 0; scalar != 0; lane++, scalar >>= 1)
+            {
+                if ((scalar & 1) != 0)
+                {
+                    destination[i + lane] = Ciede2000(references[i + lane], samples[i + lane]);
+                }
+            }
+        }
+#endif
+        for (; i < references.Length; i++)
+        {
+            destination[i] = Ciede2000(references[i], samples[i]);
+        }
+    }
+
     /// <summary>CIEDE2000 taken apart into lightness, chroma, hue and rotation.</summary>
     /// <param name="reference">Colour compared with.</param>
     /// <param name="sample">Colour judged.</param>

@@ -1,0 +1,74 @@
+using FsCheck.Xunit;
+
+namespace CeramicOptics.Tests.Properties;
+
+/// <summary>Batch forms against the scalar definitions, every length from 0 on.</summary>
+[Properties(MaxTest = 1000, Arbitrary = [typeof(Generators)])]
+public class BatchProperties
+{
+    [Property]
+    public void Ciede2000_of_many_is_that_of_each(ColorInput[] one, ColorInput[] other)
+    {
+        int count = Math.Min(one.Length, other.Length);
+        Lab[] references = [.. one.Take(count).Select(color => color.Lab)], samples = [.. other.Take(count).Select(color => color.Lab)];
+        AssertEqualsScalar(references, samples);
+    }
+
+    [Property]
+    public void Small_differences_and_awkward_hues_agree_too(ColorInput color, ColorInput offset, Fraction scale)
+    {
+        Lab near = new(color.L + (scale.Value * 1e-3 * offset.A), color.A + (scale.Value * 1e-3 * offset.B), color.B + (1e-6 * offset.L));
+        Lab opposite = new(color.L, -color.A, -color.B), neutral = new(color.L, 0, 0), axis = new(color.L, 0, -color.B), blue = new(color.L, 0.1 * color.A, -60);
+        AssertEqualsScalar(
+            [color.Lab, color.Lab, color.Lab, neutral, neutral, color.Lab, blue, blue],
+            [near, opposite, neutral, color.Lab, neutral, axis, near, new Lab(color.L + 1, blue.A + 2, blue.B + 1)]);
+    }
+
+    [Fact]
+    public void Published_pairs_hold_in_batch_and_every_length_works()
+    {
+        string[][] rows = [.. Repository.ReferenceRows("ciede2000_pairs.csv")];
+        Lab At(string[] row, int from) => new(Repository.Number(row[from]), Repository.Number(row[from + 1]), Repository.Number(row[from + 2]));
+        Lab[] references = [.. rows.Select(row => At(row, 1))], samples = [.. rows.Select(row => At(row, 4))];
+        for (int length = 0; length <= rows.Length; length++)
+        {
+            double[] result = new double[length];
+            ColorDifference.Ciede2000(references.AsSpan(0, length), samples.AsSpan(0, length), result);
+            for (int i = 0; i < length; i++)
+            {
+                Assert.Equal(Repository.Number(rows[i][7]), result[i], 0.00005);
+            }
+        }
+
+        Assert.Throws<ArgumentException>(() => ColorDifference.Ciede2000(references, samples, new double[3]));
+        Assert.Throws<ArgumentOutOfRangeException>(() => ColorDifference.Ciede2000(new Lab[4], [default, default, new Lab(1, double.NaN, 0), default], new double[4]));
+    }
+
+    [Property]
+    public void Colours_of_many_spectra_are_those_of_each(StumpInput[] stumps)
+    {
+        foreach (double step in (double[])[5, 10])
+        {
+            WavelengthGrid grid = WavelengthGrid.Range(380, 780, step);
+            WeightingTable table = Colorimeter.D65TenDegree.Weighting(grid);
+            double[] values = [.. stumps.SelectMany(stump => Enumerable.Range(0, grid.Count).Select(i => stump.Blue + ((stump.Red - stump.Blue) * Math.Sin(i * stump.Red) * Math.Sin(i * stump.Red))))];
+            Lab[] colors = new Lab[stumps.Length];
+            table.ToLab(values, colors);
+            for (int i = 0; i < colors.Length; i++)
+            {
+                Assert.Equal(0, ColorDifference.Cie76(table.ToLab(values.AsSpan(i * grid.Count, grid.Count)), colors[i]), 1e-10);
+            }
+        }
+    }
+
+    private static void AssertEqualsScalar(Lab[] references, Lab[] samples)
+    {
+        double[] result = new double[references.Length];
+        ColorDifference.Ciede2000(references, samples, result);
+        for (int i = 0; i < result.Length; i++)
+        {
+            double expected = ColorDifference.Ciede2000(references[i], samples[i]);
+            Assert.True(Math.Abs(expected - result[i]) <= 1e-10 * Math.Max(1, expected), $"{references[i]} {samples[i]}: {result[i]:R} against {expected:R}");
+        }
+    }
+}
