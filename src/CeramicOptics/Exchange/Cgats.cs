@@ -3,7 +3,7 @@ using CeramicOptics.Spectra;
 
 namespace CeramicOptics.Exchange;
 
-/// <summary>Reads spectral readings from CGATS.17 text.</summary>
+/// <summary>Reads and writes spectral readings as CGATS.17 text.</summary>
 /// <remarks>
 /// The first table of the file is read. Spectral fields are named SPEC_nnn, SPECTRAL_NMnnn or NMnnn; values are divided by
 /// SPECTRAL_NORM, or by 100 when that is missing, because the trade writes reflectance in percent. A reading is named by SAMPLE_NAME,
@@ -11,6 +11,11 @@ namespace CeramicOptics.Exchange;
 /// </remarks>
 public static class Cgats
 {
+    private static readonly HashSet<string> OwnKeywords =
+    [
+        "originator", "meas_type", "spectral_bands", "spectral_start_nm", "spectral_end_nm", "spectral_norm", "number_of_fields", "number_of_sets",
+    ];
+
     private static readonly Regex SpectralField = new(@"^(?:SPEC_|SPECTRAL_NM_?|NM_?)(\d+(?:\.\d+)?)$", RegexOptions.CultureInvariant);
 
     /// <summary>Reads a table.</summary>
@@ -30,6 +35,35 @@ public static class Cgats
         CheckCount(metadata, "number_of_sets", rows.Count, "sets of data", source);
         return ToTable(source, metadata, fields, rows);
     }
+
+    /// <summary>Writes a table; values are factors (SPECTRAL_NORM 1) and read back exactly.</summary>
+    /// <param name="table">The table.</param>
+    /// <param name="writer">Where to.</param>
+    /// <remarks>The identifier is SPECT, by which programs that compute colours from spectra know a file of spectra without device values.</remarks>
+    public static void Write(SpectralTable table, TextWriter writer)
+    {
+        Guard.NotNull(writer);
+        WavelengthGrid grid = Guard.NotNull(table).Grid;
+        writer.Write($"SPECT\n\nORIGINATOR \"CeramicOptics\"\nMEAS_TYPE \"REFLECTIVE\"\nSPECTRAL_BANDS \"{Guard.Text(grid.Count)}\"\n");
+        writer.Write($"SPECTRAL_START_NM \"{Guard.Text(grid.StartNm)}\"\nSPECTRAL_END_NM \"{Guard.Text(grid.EndNm)}\"\nSPECTRAL_NORM \"1\"\n");
+        foreach (KeyValuePair<string, string> pair in table.Metadata.Where(pair => !OwnKeywords.Contains(pair.Key)))
+        {
+            string keyword = pair.Key.ToUpperInvariant();
+            writer.Write($"KEYWORD \"{keyword}\"\n{keyword} {Quote(pair.Value)}\n");
+        }
+
+        string fields = string.Join(" ", Enumerable.Range(0, grid.Count).Select(i => "SPEC_" + Guard.Text(grid[i])));
+        writer.Write($"\nNUMBER_OF_FIELDS {Guard.Text(grid.Count + 1)}\nBEGIN_DATA_FORMAT\nSAMPLE_ID {fields}\nEND_DATA_FORMAT\n");
+        writer.Write($"\nNUMBER_OF_SETS {Guard.Text(table.Names.Count)}\nBEGIN_DATA\n");
+        foreach (string name in table.Names)
+        {
+            writer.Write($"{Quote(name)} {string.Join(" ", table[name].Values.ToArray().Select(Guard.Text))}\n");
+        }
+
+        writer.Write("END_DATA\n");
+    }
+
+    private static string Quote(string text) => "\"" + text.Replace("\"", "\"\"") + "\"";
 
     private static SpectralTable ToTable(string source, Dictionary<string, string> metadata, List<string> fields, List<(string[] Cells, int Line)> rows)
     {

@@ -55,6 +55,24 @@ public static class SpectralCsv
             ExchangeException.Placed($"{source}, column '{name}'", () => new ReflectanceSpectrum(grid, [.. rows.Select(row => row[column + 1])])))));
     }
 
+    /// <summary>Writes a table; numbers read back exactly.</summary>
+    /// <param name="table">The table.</param>
+    /// <param name="writer">Where to.</param>
+    public static void Write(SpectralTable table, TextWriter writer)
+    {
+        Guard.NotNull(writer);
+        foreach (KeyValuePair<string, string> pair in Guard.NotNull(table).Metadata)
+        {
+            writer.Write($"# {pair.Key} = {pair.Value}\n");
+        }
+
+        writer.Write($"{WavelengthColumn},{string.Join(",", table.Names)}\n");
+        for (int i = 0; i < table.Grid.Count; i++)
+        {
+            writer.Write($"{Guard.Text(table.Grid[i])},{string.Join(",", table.Names.Select(name => Guard.Text(table[name][i])))}\n");
+        }
+    }
+
     private static void ReadMetadata(string line, string source, int number, Dictionary<string, string> metadata)
     {
         int equals = line.IndexOf('=');

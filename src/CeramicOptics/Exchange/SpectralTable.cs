@@ -19,6 +19,34 @@ public sealed class SpectralTable
         _spectra = list.ToDictionary(item => item.Name, item => item.Spectrum);
     }
 
+    /// <summary>A table to be written.</summary>
+    /// <param name="source">Name for messages.</param>
+    /// <param name="spectra">At least one reading on one grid; names are unique and hold no comma, quote or line break.</param>
+    /// <param name="metadata">Metadata; keys of lower-case letters, digits and underscores, values on one line. May be null.</param>
+    /// <exception cref="ArgumentException">No reading, grids that differ, or a name, key or value that a file could not carry.</exception>
+    public static SpectralTable Create(
+        string source, IEnumerable<KeyValuePair<string, ReflectanceSpectrum>> spectra, IEnumerable<KeyValuePair<string, string>>? metadata = null)
+    {
+        (string Name, ReflectanceSpectrum Spectrum)[] list = [.. Guard.Copy(spectra, minimumCount: 1).Select(pair => (pair.Key, Guard.NotNull(pair.Value, nameof(spectra))))];
+        foreach ((string name, ReflectanceSpectrum spectrum) in list)
+        {
+            list[0].Spectrum.Grid.RequireSame(spectrum.Grid, $"Reading '{name}'");
+            RequireText(name, Guard.NotBlank(name).IndexOfAny([',', '"', '\r', '\n']) < 0 && name.Trim() == name, "name");
+        }
+
+        string? twice = list.GroupBy(item => item.Name).FirstOrDefault(group => group.Count() > 1)?.Key;
+        RequireText(twice ?? "", twice is null, "repeated name");
+        Dictionary<string, string> copy = [];
+        foreach (KeyValuePair<string, string> pair in metadata ?? [])
+        {
+            RequireText(pair.Key, pair.Key.Length > 0 && pair.Key.All(c => c is (>= 'a' and <= 'z') or (>= '0' and <= '9') or '_'), "metadata key");
+            RequireText(pair.Value, Guard.NotNull(pair.Value, nameof(metadata)).IndexOfAny(['\r', '\n']) < 0 && pair.Value.Trim() == pair.Value, "metadata value");
+            copy.Add(pair.Key, pair.Value);
+        }
+
+        return new SpectralTable(Guard.NotBlank(source), copy, list);
+    }
+
     /// <summary>The file, as named by the caller.</summary>
     public string Source { get; }
 
@@ -38,7 +66,7 @@ public sealed class SpectralTable
         ? spectrum
         : throw new ExchangeException($"{Source}: reading '{name}' is missing; found are {string.Join(", ", Names)}.");
 
-    /// <summary>Reads a table from a file: CGATS text for .txt, .ti3, .sp and .cgats, comma-separated values for .csv.</summary>
+    /// <summary>Reads a table from a file: CGATS text for .txt, .ti3, .sp and .cgats, CxF3 for .cxf, comma-separated values for .csv.</summary>
     /// <param name="path">Path of the file.</param>
     /// <exception cref="ExchangeException">Unknown ending, or the file is faulty; names the line.</exception>
     /// <exception cref="IOException">The file cannot be opened.</exception>
@@ -48,8 +76,9 @@ public sealed class SpectralTable
         Func<TextReader, string, SpectralTable> read = extension switch
         {
             ".csv" => SpectralCsv.Read,
+            ".cxf" => Cxf3.Read,
             ".txt" or ".ti3" or ".sp" or ".cgats" => Cgats.Read,
-            _ => throw new ExchangeException($"{path}: files ending in '{extension}' are not known; known are .csv, .txt, .ti3, .sp, .cgats."),
+            _ => throw new ExchangeException($"{path}: files ending in '{extension}' are not known; known are .csv, .txt, .ti3, .sp, .cgats, .cxf."),
         };
         using StreamReader reader = new(path);
         return read(reader, Path.GetFileName(path));
@@ -70,6 +99,14 @@ public sealed class SpectralTable
     internal string? Optional(string key, string? otherwise) => _metadata.TryGetValue(key, out string? value) ? value : otherwise;
 
     internal bool Has(string name) => _spectra.ContainsKey(name);
+
+    private static void RequireText(string text, bool isGood, string what)
+    {
+        if (!isGood)
+        {
+            throw new ArgumentException($"The {what} '{text}' cannot be written to a file.");
+        }
+    }
 
     private double Number(string key, string text) => TextFile.TryNumber(text, out double value)
         ? value
