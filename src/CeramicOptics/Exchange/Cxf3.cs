@@ -12,8 +12,6 @@ namespace CeramicOptics.Exchange;
 /// </remarks>
 public static class Cxf3
 {
-    private const int MaximumDepth = 32;
-
     private static readonly XNamespace Core = "http://colorexchangeformat.com/CxF3-core";
 
     /// <summary>Reads a table.</summary>
@@ -24,7 +22,7 @@ public static class Cxf3
     {
         Guard.NotNull(reader);
         Guard.NotBlank(source);
-        XDocument document = Load(reader, source);
+        XDocument document = SafeXml.Load(reader, source);
         if (document.Root!.Name != Core + "CxF")
         {
             throw new ExchangeException($"{source}: the root element is '{document.Root.Name.LocalName}', not CxF of CxF3.");
@@ -90,38 +88,6 @@ public static class Cxf3
             new XElement(Core + "Resources", objects, new XElement(Core + "ColorSpecificationCollection", specification)));
         using XmlWriter xml = XmlWriter.Create(writer, new XmlWriterSettings { Indent = true, CloseOutput = false, NewLineChars = "\n" });
         new XDocument(root).Save(xml);
-    }
-
-    private static XDocument Load(TextReader reader, string source)
-    {
-        XmlReaderSettings settings = new()
-        {
-            DtdProcessing = DtdProcessing.Prohibit,
-            XmlResolver = null,
-            MaxCharactersInDocument = TextFile.MaximumLength,
-        };
-        try
-        {
-            // A first pass over the text, so that nothing deep is built before it is refused.
-            string text = string.Join("\n", TextFile.Lines(reader, source));
-            using (XmlReader depth = XmlReader.Create(new StringReader(text), settings))
-            {
-                while (depth.Read())
-                {
-                    if (depth.Depth > MaximumDepth)
-                    {
-                        throw ExchangeException.AtLine(source, ((IXmlLineInfo)depth).LineNumber, $"elements are nested more than {Guard.Text(MaximumDepth)} deep.");
-                    }
-                }
-            }
-
-            using XmlReader xml = XmlReader.Create(new StringReader(text), settings);
-            return XDocument.Load(xml);
-        }
-        catch (XmlException error)
-        {
-            throw new ExchangeException($"{source}, line {Guard.Text(error.LineNumber)}: {error.Message}", error);
-        }
     }
 
     private static ReflectanceSpectrum ReadSpectrum(
