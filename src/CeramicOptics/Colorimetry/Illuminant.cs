@@ -1,5 +1,6 @@
 using CeramicOptics.Data;
 using CeramicOptics.Spectra;
+using MathNet.Numerics.LinearAlgebra;
 
 namespace CeramicOptics.Colorimetry;
 
@@ -115,8 +116,46 @@ public sealed class Illuminant
         return new Illuminant($"P({Guard.Text(temperatureKelvin)} K)", PlanckianPower(temperatureKelvin));
     }
 
+    /// <summary>A model, not a standard, of a white LED lamp: a narrow blue line, a broad yellow and a red phosphor, on the Planckian locus.</summary>
+    /// <param name="temperatureKelvin">Colour temperature, 2700 to 6500 K.</param>
+    /// <exception cref="ArgumentOutOfRangeException">Temperature outside its range or NaN.</exception>
+    /// <remarks>
+    /// Gaussians over wavelength: pump at 452 nm (full width 20 nm), phosphors at 550 nm (110 nm) and 625 nm (90 nm), mixed so that the lamp has
+    /// the chromaticity of the black body for the 1931 observer. It shows what a lamp of this kind does to a match; for a real operatory lamp, use
+    /// its measured spectrum. Positions and widths from common practice, no source.
+    /// </remarks>
+    public static Illuminant WhiteLedModel(double temperatureKelvin)
+    {
+        Guard.InRange(temperatureKelvin, 2700, 6500, "K");
+        PowerSpectrum[] parts = [Line(452, 20), Line(550, 110), Line(625, 90)];
+        Xyz[] colors = [.. parts.Select(part => CorrelatedColorTemperature.XyzOf(part))];
+        Xyz target = CorrelatedColorTemperature.XyzOf(PlanckianPower(temperatureKelvin));
+        Matrix<double> matrix = Matrix<double>.Build.Dense(3, 3, (i, j) => i == 0 ? colors[j].X : i == 1 ? colors[j].Y : colors[j].Z);
+        double[] share = matrix.Solve(Vector<double>.Build.DenseOfArray([target.X, target.Y, target.Z])).ToArray();
+        double[] power = new double[parts[0].Grid.Count];
+        for (int i = 0; i < power.Length; i++)
+        {
+            power[i] = (share[0] * parts[0][i]) + (share[1] * parts[1][i]) + (share[2] * parts[2][i]);
+        }
+
+        return new Illuminant($"LED model({Guard.Text(temperatureKelvin)} K)", new PowerSpectrum(parts[0].Grid, power));
+    }
+
     /// <inheritdoc/>
     public override string ToString() => Name;
+
+    private static PowerSpectrum Line(double centerNm, double fullWidthNm)
+    {
+        WavelengthGrid grid = WavelengthGrid.Range(380, 780, 5);
+        double[] power = new double[grid.Count];
+        for (int i = 0; i < power.Length; i++)
+        {
+            double distance = (grid[i] - centerNm) / fullWidthNm;
+            power[i] = Math.Exp(-4 * Math.Log(2) * distance * distance);
+        }
+
+        return new PowerSpectrum(grid, power);
+    }
 
     internal static PowerSpectrum PlanckianPower(double t)
     {

@@ -171,4 +171,45 @@ public class ColorFormulaReferenceTests
         Assert.True(shown.Chroma < green.Chroma && shown.Chroma > 50);
         Assert.Equal(Srgb.FromXyz(new Lab(60, 5, 10).ToXyz(Colorimeter.D65TwoDegree.White)), Srgb.FromLabReducingChroma(new Lab(60, 5, 10)));
     }
+
+    [Theory]
+    [InlineData(2700)]
+    [InlineData(4000)]
+    [InlineData(6500)]
+    public void The_lamp_model_has_the_temperature_asked_for_and_is_near_white(double kelvin)
+    {
+        CorrelatedColorTemperature found = CorrelatedColorTemperature.Of(
+            new Colorimeter(Observer.Cie1931TwoDegree, Illuminant.WhiteLedModel(kelvin)).White);
+        Assert.Equal(kelvin, found.Kelvin, 0.5);
+        Assert.InRange(Math.Abs(found.DistanceUv), 0, 1e-6);
+    }
+
+    [Fact]
+    public void A_colour_that_is_no_white_has_no_temperature()
+    {
+        Assert.Throws<ArgumentOutOfRangeException>(() => CorrelatedColorTemperature.Of(Xyz.FromChromaticity(0.15, 0.06, 1)));
+        Assert.Throws<ArgumentOutOfRangeException>(() => CorrelatedColorTemperature.Of(Xyz.FromChromaticity(0.30, 0.60, 1)));
+        Assert.Throws<ArgumentOutOfRangeException>(() => CorrelatedColorTemperature.Of(Xyz.FromChromaticity(0.70, 0.299, 1)));
+    }
+
+    [Fact]
+    public void A_mixture_of_measured_bodies_has_the_colour_asked_for()
+    {
+        WavelengthGrid grid = WavelengthGrid.Range(380, 780, 10);
+        ReflectanceSpectrum Tooth(double low, double high, double middle) =>
+            new(grid, [.. Enumerable.Range(0, grid.Count).Select(i => low + ((high - low) / (1 + Math.Exp(-(grid[i] - middle) / 40))))]);
+        ReflectanceSpectrum[] teeth = [Tooth(0.3, 0.7, 480), Tooth(0.1, 0.5, 550), Tooth(0.3, 0.45, 600)];
+        Colorimeter d65 = Colorimeter.D65TwoDegree;
+        ReflectanceSpectrum between = new(grid, [.. Enumerable.Range(0, grid.Count).Select(i => (0.5 * teeth[0][i]) + (0.3 * teeth[1][i]) + (0.2 * teeth[2][i]))]);
+        ReflectanceSpectrum found = d65.ReflectanceFromBasis(d65.ToLab(between), teeth);
+        for (int i = 0; i < grid.Count; i++)
+        {
+            Assert.Equal(between[i], found[i], 1e-9);
+        }
+
+        Assert.Throws<ArgumentOutOfRangeException>(() => d65.ReflectanceFromBasis(new Lab(50, -40, -40), teeth));
+        Assert.StartsWith(
+            "The colours of the basis lie in one plane under D65/2°",
+            Assert.Throws<ArgumentException>(() => d65.ReflectanceFromBasis(new Lab(60, 2, 15), [teeth[0], teeth[1], teeth[0]])).Message, StringComparison.Ordinal);
+    }
 }
