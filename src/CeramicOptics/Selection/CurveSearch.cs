@@ -19,8 +19,8 @@ internal static class CurveSearch
         while (open.Count > 0)
         {
             (CurvePoint a, CurvePoint b) = open.Pop();
-            (double lower, double upper) = curve.Bounds(a, b);
-            if (upper <= limit || lower > limit)
+            bool changes = a.Worst <= limit != b.Worst <= limit;
+            if (!changes && IsDecided(curve.Bounds(a, b), limit))
             {
                 continue;
             }
@@ -31,7 +31,7 @@ internal static class CurveSearch
                 open.Push((middle, b));
                 open.Push((a, middle));
             }
-            else if (b.Worst <= limit != a.Worst <= limit)
+            else if (changes)
             {
                 masked = !masked;
                 crossings.Add(new Crossing(Locate(curve, a, b), masked));
@@ -62,6 +62,8 @@ internal static class CurveSearch
 
         return best;
     }
+
+    private static bool IsDecided((double Lower, double Upper) bounds, double limit) => bounds.Upper <= limit || bounds.Lower > limit;
 
     // Bisection; the end returned is the masked one, so that the answer itself meets the criterion.
     private static double Locate(DifferenceCurve curve, CurvePoint a, CurvePoint b)

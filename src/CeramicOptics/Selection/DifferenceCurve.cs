@@ -10,7 +10,7 @@ namespace CeramicOptics.Selection;
 /// At each wavelength the reflectance is monotone in the thickness (<see cref="ThicknessSweep"/>), so between two thicknesses every
 /// spectrum lies between its two end spectra, XYZ lies in a box, and so does Lab. A difference formula changes no faster than a
 /// constant times the CIELAB distance moved, which bounds the difference over the whole interval. That is what lets all crossings be
-/// found, however the curve turns. The exception is CIEDE2000's own jump where two hues are opposite.
+/// found, however the curve turns. CIEDE2000 itself jumps where two hues are opposite; an interval in which they pass that is left undecided.
 /// </remarks>
 internal sealed class DifferenceCurve
 {
@@ -25,6 +25,7 @@ internal sealed class DifferenceCurve
     private readonly Lab[]? _fixedReference;
     private readonly WeightingTable[] _tables;
     private readonly double _steepness;
+    private readonly bool _jumps;
 
     public DifferenceCurve(
         LayerStack stack, int variableLayer, IReadOnlyList<Substrate> substrates, MaskingReference reference, ColorCriterion criterion, ViewingConditions conditions)
@@ -33,7 +34,8 @@ internal sealed class DifferenceCurve
         Reference = reference;
         _substrates = substrates;
         _colorimeters = conditions.Colorimeters;
-        _steepness = criterion.Formula == ColorDifferenceFormula.Cie76 ? 1 : Ciede2000Steepness;
+        _jumps = criterion.Formula == ColorDifferenceFormula.Ciede2000;
+        _steepness = _jumps ? Ciede2000Steepness : 1;
         _tables = [.. _colorimeters.Select(colorimeter => colorimeter.Weighting(stack.Grid))];
         _sweeps = [.. substrates.Select(substrate => stack.WithSubstrate(substrate).Sweep(variableLayer, conditions.Geometry))];
         if (reference.Substrate is not null)
@@ -97,6 +99,11 @@ internal sealed class DifferenceCurve
                 : Reach(_tables[c], a.Reference, b.Reference!, a.References[c], b.References[c]);
             for (int s = 0; s < _sweeps.Length; s++)
             {
+                if (_jumps && HuesPassOpposition(a.References[c], a.Colors[s, c], b.References[c], b.Colors[s, c]))
+                {
+                    return (0, double.PositiveInfinity);
+                }
+
                 (double fromA, double fromB) = Reach(_tables[c], a.Spectra[s], b.Spectra[s], a.Colors[s, c], b.Colors[s, c]);
                 double moveA = _steepness * (fromA + referenceA), moveB = _steepness * (fromB + referenceB);
                 lower = Math.Max(lower, Math.Max(a.Differences[s, c] - moveA, b.Differences[s, c] - moveB));
@@ -175,6 +182,14 @@ internal sealed class DifferenceCurve
         }
 
         return Math.Sqrt(variance);
+    }
+
+    // The sine of the hue difference changes sign while its cosine is negative. CIEDE2000 stretches both a* alike, which keeps the signs.
+    private static bool HuesPassOpposition(Lab reference1, Lab color1, Lab reference2, Lab color2)
+    {
+        static double Sine(Lab one, Lab two) => (one.A * two.B) - (one.B * two.A);
+        static double Cosine(Lab one, Lab two) => (one.A * two.A) + (one.B * two.B);
+        return Math.Min(Cosine(reference1, color1), Cosine(reference2, color2)) < 0 && Sine(reference1, color1) * Sine(reference2, color2) <= 0;
     }
 
     // How far, in CIELAB, a colour can be from its values at the two ends of an interval.

@@ -37,6 +37,12 @@ public class MaskingProperties
         Assert.InRange(result.Best.Difference, best - 0.03, best + 0.011);
     }
 
+    /// <summary>A case found by chance: near-neutral colours, whose hues pass opposition just where CIEDE2000 jumps over the limit.</summary>
+    [Fact]
+    public void Answer_is_right_where_the_formula_itself_jumps_over_the_limit() => Answer_equals_a_brute_force_scan(
+        new CeramicInput(7.035795704194619, 0.424046, 0.023382664355664357, 0.01076921382363547, 1.9992415, 0.855714),
+        new StumpInput(0.49822049, 0.33205535), new StumpInput(0.043022285, 0.51381934), new StumpInput(0.36294248, 0.70370453), new Fraction(0.735347));
+
     // Plain evaluation of the public stack at every step, with no shared code but the physics itself.
     private static (double LastAbove, double Best) Scan(
         LayerStack stack, Substrate[] stumps, MaskingReference reference, ColorCriterion criterion, ViewingConditions conditions)
