@@ -42,16 +42,16 @@ public sealed class TransportModel : IReflectanceModel
         return new ReflectanceSpectrum(stack.Grid, values);
     }
 
-    /// <summary>Largest change of a reflectance when twice as many directions are used: an estimate of this model's own error.</summary>
+    /// <summary>Largest change of a reflectance when twice as many directions are used (half as many, above 64): an estimate of this model's own error.</summary>
     /// <param name="stack">The stack.</param>
     /// <param name="geometry">Measurement geometry.</param>
     public double ErrorEstimate(LayerStack stack, MeasurementGeometry geometry)
     {
-        ReflectanceSpectrum coarse = Reflectance(stack, geometry), fine = new TransportModel(Math.Min(128, 2 * Streams), Anisotropy).Reflectance(stack, geometry);
+        ReflectanceSpectrum own = Reflectance(stack, geometry), other = new TransportModel(Streams <= 64 ? 2 * Streams : Streams / 2, Anisotropy).Reflectance(stack, geometry);
         double largest = 0;
-        for (int i = 0; i < coarse.Grid.Count; i++)
+        for (int i = 0; i < own.Grid.Count; i++)
         {
-            largest = Math.Max(largest, Math.Abs(coarse[i] - fine[i]));
+            largest = Math.Max(largest, Math.Abs(own[i] - other[i]));
         }
 
         return largest;
