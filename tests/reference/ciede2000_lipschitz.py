@@ -19,7 +19,7 @@ def de2000(L1,a1,b1,L2,a2,b2):
     return np.sqrt(np.maximum(0,l*l+c*c+h*h+RT*c*h))
 rng=np.random.default_rng(1)
 best=[]
-for rad in (1,3,6,15):
+for rad in (1,3,6,15,30,60):
   for amax in (5,20,50,100):
     n=2_000_000
     L=rng.uniform(0,100,n);a=rng.uniform(-amax,amax,n);b=rng.uniform(-amax,amax,n)

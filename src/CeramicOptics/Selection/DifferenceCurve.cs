@@ -14,9 +14,10 @@ namespace CeramicOptics.Selection;
 /// </remarks>
 internal sealed class DifferenceCurve
 {
-    // Largest change of CIEDE2000 for a unit move in CIELAB, for differences up to 15 and away from opposite hues: 2.41 in a search
-    // over 32 million random pairs (tests/reference/ciede2000_lipschitz.py).
-    private const double Ciede2000Steepness = 2.5;
+    // Largest change of CIEDE2000 for a unit move in CIELAB, away from opposite hues, in a search over 64 million random pairs
+    // (tests/reference/ciede2000_lipschitz.py): 2.96 at CIELAB distances up to 15, 5.6 up to 30, 20 up to 60. Bounded here by 3 up to 15 and
+    // by 3 (distance / 15)² beyond.
+    private const double Ciede2000Steepness = 3, SteepnessDistance = 15;
 
     private readonly IReadOnlyList<Substrate> _substrates;
     private readonly IReadOnlyList<Colorimeter> _colorimeters;
@@ -24,8 +25,7 @@ internal sealed class DifferenceCurve
     private readonly ThicknessSweep? _referenceSweep;
     private readonly Lab[]? _fixedReference;
     private readonly WeightingTable[] _tables;
-    private readonly double _steepness;
-    private readonly bool _jumps;
+    private readonly bool _isCiede2000;
 
     public DifferenceCurve(
         LayerStack stack, int variableLayer, IReadOnlyList<Substrate> substrates, MaskingReference reference, ColorCriterion criterion, ViewingConditions conditions)
@@ -34,8 +34,7 @@ internal sealed class DifferenceCurve
         Reference = reference;
         _substrates = substrates;
         _colorimeters = conditions.Colorimeters;
-        _jumps = criterion.Formula == ColorDifferenceFormula.Ciede2000;
-        _steepness = _jumps ? Ciede2000Steepness : 1;
+        _isCiede2000 = criterion.Formula == ColorDifferenceFormula.Ciede2000;
         _tables = [.. _colorimeters.Select(colorimeter => colorimeter.Weighting(stack.Grid))];
         _sweeps = [.. substrates.Select(substrate => stack.WithSubstrate(substrate).Sweep(variableLayer, conditions.Geometry))];
         if (reference.Substrate is not null)
@@ -99,13 +98,14 @@ internal sealed class DifferenceCurve
                 : Reach(_tables[c], a.Reference, b.Reference!, a.References[c], b.References[c]);
             for (int s = 0; s < _sweeps.Length; s++)
             {
-                if (_jumps && HuesPassOpposition(a.References[c], a.Colors[s, c], b.References[c], b.Colors[s, c]))
+                if (_isCiede2000 && HuesPassOpposition(a.References[c], a.Colors[s, c], b.References[c], b.Colors[s, c]))
                 {
                     return (0, double.PositiveInfinity);
                 }
 
                 (double fromA, double fromB) = Reach(_tables[c], a.Spectra[s], b.Spectra[s], a.Colors[s, c], b.Colors[s, c]);
-                double moveA = _steepness * (fromA + referenceA), moveB = _steepness * (fromB + referenceB);
+                double distance = ColorDifference.Cie76(a.References[c], a.Colors[s, c]) + fromA + referenceA;
+                double moveA = Steepness(distance) * (fromA + referenceA), moveB = Steepness(distance) * (fromB + referenceB);
                 lower = Math.Max(lower, Math.Max(a.Differences[s, c] - moveA, b.Differences[s, c] - moveB));
                 upper = Math.Max(upper, Math.Min(a.Differences[s, c] + moveA, b.Differences[s, c] + moveB));
             }
@@ -182,6 +182,12 @@ internal sealed class DifferenceCurve
         }
 
         return Math.Sqrt(variance);
+    }
+
+    private double Steepness(double distance)
+    {
+        double relative = Math.Max(1, distance / SteepnessDistance);
+        return _isCiede2000 ? Ciede2000Steepness * relative * relative : 1;
     }
 
     // The sine of the hue difference changes sign while its cosine is negative. CIEDE2000 stretches both a* alike, which keeps the signs.
