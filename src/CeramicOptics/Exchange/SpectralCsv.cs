@@ -2,7 +2,7 @@ using CeramicOptics.Spectra;
 
 namespace CeramicOptics.Exchange;
 
-/// <summary>Reads spectral readings from comma-separated values.</summary>
+/// <summary>Reads and writes spectral readings as comma-separated values.</summary>
 /// <remarks>
 /// Lines "# key = value" carry metadata. The first other line names the columns: wavelength_nm, then one name for each reading.
 /// Each further line is a wavelength in nm and the reflectance factors, 0 to 1. Numbers use a decimal point. Empty lines are skipped.
