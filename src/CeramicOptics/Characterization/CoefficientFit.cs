@@ -1,4 +1,3 @@
-using System.Globalization;
 using CeramicOptics.Layers;
 using CeramicOptics.Layers.Transport;
 
@@ -77,7 +76,7 @@ public static class CoefficientFit
         {
             findings.Add(new Finding(
                 nm, FindingKind.PoorFit,
-                Text($"chi-square is {fit.ChiSquare:0.0} for {freedom} degrees of freedom; uncertainties are enlarged {Math.Sqrt(enlargement):0.0} times.")));
+                FormattableString.Invariant($"chi-square is {fit.ChiSquare:0.0} for {freedom} degrees of freedom; uncertainties are enlarged {Math.Sqrt(enlargement):0.0} times.")));
         }
 
         // K may drown in noise and still be known to be small; S, or a K of unknown size, may not.
@@ -85,7 +84,7 @@ public static class CoefficientFit
         {
             findings.Add(new Finding(
                 nm, FindingKind.Undetermined,
-                Text($"the readings give K {fit.K:0.####} ± {uK:0.####} and S {fit.S:0.####} ± {uS:0.####} 1/mm; they leave the layer open.")));
+                FormattableString.Invariant($"the readings give K {fit.K:0.####} ± {uK:0.####} and S {fit.S:0.####} ± {uS:0.####} 1/mm; they leave the layer open.")));
             return null;
         }
 
@@ -168,6 +167,4 @@ public static class CoefficientFit
     private static DiscReading AtThickness(DiscReading reading, double thicknessMm) => reading.IsTransmittance
         ? DiscReading.Transmittance(reading.Name, thicknessMm, (Spectra.TransmittanceSpectrum)reading.Values, reading.StandardUncertainty)
         : DiscReading.Reflectance(reading.Name, thicknessMm, (Spectra.ReflectanceSpectrum)reading.Values, reading.Backing!, reading.Geometry, reading.StandardUncertainty);
-
-    private static string Text(FormattableString text) => text.ToString(CultureInfo.InvariantCulture);
 }

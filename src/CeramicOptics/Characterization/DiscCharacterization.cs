@@ -84,7 +84,7 @@ public static class DiscCharacterization
         if (!(miss <= DetectionFactor))
         {
             return (null, FindingKind.Inconsistent,
-                $"no layer gives {Guard.Text(black)} over black and {Guard.Text(white)} over white; the best misses by {miss.ToString("0.0", System.Globalization.CultureInfo.InvariantCulture)} times the noise.");
+                FormattableString.Invariant($"no layer gives {Guard.Text(black)} over black and {Guard.Text(white)} over white; the best misses by {miss:0.0} times the noise."));
         }
 
         return scatters

@@ -1,6 +1,5 @@
 using System.Runtime.CompilerServices;
 using CeramicOptics.Spectra;
-using MathNet.Numerics.LinearAlgebra;
 
 namespace CeramicOptics.Colorimetry;
 
@@ -60,11 +59,7 @@ public sealed class Colorimeter
     /// <summary>L*a*b* of a reflectance.</summary>
     /// <param name="reflectance">Spectrum that reaches at least from 400 to 700 nm.</param>
     /// <exception cref="ArgumentException">The spectrum does not reach from 400 to 700 nm.</exception>
-    public Lab ToLab(ReflectanceSpectrum reflectance)
-    {
-        WeightingTable table = Weighting(Guard.NotNull(reflectance).Grid);
-        return Lab.FromXyz(table.ToXyz(reflectance.Values), table.White);
-    }
+    public Lab ToLab(ReflectanceSpectrum reflectance) => Weighting(Guard.NotNull(reflectance).Grid).ToLab(reflectance.Values);
 
     /// <summary>The smoothest reflectance in (0, 1) that has a given colour under this observer and illuminant.</summary>
     /// <param name="color">The colour, for example a chairside reading.</param>
@@ -108,27 +103,16 @@ public sealed class Colorimeter
         }
 
         WavelengthGrid grid = spectra[0].Grid;
-        double[,] columns = new double[3, 3];
-        for (int j = 0; j < 3; j++)
+        for (int j = 1; j < 3; j++)
         {
             grid.RequireSame(spectra[j].Grid, $"Spectrum {Guard.Text(j + 1)} of the basis");
-            Xyz xyz = ToXyz(spectra[j]);
-            (columns[0, j], columns[1, j], columns[2, j]) = (xyz.X, xyz.Y, xyz.Z);
         }
 
-        Matrix<double> matrix = Matrix<double>.Build.DenseOfArray(columns);
-        if (!(matrix.ConditionNumber() < 1e8))
-        {
-            throw new ArgumentException($"The colours of the basis lie in one plane under {Name}; take spectra that differ more.", nameof(basis));
-        }
-
-        Xyz target = color.ToXyz(Weighting(grid).White);
-        double[] share = matrix.Solve(Vector<double>.Build.DenseOfArray([target.X, target.Y, target.Z])).ToArray();
-        double[] values = new double[grid.Count];
+        double[] values = XyzMixture.Find(spectra, [.. spectra.Select(ToXyz)], color.ToXyz(Weighting(grid).White))
+            ?? throw new ArgumentException($"The colours of the basis lie in one plane under {Name}; take spectra that differ more.", nameof(basis));
         for (int i = 0; i < values.Length; i++)
         {
-            double value = (share[0] * spectra[0][i]) + (share[1] * spectra[1][i]) + (share[2] * spectra[2][i]);
-            values[i] = Guard.InRange(value, 0, 1, "", $"mixture at {Guard.Text(grid[i])} nm");
+            Guard.InRange(values[i], 0, 1, "", $"mixture at {Guard.Text(grid[i])} nm");
         }
 
         return new ReflectanceSpectrum(grid, values);

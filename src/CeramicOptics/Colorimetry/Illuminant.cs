@@ -1,6 +1,5 @@
 using CeramicOptics.Data;
 using CeramicOptics.Spectra;
-using MathNet.Numerics.LinearAlgebra;
 
 namespace CeramicOptics.Colorimetry;
 
@@ -128,16 +127,8 @@ public sealed class Illuminant
     {
         Guard.InRange(temperatureKelvin, 2700, 6500, "K");
         PowerSpectrum[] parts = [Line(452, 20), Line(550, 110), Line(625, 90)];
-        Xyz[] colors = [.. parts.Select(part => CorrelatedColorTemperature.XyzOf(part))];
-        Xyz target = CorrelatedColorTemperature.XyzOf(PlanckianPower(temperatureKelvin));
-        Matrix<double> matrix = Matrix<double>.Build.Dense(3, 3, (i, j) => i == 0 ? colors[j].X : i == 1 ? colors[j].Y : colors[j].Z);
-        double[] share = matrix.Solve(Vector<double>.Build.DenseOfArray([target.X, target.Y, target.Z])).ToArray();
-        double[] power = new double[parts[0].Grid.Count];
-        for (int i = 0; i < power.Length; i++)
-        {
-            power[i] = (share[0] * parts[0][i]) + (share[1] * parts[1][i]) + (share[2] * parts[2][i]);
-        }
-
+        double[] power = XyzMixture.Find(
+            parts, [.. parts.Select(CorrelatedColorTemperature.XyzOf)], CorrelatedColorTemperature.XyzOf(PlanckianPower(temperatureKelvin)))!;
         return new Illuminant($"LED model({Guard.Text(temperatureKelvin)} K)", new PowerSpectrum(parts[0].Grid, power));
     }
 

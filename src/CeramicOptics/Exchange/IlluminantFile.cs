@@ -95,16 +95,13 @@ public static class IlluminantFile
         return ExchangeException.Placed(source, () =>
         {
             SpectralInterpolation.CheckIncreasing(nm);
-            WavelengthGrid grid = IsUniform(nm)
-                ? WavelengthGrid.FromWavelengths(nm)
-                : WavelengthGrid.Range(Math.Ceiling(nm[0]), Math.Floor(nm[nm.Length - 1]), 1);
-            return new Illuminant(name, new PowerSpectrum(grid, IsUniform(nm) ? power : SpectralInterpolation.MonotoneCubic(nm, power, grid)));
-        });
-    }
+            if (WavelengthGrid.FirstUneven(nm, out _) < 0)
+            {
+                return new Illuminant(name, new PowerSpectrum(WavelengthGrid.FromWavelengths(nm), power));
+            }
 
-    private static bool IsUniform(double[] nm)
-    {
-        double step = (nm[nm.Length - 1] - nm[0]) / (nm.Length - 1);
-        return nm.Select((value, i) => Math.Abs(nm[0] + (i * step) - value)).Max() <= 1e-6;
+            WavelengthGrid grid = WavelengthGrid.Range(Math.Ceiling(nm[0]), Math.Floor(nm[nm.Length - 1]), 1);
+            return new Illuminant(name, new PowerSpectrum(grid, SpectralInterpolation.MonotoneCubic(nm, power, grid)));
+        });
     }
 }

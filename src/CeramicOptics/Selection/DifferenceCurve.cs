@@ -30,6 +30,7 @@ internal sealed class DifferenceCurve
     public DifferenceCurve(
         LayerStack stack, int variableLayer, IReadOnlyList<Substrate> substrates, MaskingReference reference, ColorCriterion criterion, ViewingConditions conditions)
     {
+        (Stack, VariableLayer, Conditions) = (stack, variableLayer, conditions);
         Criterion = criterion;
         Reference = reference;
         _substrates = substrates;
@@ -46,6 +47,12 @@ internal sealed class DifferenceCurve
             _fixedReference = FixedReference(stack.Grid);
         }
     }
+
+    public LayerStack Stack { get; }
+
+    public int VariableLayer { get; }
+
+    public ViewingConditions Conditions { get; }
 
     public ColorCriterion Criterion { get; }
 
@@ -105,7 +112,7 @@ internal sealed class DifferenceCurve
 
                 (double fromA, double fromB) = Reach(_tables[c], a.Spectra[s], b.Spectra[s], a.Colors[s, c], b.Colors[s, c]);
                 double distance = ColorDifference.Cie76(a.References[c], a.Colors[s, c]) + fromA + referenceA;
-                double moveA = Steepness(distance) * (fromA + referenceA), moveB = Steepness(distance) * (fromB + referenceB);
+                double steepness = Steepness(distance), moveA = steepness * (fromA + referenceA), moveB = steepness * (fromB + referenceB);
                 lower = Math.Max(lower, Math.Max(a.Differences[s, c] - moveA, b.Differences[s, c] - moveB));
                 upper = Math.Max(upper, Math.Min(a.Differences[s, c] + moveA, b.Differences[s, c] + moveB));
             }
@@ -119,7 +126,7 @@ internal sealed class DifferenceCurve
     /// JCGM 100:2008, 5.1.3 note 2: each input moved up and down by its standard uncertainty, half the change squared and added. K and S
     /// at one wavelength are split into two independent inputs by the Cholesky factor of their covariance.
     /// </remarks>
-    public double StandardUncertainty(CurvePoint point, LayerStack stack, int variableLayer, ViewingConditions conditions)
+    public double StandardUncertainty(CurvePoint point)
     {
         (int s, int c) = point.WorstAt;
         ThicknessSweep sweep = _sweeps[s];
@@ -172,13 +179,14 @@ internal sealed class DifferenceCurve
 
         double OverShifted(double by)
         {
-            ThicknessSweep shifted = stack.WithSubstrate(_substrates[s].Shifted(by)).Sweep(variableLayer, conditions.Geometry);
+            ThicknessSweep shifted = Stack.WithSubstrate(_substrates[s].Shifted(by)).Sweep(VariableLayer, Conditions.Geometry);
             return Difference(table.ToXyz(Evaluate(shifted, t)), reference);
         }
 
-        if (conditions.StumpStandardUncertainty > 0)
+        double stumpUncertainty = Conditions.StumpStandardUncertainty;
+        if (stumpUncertainty > 0)
         {
-            Add(OverShifted(conditions.StumpStandardUncertainty), OverShifted(-conditions.StumpStandardUncertainty));
+            Add(OverShifted(stumpUncertainty), OverShifted(-stumpUncertainty));
         }
 
         return Math.Sqrt(variance);
@@ -242,8 +250,7 @@ internal sealed class DifferenceCurve
     private static bool SameConditions(Colorimeter a, Colorimeter b) =>
         a.Observer == b.Observer && a.Illuminant.Power == b.Illuminant.Power;
 
-    private Lab ToLab(int colorimeter, double[] spectrum) =>
-        Lab.FromXyz(_tables[colorimeter].ToXyz(spectrum), _tables[colorimeter].White);
+    private Lab ToLab(int colorimeter, double[] spectrum) => _tables[colorimeter].ToLab(spectrum.AsSpan());
 
     private Xyz ReferenceXyz(CurvePoint point, int c) =>
         point.Reference is null ? point.References[c].ToXyz(_tables[c].White) : _tables[c].ToXyz(point.Reference);

@@ -48,11 +48,10 @@ public static class GradeChoice
         IReadOnlyList<ZoneAssessment> zones = Guard.Copy(restoration.Zones.Select(zone =>
         {
             LayerStack stack = restoration.StackOf(ceramic, zone.AvailableThicknessMm, zone.Substrate);
-            MaskingResult masking = MaskingThickness.Find(
-                stack, position, restoration.RangeMm, zone.Reference, restoration.Criterion, conditions);
-            WorstCase available = MaskingThickness.WorstDifferences(
-                stack, position, [zone.AvailableThicknessMm], zone.Reference, restoration.Criterion, [zone.Substrate], conditions)[0];
-            return new ZoneAssessment(zone, masking, available);
+            DifferenceCurve curve = MaskingThickness.Curve(
+                stack, position, restoration.RangeMm, zone.Reference, restoration.Criterion, [zone.Substrate], conditions);
+            return new ZoneAssessment(
+                zone, MaskingThickness.Find(curve, restoration.RangeMm), curve.Describe(curve.Evaluate(zone.AvailableThicknessMm)));
         }));
         return new GradeAssessment(ceramic, zones, TranslucencyOf(ceramic, restoration.Zones.Min(zone => zone.AvailableThicknessMm), conditions.Geometry));
     }

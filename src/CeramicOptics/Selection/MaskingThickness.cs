@@ -47,8 +47,14 @@ public static class MaskingThickness
         IEnumerable<Substrate> substrates,
         ViewingConditions? conditions = null)
     {
-        conditions ??= ViewingConditions.Default;
-        DifferenceCurve curve = Curve(stack, variableLayer, rangeMm, reference, criterion, substrates, conditions);
+        return Find(Curve(stack, variableLayer, rangeMm, reference, criterion, substrates, conditions), rangeMm);
+    }
+
+    /// <summary>The answer for a curve that is there already.</summary>
+    internal static MaskingResult Find(DifferenceCurve curve, (double Min, double Max) rangeMm)
+    {
+        (ColorCriterion criterion, ViewingConditions conditions) = (curve.Criterion, curve.Conditions);
+        Material material = curve.Stack.Layers[curve.VariableLayer].Material;
         CurvePoint first = curve.Evaluate(rangeMm.Min), last = curve.Evaluate(rangeMm.Max);
         List<Crossing> crossings = CurveSearch.Crossings(curve, first, last);
 
@@ -65,16 +71,16 @@ public static class MaskingThickness
         recommended = recommended > rangeMm.Max ? null : recommended;
 
         CurvePoint limiting = optical is null ? last : curve.Evaluate(optical.Value);
-        double uncertainty = curve.StandardUncertainty(limiting, stack, variableLayer, conditions);
+        double uncertainty = curve.StandardUncertainty(limiting);
         double? departure = conditions.ChecksModel
-            ? ModelDeparture(curve, curve.Describe(curve.Evaluate(recommended ?? rangeMm.Max)), stack, variableLayer, conditions.Geometry)
+            ? ModelDeparture(curve, curve.Describe(curve.Evaluate(recommended ?? rangeMm.Max)))
             : null;
         return new MaskingResult
         {
             Outcome = outcome,
             OpticalMinimumMm = optical,
             RecommendedMinimumMm = recommended,
-            ThicknessStandardUncertaintyMm = outcome == MaskingOutcome.MaskedFrom && stack.Layers[variableLayer].Material.Uncertainty is not null
+            ThicknessStandardUncertaintyMm = outcome == MaskingOutcome.MaskedFrom && material.Uncertainty is not null
                 ? ThicknessUncertainty(curve, limiting, rangeMm, uncertainty)
                 : null,
             DifferenceStandardUncertainty = uncertainty,
@@ -84,8 +90,8 @@ public static class MaskingThickness
             ModelDeparture = departure,
             RangeMm = rangeMm,
             Criterion = criterion,
-            Reference = reference,
-            Cautions = CautionsFor(curve, stack.Layers[variableLayer].Material, optical, departure, conditions),
+            Reference = curve.Reference,
+            Cautions = CautionsFor(curve, material, optical, departure),
         };
     }
 
@@ -108,25 +114,26 @@ public static class MaskingThickness
     {
         IReadOnlyList<double> thicknesses = Guard.Copy(thicknessesMm, minimumCount: 1);
         DifferenceCurve curve = Curve(
-            stack, variableLayer, (0, Layer.MaximumThicknessMm), reference, criterion, substrates, conditions ?? ViewingConditions.Default);
+            stack, variableLayer, (0, Layer.MaximumThicknessMm), reference, criterion, substrates, conditions);
         return Guard.Copy(thicknesses.Select(thickness => curve.Describe(curve.Evaluate(thickness))));
     }
 
-    private static DifferenceCurve Curve(
+    /// <summary>The curve of a question, its arguments checked.</summary>
+    internal static DifferenceCurve Curve(
         LayerStack stack,
         int variableLayer,
         (double Min, double Max) rangeMm,
         MaskingReference reference,
         ColorCriterion criterion,
         IEnumerable<Substrate> substrates,
-        ViewingConditions conditions)
+        ViewingConditions? conditions)
     {
         Guard.NotNull(stack);
         Guard.InRange(variableLayer, 0, stack.Layers.Count - 1);
         Guard.InRange(rangeMm.Min, 0, Layer.MaximumThicknessMm, "mm");
         Guard.InRange(rangeMm.Max, rangeMm.Min, Layer.MaximumThicknessMm, "mm");
         return new DifferenceCurve(
-            stack, variableLayer, Guard.Copy(substrates, minimumCount: 1), Guard.NotNull(reference), Guard.NotNull(criterion), conditions);
+            stack, variableLayer, Guard.Copy(substrates, minimumCount: 1), Guard.NotNull(reference), Guard.NotNull(criterion), conditions ?? ViewingConditions.Default);
     }
 
     // u(t) = u(difference) / |d difference / dt| at the crossing.
@@ -139,10 +146,10 @@ public static class MaskingThickness
     }
 
     private static IReadOnlyList<Caution> CautionsFor(
-        DifferenceCurve curve, Material material, double? optical, double? departure, ViewingConditions conditions)
+        DifferenceCurve curve, Material material, double? optical, double? departure)
     {
         List<Caution> cautions = [Caution.Strength, Caution.ToothReduction];
-        if (conditions.StructuralMinimumMm is double structural && structural > (optical ?? double.PositiveInfinity))
+        if (curve.Conditions.StructuralMinimumMm is double structural && structural > (optical ?? double.PositiveInfinity))
         {
             cautions.Add(new Caution(
                 CautionKind.StructuralMinimumGoverns,
@@ -153,7 +160,7 @@ public static class MaskingThickness
         {
             cautions.Add(new Caution(
                 CautionKind.TwoFluxInaccurate,
-                $"Exact radiative transfer with the same constants gives a difference {Math.Abs(off).ToString("0.0", System.Globalization.CultureInfo.InvariantCulture)} {(off > 0 ? "larger" : "smaller")} here; two-flux theory is not reliable for so thin or clear a layer."));
+                FormattableString.Invariant($"Exact radiative transfer with the same constants gives a difference {Math.Abs(off):0.0} {(off > 0 ? "larger" : "smaller")} here; two-flux theory is not reliable for so thin or clear a layer.")));
         }
 
         double held = curve.Tables.Max(table => table.HeldFraction);
@@ -161,7 +168,7 @@ public static class MaskingThickness
         {
             cautions.Add(new Caution(
                 CautionKind.ShortSpectrum,
-                $"Spectra end before 380 or 780 nm; end values were held, for up to {(100 * held).ToString("0.0", System.Globalization.CultureInfo.InvariantCulture)} % of a tristimulus value."));
+                FormattableString.Invariant($"Spectra end before 380 or 780 nm; end values were held, for up to {100 * held:0.0} % of a tristimulus value.")));
         }
 
         foreach (Substrate estimated in curve.Substrates.Where(substrate => substrate.IsEstimated))
@@ -189,9 +196,10 @@ public static class MaskingThickness
     }
 
     // The same comparison by the exact model: stack over the limiting stump against the reference.
-    private static double ModelDeparture(DifferenceCurve curve, WorstCase at, LayerStack stack, int variableLayer, MeasurementGeometry geometry)
+    private static double ModelDeparture(DifferenceCurve curve, WorstCase at)
     {
-        MaskingReference reference = curve.Reference;
+        (MaskingReference reference, LayerStack stack, int variableLayer) = (curve.Reference, curve.Stack, curve.VariableLayer);
+        MeasurementGeometry geometry = curve.Conditions.Geometry;
         LayerStack there = stack.WithThickness(variableLayer, at.ThicknessMm).WithSubstrate(at.Substrate);
         LayerStack? moving = reference.Substrate is not null ? there.WithSubstrate(reference.Substrate)
             : reference == MaskingReference.SelfBacked ? stack.WithThickness(variableLayer, Layer.MaximumThicknessMm).WithSubstrate(at.Substrate)

@@ -67,15 +67,12 @@ public sealed class WavelengthGrid : IEquatable<WavelengthGrid>
         }
 
         SpectralInterpolation.CheckIncreasing(wavelengthsNm);
-        double step = (wavelengthsNm[wavelengthsNm.Length - 1] - wavelengthsNm[0]) / (wavelengthsNm.Length - 1);
-        for (int i = 1; i < wavelengthsNm.Length; i++)
+        int uneven = FirstUneven(wavelengthsNm, out double step);
+        if (uneven >= 0)
         {
-            if (Math.Abs(wavelengthsNm[0] + (i * step) - wavelengthsNm[i]) > 1e-6)
-            {
-                throw new ArgumentException(
-                    $"Wavelengths are not equally spaced: index {i} is {Guard.Text(wavelengthsNm[i])} nm where {Guard.Text(wavelengthsNm[0] + (i * step))} nm is expected.",
-                    nameof(wavelengthsNm));
-            }
+            throw new ArgumentException(
+                $"Wavelengths are not equally spaced: index {uneven} is {Guard.Text(wavelengthsNm[uneven])} nm where {Guard.Text(wavelengthsNm[0] + (uneven * step))} nm is expected.",
+                nameof(wavelengthsNm));
         }
 
         return new WavelengthGrid(wavelengthsNm[0], step, wavelengthsNm.Length);
@@ -108,6 +105,21 @@ public sealed class WavelengthGrid : IEquatable<WavelengthGrid>
 
     /// <summary>Value inequality.</summary>
     public static bool operator !=(WavelengthGrid? left, WavelengthGrid? right) => !(left == right);
+
+    /// <summary>Position of the first wavelength off equal spacing (to 1e-6 nm), or -1; at least two wavelengths.</summary>
+    internal static int FirstUneven(ReadOnlySpan<double> wavelengthsNm, out double stepNm)
+    {
+        stepNm = (wavelengthsNm[wavelengthsNm.Length - 1] - wavelengthsNm[0]) / (wavelengthsNm.Length - 1);
+        for (int i = 1; i < wavelengthsNm.Length; i++)
+        {
+            if (Math.Abs(wavelengthsNm[0] + (i * stepNm) - wavelengthsNm[i]) > 1e-6)
+            {
+                return i;
+            }
+        }
+
+        return -1;
+    }
 
     /// <summary>Throws an <see cref="ArgumentException"/> that shows both grids unless <paramref name="other"/> equals this one.</summary>
     internal void RequireSame(WavelengthGrid other, string what)

@@ -120,6 +120,7 @@ internal sealed class TransportSolver
 
     /// <summary>Shares of collimated light from an instrument direction that return and that pass.</summary>
     public (double Reflectance, double Transmittance) Collimated(double lightDegrees) => ColumnSums(DirectionGrid.Instrument(lightDegrees));
+
     /// <summary>Radiance factor in an instrument direction under Lambertian light.</summary>
     public double DiffuseRadianceFactor(double index, double viewDegrees)
     {
