@@ -62,6 +62,15 @@ internal static class Guard
         return Array.AsReadOnly(copy);
     }
 
+    /// <summary>Batch forms take and give equally many items.</summary>
+    public static void SameLength(int given, int destination, string givenName)
+    {
+        if (given != destination)
+        {
+            throw new ArgumentException($"{givenName} ({Text(given)}) and destination ({Text(destination)}) must be equally long.");
+        }
+    }
+
     public static bool IsFinite(double value) => !double.IsNaN(value) && !double.IsInfinity(value);
 
     /// <summary>Shortest text that reads back as the same number, in every culture.</summary>

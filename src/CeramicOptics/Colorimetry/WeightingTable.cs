@@ -113,6 +113,20 @@ public sealed class WeightingTable
     /// <exception cref="ArgumentException">The number of values differs from the grid's.</exception>
     public Lab ToLab(ReadOnlySpan<double> reflectances) => Lab.FromXyz(ToXyz(reflectances), White);
 
+    /// <summary>Tristimulus values of many spectra, one after the other in memory; allocates nothing.</summary>
+    /// <param name="reflectances">Reflectance factors, all wavelengths of the first spectrum, then of the second, and so on.</param>
+    /// <param name="destination">Receives one colour for each spectrum.</param>
+    /// <exception cref="ArgumentException">The number of reflectances is not that of the grid times that of <paramref name="destination"/>.</exception>
+    /// <remarks>Sums run in SIMD lanes; they agree with the scalar form within 1e-13 of themselves.</remarks>
+    public void ToXyz(ReadOnlySpan<double> reflectances, Span<Xyz> destination)
+    {
+        RequireSpectra(reflectances, destination.Length);
+        for (int i = 0; i < destination.Length; i++)
+        {
+            destination[i] = SumInLanes(reflectances.Slice(i * _x.Length, _x.Length));
+        }
+    }
+
     /// <summary>L*a*b* of many spectra, one after the other in memory; allocates nothing.</summary>
     /// <param name="reflectances">Reflectance factors, all wavelengths of the first spectrum, then of the second, and so on.</param>
     /// <param name="destination">Receives one colour for each spectrum.</param>
@@ -121,14 +135,18 @@ public sealed class WeightingTable
     /// <remarks>Sums run in SIMD lanes; XYZ agrees with the scalar form within 1e-13 of itself, L*a*b* within 1e-10.</remarks>
     public void ToLab(ReadOnlySpan<double> reflectances, Span<Lab> destination)
     {
-        if (reflectances.Length != (long)destination.Length * _x.Length)
-        {
-            throw new ArgumentException($"{reflectances.Length} reflectances given for {destination.Length} spectra of {Grid}.", nameof(reflectances));
-        }
-
+        RequireSpectra(reflectances, destination.Length);
         for (int i = 0; i < destination.Length; i++)
         {
             destination[i] = Lab.FromXyz(SumInLanes(reflectances.Slice(i * _x.Length, _x.Length)), White);
+        }
+    }
+
+    private void RequireSpectra(ReadOnlySpan<double> reflectances, int count)
+    {
+        if (reflectances.Length != (long)count * _x.Length)
+        {
+            throw new ArgumentException($"{reflectances.Length} reflectances given for {count} spectra of {Grid}.", nameof(reflectances));
         }
     }
 

@@ -1,17 +1,20 @@
 using System.Xml;
 using System.Xml.Linq;
+using CeramicOptics.Colorimetry;
 using CeramicOptics.Spectra;
 
 namespace CeramicOptics.Exchange;
 
-/// <summary>Reads and writes reflectance spectra as Color Exchange Format 3 (ISO 17972-1:2015).</summary>
+/// <summary>Reads and writes reflectance spectra and L*a*b* readings as Color Exchange Format 3 (ISO 17972-1:2015).</summary>
 /// <remarks>
-/// Objects with a ReflectanceSpectrum are read, named by their Name or else their Id; other objects and elements are passed over. Start
-/// and increment come from the spectrum itself or from its colour specification. Document types, external entities, more than 16 Mi
+/// Objects with what is asked for are read, named by their Name or else their Id; other objects and elements are passed over. Start and
+/// increment, illuminant and observer come from the element itself or from its colour specification. Document types, external entities, more than 16 Mi
 /// characters and more than 32 levels are refused.
 /// </remarks>
 public static class Cxf3
 {
+    private const string TwoDegree = "2_Degree", TenDegree = "10_Degree";
+
     private static readonly XNamespace Core = "http://colorexchangeformat.com/CxF3-core";
 
     /// <summary>Reads a table.</summary>
@@ -20,25 +23,16 @@ public static class Cxf3
     /// <exception cref="ExchangeException">The text is faulty or holds no reflectance spectrum; names the line or the object.</exception>
     public static SpectralTable Read(TextReader reader, string source)
     {
-        Guard.NotNull(reader);
-        Guard.NotBlank(source);
-        XDocument document = SafeXml.Load(reader, source);
-        if (document.Root!.Name != Core + "CxF")
-        {
-            throw new ExchangeException($"{source}: the root element is '{document.Root.Name.LocalName}', not CxF of CxF3.");
-        }
-
-        Dictionary<string, (double? Start, double? Step)> specifications = document.Descendants(Core + "ColorSpecification")
-            .Where(item => item.Attribute("Id") is not null)
-            .GroupBy(item => item.Attribute("Id")!.Value)
-            .ToDictionary(group => group.Key, group => (Number(group.First(), "StartWL", source), Number(group.First(), "Increment", source)));
+        XDocument document = Load(reader, source);
+        Dictionary<string, (double? Start, double? Step)> specifications = Specifications(document)
+            .ToDictionary(pair => pair.Key, pair => (Number(pair.Value, "StartWL", source), Number(pair.Value, "Increment", source)));
         List<(string, ReflectanceSpectrum)> spectra = [];
         foreach (XElement item in document.Descendants(Core + "Object"))
         {
             XElement? values = item.Descendants(Core + "ReflectanceSpectrum").FirstOrDefault();
             if (values is not null)
             {
-                string name = item.Attribute("Name")?.Value ?? item.Attribute("Id")?.Value ?? Guard.Text(spectra.Count + 1);
+                string name = NameOf(item, spectra.Count);
                 spectra.Add((name, ReadSpectrum(values, specifications, $"{source}, object '{name}'")));
             }
         }
@@ -53,40 +47,128 @@ public static class Cxf3
 
     /// <summary>Writes a table; numbers read back exactly. The metadata goes into the file's Description as "key = value" lines.</summary>
     /// <param name="table">The table.</param>
-    /// <param name="writer">Where to.</param>
+    /// <param name="writer">Where to; the file must be UTF-8.</param>
     public static void Write(SpectralTable table, TextWriter writer)
     {
         Guard.NotNull(writer);
         WavelengthGrid grid = Guard.NotNull(table).Grid;
-        XElement specification = new(
-            Core + "ColorSpecification",
-            new XAttribute("Id", "reflectance"),
-            new XElement(
-                Core + "MeasurementSpec",
-                new XElement(Core + "MeasurementType", "Spectrum_Reflectance"),
-                new XElement(Core + "WavelengthRange", new XAttribute("StartWL", Guard.Text(grid.StartNm)), new XAttribute("Increment", Guard.Text(grid.StepNm)))));
-        XElement objects = new(Core + "ObjectCollection", table.Names.Select((name, i) => new XElement(
+        XElement measured = new(
+            Core + "MeasurementSpec",
+            new XElement(Core + "MeasurementType", "Spectrum_Reflectance"),
+            new XElement(Core + "WavelengthRange", new XAttribute("StartWL", Guard.Text(grid.StartNm)), new XAttribute("Increment", Guard.Text(grid.StepNm))));
+        Save(
+            writer,
+            string.Join("; ", table.Metadata.Select(pair => $"{pair.Key} = {pair.Value}")),
+            Specification("reflectance", measured),
+            table.Names.Select(name => (name, new XElement(
+                Core + "ReflectanceSpectrum",
+                new XAttribute("ColorSpecification", "reflectance"),
+                new XAttribute("Name", "reflectance"),
+                new XAttribute("StartWL", Guard.Text(grid.StartNm)),
+                string.Join(" ", table[name].Values.ToArray().Select(Guard.Text))))));
+    }
+
+    /// <summary>Reads L*a*b* readings.</summary>
+    /// <param name="reader">The XML text.</param>
+    /// <param name="source">Name of the file for messages.</param>
+    /// <exception cref="ExchangeException">
+    /// The text is faulty, holds no ColorCIELab, or does not tell one illuminant that the library knows and one observer (2_Degree or 10_Degree) for
+    /// all of them; names the line or the object.
+    /// </exception>
+    public static ColorTable ReadColors(TextReader reader, string source)
+    {
+        XDocument document = Load(reader, source);
+        Dictionary<string, XElement> specifications = Specifications(document);
+        List<KeyValuePair<string, Lab>> colors = [];
+        (string Illuminant, string Observer)? under = null;
+        foreach (XElement item in document.Descendants(Core + "Object"))
+        {
+            if (item.Descendants(Core + "ColorCIELab").FirstOrDefault() is not { } values)
+            {
+                continue;
+            }
+
+            string name = NameOf(item, colors.Count), place = $"{source}, object '{name}'";
+            specifications.TryGetValue(values.Attribute("ColorSpecification")?.Value ?? "", out XElement? specification);
+            string Told(string what) => specification?.Descendants(Core + what).FirstOrDefault()?.Value.Trim()
+                ?? throw new ExchangeException($"{place}: its colour specification gives no {what}.");
+            (string Illuminant, string Observer) told = (Told("Illuminant"), Told("Observer"));
+            if (under is { } before && before != told)
+            {
+                throw new ExchangeException($"{place}: is for {told.Illuminant} and {told.Observer}, others for {before.Illuminant} and {before.Observer}; one table has one of each.");
+            }
+
+            under = told;
+            double Value(string axis) => values.Element(Core + axis) is { } element && TextFile.TryNumber(element.Value.Trim(), out double value)
+                ? value
+                : throw new ExchangeException($"{place}: {axis} of ColorCIELab must be a number.");
+            colors.Add(new(name, new Lab(Value("L"), Value("A"), Value("B"))));
+        }
+
+        return under is { } known
+            ? ExchangeException.Placed(source, () => new ColorTable(source, new Colorimeter(ObserverOf(known.Observer), Illuminant.Named(known.Illuminant)), colors))
+            : throw new ExchangeException($"{source}: no object has a ColorCIELab.");
+    }
+
+    /// <summary>Writes L*a*b* readings; numbers read back exactly.</summary>
+    /// <param name="table">The readings.</param>
+    /// <param name="writer">Where to; the file must be UTF-8.</param>
+    public static void WriteColors(ColorTable table, TextWriter writer)
+    {
+        Guard.NotNull(writer);
+        XElement light = new(
+            Core + "TristimulusSpec",
+            new XElement(Core + "Illuminant", Guard.NotNull(table).Under.Illuminant.Name),
+            new XElement(Core + "Observer", table.Under.Observer == Observer.Cie1931TwoDegree ? TwoDegree : TenDegree));
+        Save(writer, "", Specification("lab", light), table.Names.Select(name => (name, new XElement(
+            Core + "ColorCIELab",
+            new XAttribute("ColorSpecification", "lab"),
+            new XElement(Core + "L", Guard.Text(table[name].L)),
+            new XElement(Core + "A", Guard.Text(table[name].A)),
+            new XElement(Core + "B", Guard.Text(table[name].B))))));
+    }
+
+    private static Observer ObserverOf(string name) => name switch
+    {
+        TwoDegree => Observer.Cie1931TwoDegree,
+        TenDegree => Observer.Cie1964TenDegree,
+        _ => throw new ArgumentException($"Unknown observer '{name}'; known are {TwoDegree}, {TenDegree}."),
+    };
+
+    private static XDocument Load(TextReader reader, string source)
+    {
+        XDocument document = SafeXml.Load(Guard.NotNull(reader), Guard.NotBlank(source));
+        return document.Root!.Name == Core + "CxF"
+            ? document
+            : throw new ExchangeException($"{source}: the root element is '{document.Root.Name.LocalName}', not CxF of CxF3.");
+    }
+
+    private static Dictionary<string, XElement> Specifications(XDocument document) => document.Descendants(Core + "ColorSpecification")
+        .Where(item => item.Attribute("Id") is not null)
+        .GroupBy(item => item.Attribute("Id")!.Value)
+        .ToDictionary(group => group.Key, group => group.First());
+
+    private static string NameOf(XElement item, int before) => item.Attribute("Name")?.Value ?? item.Attribute("Id")?.Value ?? Guard.Text(before + 1);
+
+    private static XElement Specification(string id, XElement content) => new(Core + "ColorSpecification", new XAttribute("Id", id), content);
+
+    private static void Save(TextWriter writer, string description, XElement specification, IEnumerable<(string Name, XElement Values)> objects)
+    {
+        XElement collection = new(Core + "ObjectCollection", objects.Select((item, i) => new XElement(
             Core + "Object",
             new XAttribute("ObjectType", "Standard"),
-            new XAttribute("Name", name),
+            new XAttribute("Name", item.Name),
             new XAttribute("Id", "object" + Guard.Text(i + 1)),
-            new XElement(
-                Core + "ColorValues",
-                new XElement(
-                    Core + "ReflectanceSpectrum",
-                    new XAttribute("ColorSpecification", "reflectance"),
-                    new XAttribute("Name", "reflectance"),
-                    new XAttribute("StartWL", Guard.Text(grid.StartNm)),
-                    string.Join(" ", table[name].Values.ToArray().Select(Guard.Text)))))));
+            new XElement(Core + "ColorValues", item.Values))));
         XElement root = new(
             Core + "CxF",
             new XAttribute(XNamespace.Xmlns + "cc", Core.NamespaceName),
-            new XElement(
-                Core + "FileInformation",
-                new XElement(Core + "Creator", "CeramicOptics"),
-                new XElement(Core + "Description", string.Join("; ", table.Metadata.Select(pair => $"{pair.Key} = {pair.Value}")))),
-            new XElement(Core + "Resources", objects, new XElement(Core + "ColorSpecificationCollection", specification)));
-        using XmlWriter xml = XmlWriter.Create(writer, new XmlWriterSettings { Indent = true, CloseOutput = false, NewLineChars = "\n" });
+            new XElement(Core + "FileInformation", new XElement(Core + "Creator", "CeramicOptics"), new XElement(Core + "Description", description)),
+            new XElement(Core + "Resources", collection, new XElement(Core + "ColorSpecificationCollection", specification)));
+
+        // A StringWriter would have itself declared as UTF-16, whatever the file becomes.
+        writer.Write("<?xml version=\"1.0\" encoding=\"utf-8\"?>\n");
+        using XmlWriter xml = XmlWriter.Create(writer, new XmlWriterSettings { Indent = true, CloseOutput = false, NewLineChars = "\n", OmitXmlDeclaration = true });
         new XDocument(root).Save(xml);
     }
 

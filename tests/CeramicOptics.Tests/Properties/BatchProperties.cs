@@ -44,6 +44,44 @@ public class BatchProperties
         Assert.Throws<ArgumentOutOfRangeException>(() => ColorDifference.Ciede2000(new Lab[4], [default, default, new Lab(1, double.NaN, 0), default], new double[4]));
     }
 
+    /// <summary>All forms that run the scalar definition in a loop are equal to it bit for bit.</summary>
+    [Property]
+    public void Other_batch_forms_are_the_scalar_ones(ColorInput[] one, ColorInput[] other)
+    {
+        int count = Math.Min(one.Length, other.Length);
+        Xyz white = Colorimeter.D65TwoDegree.White, lamp = Colorimeter.ATwoDegree.White;
+        Lab[] a = [.. one.Take(count).Select(color => color.Lab)], b = [.. other.Take(count).Select(color => color.Lab)], labs = new Lab[count];
+        Xyz[] xyz = new Xyz[count], adapted = new Xyz[count];
+        Luv[] luvs = new Luv[count];
+        Srgb[] displays = new Srgb[count];
+        DisplayP3[] wide = new DisplayP3[count];
+        double[] cie76 = new double[count], cie94 = new double[count], cmc = new double[count];
+        Lab.ToXyz(a, white, xyz);
+        Lab.FromXyz(xyz, white, labs);
+        Luv.FromXyz(xyz, white, luvs);
+        Srgb.FromXyz(xyz, displays);
+        DisplayP3.FromXyz(xyz, wide);
+        ChromaticAdaptation.Adapt(xyz, white, lamp, adapted, AdaptationMethod.Cat16, 0.8);
+        ColorDifference.Cie76(a, b, cie76);
+        ColorDifference.Cie94(a, b, cie94, 2);
+        ColorDifference.Cmc(a, b, cmc, 1, 2);
+        for (int i = 0; i < count; i++)
+        {
+            Assert.Equal(a[i].ToXyz(white), xyz[i]);
+            Assert.Equal(Lab.FromXyz(xyz[i], white), labs[i]);
+            Assert.Equal(Luv.FromXyz(xyz[i], white), luvs[i]);
+            Assert.Equal(Srgb.FromXyz(xyz[i]), displays[i]);
+            Assert.Equal(DisplayP3.FromXyz(xyz[i]), wide[i]);
+            Assert.Equal(ChromaticAdaptation.Adapt(xyz[i], white, lamp, AdaptationMethod.Cat16, 0.8), adapted[i]);
+            Assert.Equal(ColorDifference.Cie76(a[i], b[i]), cie76[i]);
+            Assert.Equal(ColorDifference.Cie94(a[i], b[i], 2), cie94[i]);
+            Assert.Equal(ColorDifference.Cmc(a[i], b[i], 1, 2), cmc[i]);
+        }
+
+        Assert.Throws<ArgumentException>(() => Lab.FromXyz(xyz, white, new Lab[count + 1]));
+        Assert.Throws<ArgumentException>(() => ColorDifference.Cie76(a, b, new double[count + 1]));
+    }
+
     [Property]
     public void Colours_of_many_spectra_are_those_of_each(StumpInput[] stumps)
     {
@@ -54,9 +92,13 @@ public class BatchProperties
             double[] values = [.. stumps.SelectMany(stump => Enumerable.Range(0, grid.Count).Select(i => stump.Blue + ((stump.Red - stump.Blue) * Math.Sin(i * stump.Red) * Math.Sin(i * stump.Red))))];
             Lab[] colors = new Lab[stumps.Length];
             table.ToLab(values, colors);
+            Xyz[] sums = new Xyz[stumps.Length];
+            table.ToXyz(values, sums);
             for (int i = 0; i < colors.Length; i++)
             {
                 Assert.Equal(0, ColorDifference.Cie76(table.ToLab(values.AsSpan(i * grid.Count, grid.Count)), colors[i]), 1e-10);
+                Xyz one = table.ToXyz(values.AsSpan(i * grid.Count, grid.Count));
+                Assert.InRange(Math.Abs(one.Y - sums[i].Y), 0, 1e-13 * one.Y);
             }
         }
     }

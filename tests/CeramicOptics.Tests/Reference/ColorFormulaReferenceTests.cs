@@ -1,3 +1,4 @@
+using CeramicOptics.Exchange;
 using static CeramicOptics.Tests.Repository;
 
 namespace CeramicOptics.Tests.Reference;
@@ -21,6 +22,81 @@ public class ColorFormulaReferenceTests
         }
 
         Assert.Equal(2000, pairs);
+    }
+
+    /// <summary>
+    /// npm culori and colorjs.io, 6 decimals. Beside opposite hues the two programs part from each other, where the formula itself jumps; there one of
+    /// them must agree. Their CMC uses the rounded constants of the standard, as here.
+    /// </summary>
+    [Fact]
+    public void Differences_and_colours_of_3000_pairs_agree_with_two_more_programs()
+    {
+        Xyz white = new(100 * 0.3127 / 0.3290, 100, 100 * (1 - 0.3127 - 0.3290) / 0.3290);
+        List<Lab> references = [], samples = [];
+        List<double> published = [];
+        foreach (string[] row in ReferenceRows("color_programs.csv"))
+        {
+            double[] v = [.. row.Select(Number)];
+            Lab one = new(v[0], v[1], v[2]), two = new(v[3], v[4], v[5]);
+            Xyz xyz = one.ToXyz(white);
+            Assert.Equal(v[6], xyz.X, 1e-4);
+            Assert.Equal(v[7], xyz.Y, 1e-4);
+            Assert.Equal(v[8], xyz.Z, 1e-4);
+            Assert.Equal(v[9], ColorDifference.Cie76(one, two), 1e-6);
+            Assert.Equal(v[10], ColorDifference.Cie94(one, two), 1e-6);
+            double ours = ColorDifference.Ciede2000(one, two);
+            Assert.True(Math.Min(Math.Abs(v[11] - ours), Math.Abs(v[12] - ours)) < 1e-6, $"{one} {two}: {ours} against {v[11]} and {v[12]}");
+            Assert.Equal(v[13], ColorDifference.Cmc(one, two), 1e-6);
+            references.Add(one);
+            samples.Add(two);
+            published.Add(Math.Abs(v[11] - ours) < Math.Abs(v[12] - ours) ? v[11] : v[12]);
+        }
+
+        Assert.Equal(3000, published.Count);
+        double[] batch = new double[3000];
+        ColorDifference.Ciede2000(references.ToArray(), samples.ToArray(), batch);
+        Assert.All(batch.Zip(published, (actual, expected) => Math.Abs(actual - expected)), gap => Assert.InRange(gap, 0, 1e-6));
+    }
+
+    /// <summary>scipy's HiGHS on the same linear programs, 6 decimals; the method stops 0.001 short at most.</summary>
+    [Fact]
+    public void Extremes_of_metamers_agree_with_linear_programming()
+    {
+        SpectralTable spectra = SpectralTable.Read(PathOf("tests", "reference", "spectra.csv"));
+        WeightingTable d65 = Colorimeter.D65TwoDegree.Weighting(spectra.Grid), a = Colorimeter.ATwoDegree.Weighting(spectra.Grid);
+        foreach (string[] row in ReferenceRows("metamers.csv"))
+        {
+            ReflectanceSpectrum start = Colorimeter.D65TwoDegree.SmoothestReflectance(Colorimeter.D65TwoDegree.ToLab(spectra[row[0]]), spectra.Grid);
+            LinearExtreme search = new(start.Values, 1, d65.X, d65.Y, d65.Z);
+            double Extreme(ReadOnlySpan<double> weights, int sign)
+            {
+                double[] objective = [.. weights.ToArray().Select(weight => sign * weight)], values = search.Maximize(objective);
+                Assert.Equal(0, ColorDifference.Cie76(Colorimeter.D65TwoDegree.ToLab(start), d65.ToLab(values)), 1e-6);
+                Assert.All(values, value => Assert.InRange(value, 0, 1));
+                return values.Zip(weights.ToArray(), (value, weight) => value * weight).Sum();
+            }
+
+            double[] found = [Extreme(a.X, -1), Extreme(a.X, 1), Extreme(a.Y, -1), Extreme(a.Y, 1), Extreme(a.Z, -1), Extreme(a.Z, 1)];
+            for (int i = 0; i < 6; i++)
+            {
+                Assert.Equal(Number(row[i + 1]), found[i], 0.0015);
+            }
+        }
+    }
+
+    [Fact]
+    public void Metamers_part_less_the_nearer_they_are()
+    {
+        WavelengthGrid grid = WavelengthGrid.Range(380, 780, 10);
+        Lab tooth = new(75, 2, 18);
+        MetamerSpread any = MetamerSpread.Find(tooth, Colorimeter.D65TwoDegree, Colorimeter.ATwoDegree, grid);
+        MetamerSpread near = MetamerSpread.Find(tooth, Colorimeter.D65TwoDegree, Colorimeter.ATwoDegree, grid, within: 0.03);
+        MetamerSpread same = MetamerSpread.Find(tooth, Colorimeter.D65TwoDegree, Colorimeter.D65TwoDegree, grid);
+        Assert.InRange(near.LargestDifference, 0.2, any.LargestDifference / 3);
+        Assert.InRange(same.LargestDifference, 0, 1e-6);
+        Assert.Equal(any.LargestDifference, ColorDifference.Ciede2000(any.Expected, Colorimeter.ATwoDegree.ToLab(any.Farthest)), 1e-12);
+        Assert.Equal(0, ColorDifference.Cie76(tooth, Colorimeter.D65TwoDegree.ToLab(any.Farthest)), 1e-6);
+        Assert.Throws<ArgumentOutOfRangeException>(() => MetamerSpread.Find(tooth, Colorimeter.D65TwoDegree, Colorimeter.ATwoDegree, grid, within: 0));
     }
 
     /// <summary>scikit-image, 6 decimals; its D65 white is 0.95047, 1, 1.08883 and its lightness constants are the rounded 0.008856 and 903.3.</summary>

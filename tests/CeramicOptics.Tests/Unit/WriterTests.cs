@@ -34,6 +34,55 @@ public class WriterTests
         }
     }
 
+    [Fact]
+    public void Colours_read_back_exactly()
+    {
+        ColorTable table = new("made", Colorimeter.D65TenDegree, [new("neck & <root>", new Lab(61.25, 4.1, 1.0 / 3)), new("edge", new Lab(72, -0.5, 8))]);
+        StringWriter text = new();
+        Cxf3.WriteColors(table, text);
+        ColorTable back = Cxf3.ReadColors(new StringReader(text.ToString()), "made.cxf");
+        Assert.Equal(table.Names, back.Names);
+        Assert.Equal("D65/10°", back.Under.Name);
+        Assert.All(table.Names, name => Assert.Equal(table[name], back[name]));
+        Assert.Contains("reading 'body' is missing", Assert.Throws<ExchangeException>(() => back["body"]).Message);
+    }
+
+    [Theory]
+    [InlineData("<cc:L>50</cc:L>", "<cc:L>fifty</cc:L>", "object 'edge': L of ColorCIELab must be a number.")]
+    [InlineData("<cc:L>50</cc:L>", "", "object 'edge': L of ColorCIELab must be a number.")]
+    [InlineData("<cc:Illuminant>D65</cc:Illuminant>", "", "object 'edge': its colour specification gives no Illuminant.")]
+    [InlineData(">D65<", ">candle<", "Unknown illuminant 'candle'")]
+    [InlineData(">2_Degree<", ">3_Degree<", "Unknown observer '3_Degree'; known are 2_Degree, 10_Degree.")]
+    [InlineData("<cc:L>50</cc:L>", "<cc:L>500</cc:L>", "L* of 'edge' must be in [0, 110] but is 500.")]
+    [InlineData("ColorCIELab", "ColorCIEXYZ", "no object has a ColorCIELab.")]
+    public void Faulty_colours_are_named(string good, string faulty, string message)
+    {
+        StringWriter text = new();
+        Cxf3.WriteColors(new ColorTable("made", Colorimeter.D65TwoDegree, [new("edge", new Lab(50, 1, 2))]), text);
+        Assert.Contains(good, text.ToString());
+        Assert.Contains(message, Assert.Throws<ExchangeException>(() => Cxf3.ReadColors(new StringReader(text.ToString().Replace(good, faulty)), "x.cxf")).Message);
+    }
+
+    /// <summary>argyll's cxf2ti3 read written_colors.cxf; what it made of it is what was written, to its printed digits.</summary>
+    [Fact]
+    public void Another_program_reads_the_colours_that_are_written()
+    {
+        ColorTable table = new("written", Colorimeter.D65TwoDegree, [new("neck", new Lab(61.25, 4.1, 17.5)), new("body", new Lab(68.5, 1.75, 14.25)), new("edge", new Lab(72, -0.5, 8))]);
+        StringWriter text = new();
+        Cxf3.WriteColors(table, text);
+        Assert.Equal(File.ReadAllText(Repository.PathOf("tests", "reference", "written_colors.cxf")).ReplaceLineEndings("\n"), text.ToString());
+        string[][] rows = [.. File.ReadAllLines(Repository.PathOf("tests", "reference", "argyll_of_written_colors.txt"))
+            .SkipWhile(line => line != "BEGIN_DATA").Skip(1).TakeWhile(line => line != "END_DATA")
+            .Select(line => line.Split(' ', StringSplitOptions.RemoveEmptyEntries))];
+        Assert.Equal(3, rows.Length);
+        for (int i = 0; i < 3; i++)
+        {
+            Lab written = table[table.Names[i]];
+            double[] read = [.. rows[i].TakeLast(3).Select(Repository.Number)];
+            Assert.Equal([written.L, written.A, written.B], read);
+        }
+    }
+
     /// <summary>The texts below were read by argyll (tests/reference/README.md); what it made of them is what was written, to its printed digits.</summary>
     [Theory]
     [InlineData("sp", "written.sp", "argyll_of_written_sp.txt")]

@@ -25,6 +25,20 @@ public static class ColorDifference
         return Math.Sqrt((l * l) + (a * a) + (b * b));
     }
 
+    /// <summary>CIE 1976 difference of many pairs, each as by the scalar form; allocates nothing.</summary>
+    /// <param name="references">Colours compared with.</param>
+    /// <param name="samples">Colours judged, as many.</param>
+    /// <param name="destination">Receives as many differences.</param>
+    /// <exception cref="ArgumentException">Lengths differ.</exception>
+    public static void Cie76(ReadOnlySpan<Lab> references, ReadOnlySpan<Lab> samples, Span<double> destination)
+    {
+        CheckLengths(references, samples, destination);
+        for (int i = 0; i < references.Length; i++)
+        {
+            destination[i] = Cie76(references[i], samples[i]);
+        }
+    }
+
     /// <summary>CIE 1994 colour difference.</summary>
     /// <param name="reference">Standard; its chroma sets the weights, so the order matters.</param>
     /// <param name="sample">Colour judged.</param>
@@ -38,6 +52,21 @@ public static class ColorDifference
         double dH2 = HueSquared(reference, sample, dC);
         double sC = 1 + (0.045 * chroma), sH = 1 + (0.015 * chroma);
         return Math.Sqrt((dL * dL) + (dC / sC * (dC / sC)) + (dH2 / (sH * sH)));
+    }
+
+    /// <summary>CIE 1994 difference of many pairs, each as by the scalar form; allocates nothing.</summary>
+    /// <param name="references">Colours compared with.</param>
+    /// <param name="samples">Colours judged, as many.</param>
+    /// <param name="destination">Receives as many differences.</param>
+    /// <param name="kL">Parametric factor of lightness, positive.</param>
+    /// <exception cref="ArgumentException">Lengths differ.</exception>
+    public static void Cie94(ReadOnlySpan<Lab> references, ReadOnlySpan<Lab> samples, Span<double> destination, double kL = 1)
+    {
+        CheckLengths(references, samples, destination);
+        for (int i = 0; i < references.Length; i++)
+        {
+            destination[i] = Cie94(references[i], samples[i], kL);
+        }
     }
 
     /// <summary>CMC(l:c) colour difference.</summary>
@@ -59,6 +88,22 @@ public static class ColorDifference
         return Math.Sqrt((dL / (l * sL) * (dL / (l * sL))) + (dC / (c * sC) * (dC / (c * sC))) + (HueSquared(reference, sample, dC) / (sH * sH)));
     }
 
+    /// <summary>CMC(l:c) difference of many pairs, each as by the scalar form; allocates nothing.</summary>
+    /// <param name="references">Colours compared with.</param>
+    /// <param name="samples">Colours judged, as many.</param>
+    /// <param name="destination">Receives as many differences.</param>
+    /// <param name="l">Weight of lightness, positive.</param>
+    /// <param name="c">Weight of chroma, positive.</param>
+    /// <exception cref="ArgumentException">Lengths differ.</exception>
+    public static void Cmc(ReadOnlySpan<Lab> references, ReadOnlySpan<Lab> samples, Span<double> destination, double l = 2, double c = 1)
+    {
+        CheckLengths(references, samples, destination);
+        for (int i = 0; i < references.Length; i++)
+        {
+            destination[i] = Cmc(references[i], samples[i], l, c);
+        }
+    }
+
     /// <summary>CIEDE2000 colour difference.</summary>
     /// <param name="reference">Colour compared with.</param>
     /// <param name="sample">Colour judged.</param>
@@ -78,12 +123,7 @@ public static class ColorDifference
     /// <remarks>Within 1e-10 of the scalar form, which is the definition and takes over where hues are nearly opposite or missing.</remarks>
     public static void Ciede2000(ReadOnlySpan<Lab> references, ReadOnlySpan<Lab> samples, Span<double> destination)
     {
-        if (references.Length != samples.Length || references.Length != destination.Length)
-        {
-            throw new ArgumentException(
-                $"references ({references.Length}), samples ({samples.Length}) and destination ({destination.Length}) must be equally long.");
-        }
-
+        CheckLengths(references, samples, destination);
         int i = 0;
 #if NET
         for (; i + Ciede2000Kernel.Width <= references.Length; i += Ciede2000Kernel.Width)
@@ -156,6 +196,15 @@ public static class ColorDifference
         double sC = 1 + (0.045 * meanC), sH = 1 + (0.015 * meanC * t);                           // (19), (20)
         double rT = -Math.Sin(Angle.Radians(2 * dTheta)) * rC;                                   // (21)
         return new Ciede2000Terms(dL, dC, dH, dL / (kL * sL), dC / (kC * sC), dH / (kH * sH), rT);
+    }
+
+    private static void CheckLengths(ReadOnlySpan<Lab> references, ReadOnlySpan<Lab> samples, Span<double> destination)
+    {
+        if (references.Length != samples.Length || references.Length != destination.Length)
+        {
+            throw new ArgumentException(
+                $"references ({references.Length}), samples ({samples.Length}) and destination ({destination.Length}) must be equally long.");
+        }
     }
 
     // dH*² = da*² + db*² - dC*²; rounding may carry it below zero.
