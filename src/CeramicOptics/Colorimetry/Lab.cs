@@ -72,6 +72,13 @@ public readonly record struct Lab(double L, double A, double B)
     /// <summary>The function f of eq. 4: cube root, or a straight line for dark colours.</summary>
     internal static double F(double t) => t > Delta * Delta * Delta ? Angle.CubeRoot(t) : (841.0 / 108 * t) + (16.0 / 116);
 
+    /// <summary>df/dt of <see cref="F"/>.</summary>
+    internal static double FSlope(double t)
+    {
+        double root = F(t);
+        return t > Delta * Delta * Delta ? 1 / (3 * root * root) : 841.0 / 108;
+    }
+
     private static double FInverse(double f) => f > Delta ? f * f * f : 108.0 / 841 * (f - (16.0 / 116));
 
     private static double Ratio(double value, double white) =>

@@ -82,11 +82,7 @@ public sealed record MetamerSpread
         return new MetamerSpread(second, expected, extremes.AsReadOnly());
     }
 
-    private static double Slope(double value, double white)
-    {
-        double step = 1e-6 * white;
-        return (Lab.F((value + step) / white) - Lab.F((value - step) / white)) / (2 * step);
-    }
+    private static double Slope(double value, double white) => Lab.FSlope(value / white) / white;
 
     // A spiral of equal areas on the sphere.
     private static IEnumerable<(double L, double A, double B)> EvenDirections()

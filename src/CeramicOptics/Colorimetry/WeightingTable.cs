@@ -150,7 +150,7 @@ public sealed class WeightingTable
         }
     }
 
-    private Xyz SumInLanes(ReadOnlySpan<double> reflectances)
+    internal Xyz SumInLanes(ReadOnlySpan<double> reflectances)
     {
         int whole = reflectances.Length - (reflectances.Length % Vector<double>.Count);
         ReadOnlySpan<Vector<double>> r = MemoryMarshal.Cast<double, Vector<double>>(reflectances.Slice(0, whole));

@@ -126,6 +126,20 @@ public sealed class Substrate
         return boundaries.Diffuse(indexAbove, filmIndex).OnBacking(SeenFrom(filmIndex, wavelength, boundaries));
     }
 
+    /// <summary>The same taken apart: the element below the medium, the one below that, and the reflectance of the body.</summary>
+    internal (LayerOptics First, LayerOptics Second, double Body) BelowMedium(double indexAbove, CouplingMedium? film, double wavelengthNm, int wavelength, BoundaryMemo boundaries)
+    {
+        LayerOptics Surface(double index) => _index is null ? LayerOptics.Clear : boundaries.Diffuse(index, _index[wavelength]);
+        double body = _reflectance?[wavelength] ?? _ideal;
+        if (film is null)
+        {
+            return (Surface(indexAbove), LayerOptics.Clear, body);
+        }
+
+        double filmIndex = film.RefractiveIndex.At(wavelengthNm);
+        return (boundaries.Diffuse(indexAbove, filmIndex), Surface(filmIndex), body);
+    }
+
     /// <summary>The body as a Lambertian reflector: its internal reflectance, and the index of the medium in which it has that.</summary>
     internal (double Index, double Reflectance) BodyUnder(double indexAbove, int wavelength) =>
         (_index?[wavelength] ?? indexAbove, _reflectance?[wavelength] ?? _ideal);

@@ -44,6 +44,9 @@ public readonly record struct SurfaceCorrection
         }
     }
 
+    /// <summary>k1, τ and k2 of the formula above.</summary>
+    internal (double Specular, double Through, double Internal) Terms => (_specular, _through, _internal);
+
     /// <summary>What the instrument reads.</summary>
     /// <param name="internalReflectance">Diffuse reflectance inside the medium, just below its surface, 0 to 1.</param>
     /// <returns>Reflectance factor, 0 to 1 (45:0 of a near-white body up to 1.01).</returns>

@@ -63,6 +63,16 @@ public sealed class ThicknessSweep
     internal double ReflectanceAt(int wavelength, double k, double s, double thicknessMm) =>
         ThroughCover(wavelength, TwoFlux.ReflectanceUnchecked(k, s, thicknessMm, _backing[wavelength]));
 
+    /// <summary>The same with its derivatives by K and S of the layer.</summary>
+    internal (double Value, double ByAbsorptionMm, double ByScatteringMm) SensitivityAt(int wavelength, double k, double s, double thicknessMm)
+    {
+        LayerSensitivity layer = TwoFlux.Sensitivity(k, s, thicknessMm, _backing[wavelength]);
+        LayerOptics cover = _cover[wavelength];
+        double below = cover.OnBacking(layer.Reflectance), divisor = 1 - (cover.ReflectanceFromBelow * layer.Reflectance);
+        double slope = _surface[wavelength].MeasuredSlope(below) * cover.TransmittanceDown * cover.TransmittanceUp / (divisor * divisor);
+        return (_surface[wavelength].Measured(below), slope * layer.ByAbsorptionMm, slope * layer.ByScatteringMm);
+    }
+
     internal double InfiniteReflectanceAt(int wavelength, double k, double s) =>
         ThroughCover(wavelength, TwoFlux.InfiniteReflectance(k, s));
 

@@ -108,7 +108,7 @@ public static class TwoFlux
         return Math.Min(r, 1);
     }
 
-    private static double DecayRate(double k, double s) => Math.Sqrt(k) * Math.Sqrt(k + (2 * s));
+    internal static double DecayRate(double k, double s) => Math.Sqrt(k) * Math.Sqrt(k + (2 * s));
 
     private static void Check(double absorptionPerMm, double scatteringPerMm, double thicknessMm)
     {

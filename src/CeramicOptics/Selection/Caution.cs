@@ -1,3 +1,6 @@
+using CeramicOptics.Colorimetry;
+using CeramicOptics.Layers;
+
 namespace CeramicOptics.Selection;
 
 /// <summary>A caution that belongs to a result and must be shown with it.</summary>
@@ -12,4 +15,36 @@ public sealed record Caution(CautionKind Kind, string Text)
     internal static Caution ToothReduction { get; } = new(
         CautionKind.ToothReduction,
         "How much tooth may be removed to make room is decided by licensed practice and local rules, never by colour alone.");
+
+    internal static Caution StructuralMinimum(double structuralMm) => new(
+        CautionKind.StructuralMinimumGoverns, $"The structural minimum of {Guard.Text(structuralMm)} mm is above the optical one and governs.");
+
+    internal static IEnumerable<Caution> OfShortSpectra(IEnumerable<WeightingTable> tables)
+    {
+        double held = tables.Max(table => table.HeldFraction);
+        if (held > 0)
+        {
+            yield return new Caution(
+                CautionKind.ShortSpectrum,
+                FormattableString.Invariant($"Spectra end before 380 or 780 nm; end values were held, for up to {100 * held:0.0} % of a tristimulus value."));
+        }
+    }
+
+    internal static IEnumerable<Caution> OfEstimates(
+        IEnumerable<Substrate> substrates, IEnumerable<MaskingReference> references, IReadOnlyList<Colorimeter> colorimeters)
+    {
+        foreach (Substrate estimated in substrates.Where(substrate => substrate.IsEstimated).Distinct())
+        {
+            yield return new Caution(
+                CautionKind.EstimatedSpectrum,
+                $"'{estimated.Name}' is known by its colour only; its smoothest spectrum was used, and the real one differs.");
+        }
+
+        foreach (string name in references.Where(reference => reference.IsEstimatedUnder(colorimeters)).Select(reference => reference.Name).Distinct())
+        {
+            yield return new Caution(
+                CautionKind.EstimatedSpectrum,
+                $"'{name}' is known as L*a*b* only; under other illuminants its smoothest spectrum was used, and metamers of it differ.");
+        }
+    }
 }

@@ -62,9 +62,6 @@ internal sealed class DifferenceCurve
 
     public IReadOnlyList<Substrate> Substrates => _substrates;
 
-    /// <summary>True where a colour given as L*a*b* had to be estimated under another illuminant.</summary>
-    public bool ReferenceIsEstimated => Reference.Color is { } given && _colorimeters.Any(colorimeter => !SameConditions(colorimeter, given.Under));
-
     public CurvePoint Evaluate(double thicknessMm)
     {
         double[][] spectra = [.. _sweeps.Select(sweep => Evaluate(sweep, thicknessMm))];
@@ -247,9 +244,6 @@ internal sealed class DifferenceCurve
         return spectrum;
     }
 
-    private static bool SameConditions(Colorimeter a, Colorimeter b) =>
-        a.Observer == b.Observer && a.Illuminant.Power == b.Illuminant.Power;
-
     private Lab ToLab(int colorimeter, double[] spectrum) => _tables[colorimeter].ToLab(spectrum.AsSpan());
 
     private Xyz ReferenceXyz(CurvePoint point, int c) =>
@@ -274,14 +268,12 @@ internal sealed class DifferenceCurve
 
     private Lab[] FixedReference(WavelengthGrid grid)
     {
-        if (Reference.Color is { } given)
+        if (Reference.TargetColors(_colorimeters, grid) is { } colors)
         {
-            ReflectanceSpectrum? estimate = ReferenceIsEstimated ? given.Under.SmoothestReflectance(given.Color, grid) : null;
-            return [.. _colorimeters.Select(colorimeter => SameConditions(colorimeter, given.Under) ? given.Color : colorimeter.ToLab(estimate!))];
+            return colors;
         }
 
-        ReflectanceSpectrum spectrum = Reference.Spectrum ?? _sweeps[0].InfiniteReflectance();
-        grid.RequireSame(spectrum.Grid, $"Target '{Reference.Name}'");
+        ReflectanceSpectrum spectrum = _sweeps[0].InfiniteReflectance();
         return [.. _colorimeters.Select(colorimeter => colorimeter.ToLab(spectrum))];
     }
 }

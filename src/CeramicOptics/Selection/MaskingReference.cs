@@ -43,6 +43,31 @@ public sealed class MaskingReference
     public static MaskingReference Target(string name, Lab target, Colorimeter under) =>
         new(Guard.NotBlank(name)) { Color = (target, Guard.NotNull(under)) };
 
+    /// <summary>True where a colour given as L*a*b* has to be estimated under another illuminant.</summary>
+    internal bool IsEstimatedUnder(IEnumerable<Colorimeter> colorimeters) =>
+        Color is { } given && colorimeters.Any(colorimeter => !SameConditions(colorimeter, given.Under));
+
+    /// <summary>Colours of a target, one for each colorimeter; null where the reference is no target but moves with the stack.</summary>
+    internal Lab[]? TargetColors(IReadOnlyList<Colorimeter> colorimeters, WavelengthGrid grid)
+    {
+        if (Color is { } given)
+        {
+            ReflectanceSpectrum? estimate = IsEstimatedUnder(colorimeters) ? given.Under.SmoothestReflectance(given.Color, grid) : null;
+            return [.. colorimeters.Select(colorimeter => SameConditions(colorimeter, given.Under) ? given.Color : colorimeter.ToLab(estimate!))];
+        }
+
+        if (Spectrum is null)
+        {
+            return null;
+        }
+
+        grid.RequireSame(Spectrum.Grid, $"Target '{Name}'");
+        return [.. colorimeters.Select(colorimeter => colorimeter.ToLab(Spectrum))];
+    }
+
+    private static bool SameConditions(Colorimeter a, Colorimeter b) =>
+        a.Observer == b.Observer && a.Illuminant.Power == b.Illuminant.Power;
+
     /// <inheritdoc/>
     public override string ToString() => Name;
 }

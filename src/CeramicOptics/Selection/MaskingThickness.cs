@@ -151,9 +151,7 @@ public static class MaskingThickness
         List<Caution> cautions = [Caution.Strength, Caution.ToothReduction];
         if (curve.Conditions.StructuralMinimumMm is double structural && structural > (optical ?? double.PositiveInfinity))
         {
-            cautions.Add(new Caution(
-                CautionKind.StructuralMinimumGoverns,
-                $"The structural minimum of {Guard.Text(structural)} mm is above the optical one and governs."));
+            cautions.Add(Caution.StructuralMinimum(structural));
         }
 
         if (departure is double off && Math.Abs(off) > PerceptibilityOf(curve.Criterion.Formula))
@@ -163,28 +161,8 @@ public static class MaskingThickness
                 FormattableString.Invariant($"Exact radiative transfer with the same constants gives a difference {Math.Abs(off):0.0} {(off > 0 ? "larger" : "smaller")} here; two-flux theory is not reliable for so thin or clear a layer.")));
         }
 
-        double held = curve.Tables.Max(table => table.HeldFraction);
-        if (held > 0)
-        {
-            cautions.Add(new Caution(
-                CautionKind.ShortSpectrum,
-                FormattableString.Invariant($"Spectra end before 380 or 780 nm; end values were held, for up to {100 * held:0.0} % of a tristimulus value.")));
-        }
-
-        foreach (Substrate estimated in curve.Substrates.Where(substrate => substrate.IsEstimated))
-        {
-            cautions.Add(new Caution(
-                CautionKind.EstimatedSpectrum,
-                $"'{estimated.Name}' is known by its colour only; its smoothest spectrum was used, and the real one differs."));
-        }
-
-        if (curve.ReferenceIsEstimated)
-        {
-            cautions.Add(new Caution(
-                CautionKind.EstimatedSpectrum,
-                $"'{curve.Reference.Name}' is known as L*a*b* only; under other illuminants its smoothest spectrum was used, and metamers of it differ."));
-        }
-
+        cautions.AddRange(Caution.OfShortSpectra(curve.Tables));
+        cautions.AddRange(Caution.OfEstimates(curve.Substrates, [curve.Reference], curve.Conditions.Colorimeters));
         if (material.Uncertainty is null)
         {
             cautions.Add(new Caution(

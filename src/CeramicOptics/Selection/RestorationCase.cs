@@ -17,7 +17,7 @@ public sealed record RestorationCase
     }
 
     /// <summary>The zones.</summary>
-    public IReadOnlyList<Zone> Zones { get; }
+    public IReadOnlyList<Zone> Zones { get; private init; }
 
     /// <summary>Difference that is still good enough.</summary>
     public ColorCriterion Criterion { get; }
@@ -36,6 +36,11 @@ public sealed record RestorationCase
 
     /// <summary>Thicknesses of the ceramic to consider, mm; each zone's available thickness must lie inside.</summary>
     public (double Min, double Max) RangeMm { get; init; } = (0.2, 3.0);
+
+    /// <summary>The same case with other zones, such as with targets in place of masking references.</summary>
+    /// <param name="zones">At least one zone.</param>
+    /// <exception cref="ArgumentException">No zone.</exception>
+    public RestorationCase WithZones(IEnumerable<Zone> zones) => this with { Zones = Guard.Copy(zones, minimumCount: 1) };
 
     /// <summary>The stack that a ceramic makes over a stump.</summary>
     /// <param name="ceramic">The ceramic.</param>

@@ -16,4 +16,7 @@ public sealed record WorstCase(
 {
     /// <summary>What differs, by CIEDE2000: lightness, chroma and hue.</summary>
     public Ciede2000Terms Terms => ColorDifference.Ciede2000Terms(Reference, Color);
+
+    /// <summary>The same in words, such as "too dark by 2.1, too yellow by 0.6"; parts below 0.3 are left out.</summary>
+    public string InWords => ColorWords.Describe(Reference, Color);
 }

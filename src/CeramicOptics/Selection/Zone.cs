@@ -31,6 +31,18 @@ public sealed record Zone
     /// <summary>What the colour there is compared with.</summary>
     public MaskingReference Reference { get; }
 
+    /// <summary>Thinnest ceramic wall (with its veneer) to consider when colours are matched, mm; null: just the available thickness.</summary>
+    /// <exception cref="ArgumentOutOfRangeException">Not between 0.001 mm and the available thickness.</exception>
+    public double? ThinnestMm
+    {
+        get;
+        init => field = value is null ? null : Guard.InRange(value.Value, 1e-3, AvailableThicknessMm, "mm", nameof(ThinnestMm));
+    }
+
+    /// <summary>Weight of this zone in the mean over zones, 0 to 1000; 1 unless told otherwise.</summary>
+    /// <exception cref="ArgumentOutOfRangeException">Outside its range or NaN.</exception>
+    public double Weight { get; init => field = Guard.InRange(value, 0, 1000, "", nameof(Weight)); } = 1;
+
     /// <inheritdoc/>
     public override string ToString() => Name;
 }

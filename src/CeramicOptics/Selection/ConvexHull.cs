@@ -1,0 +1,72 @@
+using CeramicOptics.Colorimetry;
+
+namespace CeramicOptics.Selection;
+
+/// <summary>Convex hull of colours in L*a*b*, by adding one point after another.</summary>
+/// <remarks>de Berg et al. 2008, Computational Geometry, 11.2, without the conflict graph: each point looks at all faces, which some thousand points allow.</remarks>
+internal static class ConvexHull
+{
+    // Colours nearer than this to a face count as on it.
+    private const double Tolerance = 1e-7;
+
+    /// <summary>Positions of the corners among the colours, and triangles as positions among the corners, counter-clockwise from outside.</summary>
+    public static (IReadOnlyList<int> Corners, IReadOnlyList<(int A, int B, int C)> Triangles) Of(Lab[] colors)
+    {
+        if (FirstTetrahedron(colors) is not { } first)
+        {
+            return ([.. Enumerable.Range(0, colors.Length)], []);
+        }
+
+        (int a, int b, int c, int d) = first;
+        List<(int A, int B, int C)> faces = Volume(colors[a], colors[b], colors[c], colors[d]) > 0
+            ? [(a, c, b), (a, b, d), (b, c, d), (c, a, d)]
+            : [(a, b, c), (a, d, b), (b, d, c), (c, d, a)];
+        for (int p = 0; p < colors.Length; p++)
+        {
+            List<(int A, int B, int C)> visible = [.. faces.Where(face => Height(colors, face, p) > Tolerance)];
+            if (visible.Count == 0)
+            {
+                continue;
+            }
+
+            HashSet<(int, int)> edges = [.. visible.SelectMany(face => ((int, int)[])[(face.A, face.B), (face.B, face.C), (face.C, face.A)])];
+            faces.RemoveAll(visible.Contains);
+            faces.AddRange(edges.Where(edge => !edges.Contains((edge.Item2, edge.Item1))).Select(edge => (edge.Item1, edge.Item2, p)));
+        }
+
+        int[] corners = [.. faces.SelectMany(face => (int[])[face.A, face.B, face.C]).Distinct().OrderBy(i => i)];
+        return (corners, [.. faces.Select(face => (Array.IndexOf(corners, face.A), Array.IndexOf(corners, face.B), Array.IndexOf(corners, face.C)))]);
+    }
+
+    private static (int A, int B, int C, int D)? FirstTetrahedron(Lab[] colors)
+    {
+        int Farthest(Func<Lab, double> measure) => Enumerable.Range(0, colors.Length).OrderByDescending(i => measure(colors[i])).First();
+        if (colors.Length < 4)
+        {
+            return null;
+        }
+
+        int a = Farthest(color => color.L), b = Farthest(color => Length(Minus(color, colors[a])));
+        int c = Farthest(color => Length(Cross(Minus(colors[b], colors[a]), Minus(color, colors[a]))));
+        int d = Farthest(color => Math.Abs(Volume(colors[a], colors[b], colors[c], color)));
+        return Math.Abs(Volume(colors[a], colors[b], colors[c], colors[d])) > 1e-9 ? (a, b, c, d) : null;
+    }
+
+    // Distance of a point above a face, seen from outside.
+    private static double Height(Lab[] colors, (int A, int B, int C) face, int point)
+    {
+        Lab normal = Cross(Minus(colors[face.B], colors[face.A]), Minus(colors[face.C], colors[face.A]));
+        double length = Length(normal);
+        return length == 0 ? 0 : Dot(normal, Minus(colors[point], colors[face.A])) / length;
+    }
+
+    private static double Volume(Lab a, Lab b, Lab c, Lab d) => Dot(Cross(Minus(b, a), Minus(c, a)), Minus(d, a));
+
+    private static Lab Minus(Lab one, Lab other) => new(one.L - other.L, one.A - other.A, one.B - other.B);
+
+    private static Lab Cross(Lab u, Lab v) => new((u.A * v.B) - (u.B * v.A), (u.B * v.L) - (u.L * v.B), (u.L * v.A) - (u.A * v.L));
+
+    private static double Dot(Lab u, Lab v) => (u.L * v.L) + (u.A * v.A) + (u.B * v.B);
+
+    private static double Length(Lab u) => Math.Sqrt(Dot(u, u));
+}

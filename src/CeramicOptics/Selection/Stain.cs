@@ -1,0 +1,93 @@
+using CeramicOptics.Colorimetry.Differences;
+
+namespace CeramicOptics.Selection;
+
+/// <summary>Finds few stains, and their loads, that bring a restoration to its target under several illuminants.</summary>
+/// <remarks>
+/// Sets of one pigment, then of two, and so on, are all optimized until one meets the criterion; loads stay between 0 and the limit. In each set
+/// the loads minimize the largest difference over places and illuminants: damped Gauss-Newton steps with closed-form derivatives on the L*a*b*
+/// offsets in the metric of CIEDE2000 at the target, with weights raised for what is worst (iteratively reweighted least squares). The set
+/// chosen is optimized anew from other starting points, and the result says how many of them agree.
+/// </remarks>
+public static class Stain
+{
+    private const int Restarts = 8;
+
+    /// <summary>The mixture.</summary>
+    /// <param name="places">Where the stain is laid, at least one place; one mixture serves all.</param>
+    /// <param name="layer">The layer that carries it, with its limits.</param>
+    /// <param name="pigments">Pigments to choose from, 1 to 24.</param>
+    /// <param name="criterion">Difference that is good enough.</param>
+    /// <param name="conditions">Illuminants and geometry; D65 and 2 degrees when null.</param>
+    /// <param name="cancellation">Stops the work between two sets.</param>
+    /// <exception cref="ArgumentException">No place, no or too many pigments, a target that moves with the stack, or grids differ.</exception>
+    /// <exception cref="ArgumentOutOfRangeException">A position is not in its stack.</exception>
+    /// <exception cref="OperationCanceledException">Cancelled.</exception>
+    public static StainRecipe Find(
+        IEnumerable<StainPlace> places,
+        StainLayer layer,
+        IEnumerable<Pigment> pigments,
+        ColorCriterion criterion,
+        ViewingConditions? conditions = null,
+        CancellationToken cancellation = default)
+    {
+        IReadOnlyList<Pigment> palette = Guard.Copy(pigments, minimumCount: 1);
+        if (palette.Count > 24)
+        {
+            throw new ArgumentException($"pigments holds {Guard.Text(palette.Count)} items; at most 24 can be combined.", nameof(pigments));
+        }
+
+        StainProblem problem = new(Guard.Copy(places, minimumCount: 1), Guard.NotNull(layer), palette, Guard.NotNull(criterion), conditions ?? ViewingConditions.Default);
+        (int[] Set, double[] Loads, double Worst) best = ([], [], problem.Worst([], []));
+        int mixtures = 0;
+        for (int size = 1; size <= Math.Min(layer.MaximumPigments, palette.Count) && best.Worst > criterion.Limit; size++)
+        {
+            foreach (int[] set in Subsets(palette.Count, size))
+            {
+                cancellation.ThrowIfCancellationRequested();
+                mixtures++;
+                double[] loads = [.. set.Select(_ => 0.2 * layer.MaximumLoad)];
+                double worst = StainOptimizer.Optimize(problem, set, loads, best.Worst);
+                best = worst < best.Worst ? (set, loads, worst) : best;
+            }
+        }
+
+        int agreeing = 0, starts = best.Set.Length == 0 ? 0 : Restarts;
+        for (int start = 1; start <= starts; start++)
+        {
+            double[] loads = [.. best.Set.Select((_, j) => layer.MaximumLoad * Fraction(start * Math.Sqrt(j == 0 ? 2 : j == 1 ? 3 : j == 2 ? 5 : 7)))];
+            double worst = StainOptimizer.Optimize(problem, best.Set, loads, double.PositiveInfinity);
+            agreeing += Math.Abs(worst - best.Worst) < 0.01 ? 1 : 0;
+            best = worst < best.Worst ? (best.Set, loads, worst) : best;
+        }
+
+        return problem.Describe(best.Set, best.Loads, mixtures, starts, agreeing);
+    }
+
+    private static double Fraction(double value) => value - Math.Floor(value);
+
+    private static IEnumerable<int[]> Subsets(int count, int size)
+    {
+        int[] set = [.. Enumerable.Range(0, size)];
+        while (true)
+        {
+            yield return (int[])set.Clone();
+            int last = size - 1;
+            while (last >= 0 && set[last] == count - size + last)
+            {
+                last--;
+            }
+
+            if (last < 0)
+            {
+                yield break;
+            }
+
+            set[last]++;
+            for (int i = last + 1; i < size; i++)
+            {
+                set[i] = set[i - 1] + 1;
+            }
+        }
+    }
+}

@@ -1,0 +1,110 @@
+using CeramicOptics.Colorimetry.Differences;
+using CeramicOptics.Layers;
+
+namespace CeramicOptics.Selection;
+
+/// <summary>How thick a layer must be nominally so that nearly all pieces meet the criterion, with all that varies from piece to piece.</summary>
+public static class ToleranceThickness
+{
+    private const int Replicates = 16;
+    private const double StepMm = 0.02, ResolutionMm = 0.001;
+
+    /// <summary>The thickness.</summary>
+    /// <param name="stack">The restoration over its stump; the thickness of the ceramic is ignored.</param>
+    /// <param name="ceramicLayer">Position of the ceramic, 0 at the surface.</param>
+    /// <param name="rangeMm">Smallest and largest nominal thickness to consider, 0 to 100 mm.</param>
+    /// <param name="reference">What the colour is compared with.</param>
+    /// <param name="criterion">Difference that is good enough.</param>
+    /// <param name="inputs">Standard uncertainties, here what varies from piece to piece and what is not known.</param>
+    /// <param name="conditions">Illuminants, geometry, structural minimum; D65 and 2 degrees when null.</param>
+    /// <param name="share">Share of pieces that must meet the criterion, 0.5 to 0.999.</param>
+    /// <param name="samples">Samples at each thickness, 256 to 1 million; the same ones at all.</param>
+    /// <param name="seed">The same seed gives the same result.</param>
+    /// <param name="cancellation">Stops the work between two thicknesses.</param>
+    /// <remarks>Searched from the thick end in steps of 0.02 mm; a gap narrower than that can be missed.</remarks>
+    /// <exception cref="ArgumentException">The number of uncertainties is not that of the layers, or grids differ.</exception>
+    /// <exception cref="ArgumentOutOfRangeException">A number is outside its range, or there is no such layer.</exception>
+    /// <exception cref="OperationCanceledException">Cancelled.</exception>
+    public static ToleranceResult Find(
+        LayerStack stack,
+        int ceramicLayer,
+        (double Min, double Max) rangeMm,
+        MaskingReference reference,
+        ColorCriterion criterion,
+        InputUncertainty inputs,
+        ViewingConditions? conditions = null,
+        double share = 0.95,
+        int samples = 2048,
+        ulong seed = 1,
+        CancellationToken cancellation = default)
+    {
+        Guard.InRange(rangeMm.Min, 0, Layer.MaximumThicknessMm, "mm");
+        Guard.InRange(rangeMm.Max, rangeMm.Min, Layer.MaximumThicknessMm, "mm");
+        Guard.InRange(share, 0.5, 0.999, "");
+        Guard.InRange(samples, 256, 1_000_000);
+        ViewingConditions viewing = conditions ?? ViewingConditions.Default;
+        DoubtModel model = new(stack, ceramicLayer, reference, criterion, inputs, viewing);
+        double[] points = Points(model.Dimensions, samples, seed);
+        int each = points.Length / model.Dimensions / Replicates;
+
+        Probability At(double mm)
+        {
+            cancellation.ThrowIfCancellationRequested();
+            double[] meets = new double[Replicates];
+            for (int k = 0; k < each * Replicates; k++)
+            {
+                meets[k / each] += model.Difference(points.AsSpan(k * model.Dimensions, model.Dimensions), mm) <= criterion.Limit ? 1.0 / each : 0;
+            }
+
+            return Doubt.Of(meets);
+        }
+
+        double[] thicknesses = MatchEvaluator.Thicknesses(rangeMm.Min, rangeMm.Max, StepMm);
+        int first = thicknesses.Length;
+        while (first > 0 && At(thicknesses[first - 1]).Value >= share)
+        {
+            first--;
+        }
+
+        double? optical = first == thicknesses.Length ? null : thicknesses[first];
+        if (first > 0 && optical is double high)
+        {
+            double low = thicknesses[first - 1];
+            while (high - low > ResolutionMm)
+            {
+                double middle = (low + high) / 2;
+                (low, high) = At(middle).Value >= share ? (low, middle) : (middle, high);
+            }
+
+            optical = high;
+        }
+
+        double structural = viewing.StructuralMinimumMm ?? 0;
+        double? recommended = optical is double mm && Math.Max(mm, structural) <= rangeMm.Max ? Math.Max(mm, structural) : null;
+        List<Caution> cautions = [Caution.ToothReduction, .. model.Cautions];
+        if (structural > (optical ?? double.PositiveInfinity))
+        {
+            cautions.Add(Caution.StructuralMinimum(structural));
+        }
+
+        return new ToleranceResult(optical, recommended, share, At(recommended ?? rangeMm.Max), cautions.AsReadOnly());
+    }
+
+    private static double[] Points(int dimensions, int samples, ulong seed)
+    {
+        int each = (samples + Replicates - 1) / Replicates;
+        double[] points = new double[each * Replicates * dimensions];
+        NormalSequence sequence = new(dimensions, seed);
+        for (int k = 0; k < each * Replicates; k++)
+        {
+            if (k % each == 0)
+            {
+                sequence.Restart();
+            }
+
+            sequence.Next(points.AsSpan(k * dimensions, dimensions));
+        }
+
+        return points;
+    }
+}
