@@ -34,6 +34,9 @@ internal sealed class CaseFile
         TargetColor = ToLab(json.Target.Lab, "target.lab");
         _zones = [.. json.Zones.Select(zone => new Zone(zone.Name, Stump(zone.Stump, grid, folder), zone.AvailableMm, Reference(json.Reference)))];
         Cements = [.. json.Cements.Select(cement => new CementChoice(new Layer(catalog[cement.Material].Material, cement.ThicknessMm)))];
+        Stains = MaterialCatalog.Load(Path.Combine(folder, json.Stains.File));
+        StainLayer = new StainLayer(Stains[json.Stains.Carrier].Material, json.Stains.AppliedMm, json.Stains.FiringShrinkage) { MaximumLoad = json.Stains.MaximumLoad };
+        Wish = json.Wish is null ? null : MaskingReference.Target(json.Wish.Name, ToLab(json.Wish.Lab, "wish.lab"), Colorimeters[0]);
         if (json.RangeMm.Length != 2)
         {
             throw new ArgumentException("rangeMm must hold two numbers.");
@@ -51,6 +54,33 @@ internal sealed class CaseFile
     public IReadOnlyList<Colorimeter> Colorimeters { get; }
 
     public IReadOnlyList<CementChoice> Cements { get; }
+
+    public MaterialCatalog Stains { get; }
+
+    public StainLayer StainLayer { get; }
+
+    public Material Liner => Stains[_json.Stains.Liner].Material;
+
+    /// <summary>A colour asked for beside the target; null where there is none.</summary>
+    public MaskingReference? Wish { get; }
+
+    /// <summary>The neighbour tooth as a target.</summary>
+    public MaskingReference Target => Reference("target");
+
+    /// <summary>The case with the target in every zone and without cement, for matching.</summary>
+    public RestorationCase Matching => Restoration(Cements[0]).WithZones(_zones.Select(zone => new Zone(zone.Name, zone.Substrate, zone.AvailableThicknessMm, Target)
+    {
+        ThinnestMm = Math.Max(_json.StructuralMinimumMm ?? _json.RangeMm[0], zone.AvailableThicknessMm - 0.3),
+    })) with
+    { LayersBelow = [] };
+
+    /// <summary>Standard uncertainties for a stack of ceramic and cement.</summary>
+    public InputUncertainty Uncertainty => new([_json.Uncertainty.WallMm, _json.Uncertainty.FilmMm])
+    {
+        StumpReflectance = _json.Uncertainty.StumpReflectance,
+        TargetColor = _json.Uncertainty.Target,
+        RefractiveIndex = _json.Uncertainty.RefractiveIndex,
+    };
 
     public static CaseFile Read(string path, MaterialCatalog catalog)
     {

@@ -16,7 +16,7 @@ internal static class Program
                             (default: the invented case that comes with the program)
           --discs FOLDER    disc readings (.csv or CGATS text) from which the catalogue is made
                             (default: the invented discs that come with the program)
-          --output FOLDER   where catalog.json and select-ceramic.png are written (default: out)
+          --output FOLDER   where catalog.json, match.json, report.html and select-ceramic.png are written (default: out)
 
         The data that comes with the program is invented. Masking is not strength; see the cautions in the output.
         """;
@@ -69,11 +69,21 @@ internal static class Program
             rankings.Add((cement, GradeChoice.Rank(catalog.Ceramics, caseFile.Restoration(cement))));
         }
 
-        Report.Write(Console.Out, caseFile, rankings);
+        WholeCase decided = WholeCase.Decide(caseFile, catalog, new ProgressBar());
+        Report.WriteRankings(Console.Out, caseFile, rankings);
+        WholeCaseText.Write(Console.Out, caseFile, decided);
+        Report.WriteCautions(Console.Out, rankings.SelectMany(item => item.Ranking.Cautions).Concat(decided.Ranking.Cautions).Concat(decided.Tolerance.Cautions));
         Directory.CreateDirectory(output);
         string catalogPath = Path.Combine(output, "catalog.json"), picturePath = Path.Combine(output, "select-ceramic.png");
         catalog.Save(catalogPath);
         Picture.Save(picturePath, caseFile, catalog, rankings[0].Cement, rankings[0].Ranking);
-        Console.WriteLine($"\nwritten: {catalogPath}, {picturePath}");
+        string reportPath = Path.Combine(output, "report.html"), resultPath = Path.Combine(output, "match.json");
+        HtmlReport.Save(reportPath, caseFile, decided);
+        using (FileStream result = File.Create(resultPath))
+        {
+            ResultJson.Write(decided.Ranking, result);
+        }
+
+        Console.WriteLine($"\nwritten: {catalogPath}, {picturePath}, {reportPath}, {resultPath}");
     }
 }

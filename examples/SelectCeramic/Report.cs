@@ -10,7 +10,7 @@ internal static class Report
 {
     private const string Columns = "{0,3} {1,-32} {2,5} {3,-5} {4,-13} {5,8} {6,10}  {7,-44} {8}";
 
-    public static void Write(TextWriter output, CaseFile caseFile, IReadOnlyList<(CementChoice Cement, GradeRanking Ranking)> rankings)
+    public static void WriteRankings(TextWriter output, CaseFile caseFile, IReadOnlyList<(CementChoice Cement, GradeRanking Ranking)> rankings)
     {
         output.WriteLine($"Case: {caseFile.Name} (invented demonstration data)");
         output.WriteLine($"Asked for: {caseFile.Criterion}; illuminants {string.Join(", ", caseFile.Colorimeters)}");
@@ -18,9 +18,12 @@ internal static class Report
         {
             WriteRanking(output, caseFile, cement, ranking);
         }
+    }
 
+    public static void WriteCautions(TextWriter output, IEnumerable<Caution> cautions)
+    {
         output.WriteLine("\nCautions");
-        foreach (IGrouping<CautionKind, Caution> kind in rankings.SelectMany(item => item.Ranking.Cautions).Distinct().GroupBy(caution => caution.Kind))
+        foreach (IGrouping<CautionKind, Caution> kind in cautions.Distinct().GroupBy(caution => caution.Kind))
         {
             Caution[] texts = [.. kind];
             output.WriteLine($"- {texts[0].Text}{(texts.Length > 1 ? Text($" (and {texts.Length - 1} more of this kind)") : "")}");

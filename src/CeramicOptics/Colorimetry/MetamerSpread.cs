@@ -65,7 +65,7 @@ public sealed record MetamerSpread
         LinearExtreme search = new(smoothest.Values, within, held.X, held.Y, held.Z);
         List<(Lab, ReflectanceSpectrum)> extremes = [];
         double[] objective = new double[grid.Count];
-        foreach ((double l, double a, double b) in EvenDirections())
+        foreach ((double l, double a, double b) in EvenDirections.OnSphere(Directions))
         {
             // A direction in L*a*b* pulled back to XYZ by the slope of the cube-root functions at the expected colour.
             double fx = Slope(center.X, judged.White.X), fy = Slope(center.Y, judged.White.Y), fz = Slope(center.Z, judged.White.Z);
@@ -83,15 +83,4 @@ public sealed record MetamerSpread
     }
 
     private static double Slope(double value, double white) => Lab.FSlope(value / white) / white;
-
-    // A spiral of equal areas on the sphere.
-    private static IEnumerable<(double L, double A, double B)> EvenDirections()
-    {
-        double golden = Math.PI * (3 - Math.Sqrt(5));
-        for (int k = 0; k < Directions; k++)
-        {
-            double l = 1 - (2 * (k + 0.5) / Directions), radius = Math.Sqrt(1 - (l * l));
-            yield return (l, radius * Math.Cos(k * golden), radius * Math.Sin(k * golden));
-        }
-    }
 }

@@ -33,6 +33,11 @@ public sealed class MaterialCatalog
     /// <summary>The ceramics, ready for <see cref="GradeChoice"/>.</summary>
     public IReadOnlyList<Ceramic> Ceramics => Guard.Copy(Entries.Select(entry => entry.Ceramic).OfType<Ceramic>());
 
+    /// <summary>The stains, ready for <see cref="Stain"/>.</summary>
+    public IReadOnlyList<Pigment> Pigments => Guard.Copy(Entries
+        .Where(entry => entry.Role == MaterialRole.Stain)
+        .Select(entry => new Pigment(entry.Name, entry.Material.Absorption, entry.Material.Scattering)));
+
     /// <summary>The entry with a name.</summary>
     /// <param name="name">Name.</param>
     /// <exception cref="ArgumentException">No such entry; the message lists the names.</exception>

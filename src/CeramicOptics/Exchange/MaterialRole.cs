@@ -17,4 +17,7 @@ public enum MaterialRole
 
     /// <summary>Opaque layer that blocks the stump.</summary>
     Liner,
+
+    /// <summary>A stain: its K and S are what one unit of load adds to the layer it is mixed into.</summary>
+    Stain,
 }

@@ -66,7 +66,7 @@ public sealed class ThicknessSweep
     /// <summary>The same with its derivatives by K and S of the layer.</summary>
     internal (double Value, double ByAbsorptionMm, double ByScatteringMm) SensitivityAt(int wavelength, double k, double s, double thicknessMm)
     {
-        LayerSensitivity layer = TwoFlux.Sensitivity(k, s, thicknessMm, _backing[wavelength]);
+        LayerSensitivity layer = TwoFlux.SensitivityUnchecked(k, s, thicknessMm, _backing[wavelength]);
         LayerOptics cover = _cover[wavelength];
         double below = cover.OnBacking(layer.Reflectance), divisor = 1 - (cover.ReflectanceFromBelow * layer.Reflectance);
         double slope = _surface[wavelength].MeasuredSlope(below) * cover.TransmittanceDown * cover.TransmittanceUp / (divisor * divisor);

@@ -62,9 +62,15 @@ public static class TwoFlux
     /// <exception cref="ArgumentOutOfRangeException">A value is outside its range or NaN.</exception>
     public static LayerSensitivity Sensitivity(double absorptionPerMm, double scatteringPerMm, double thicknessMm, double backing)
     {
-        double r = Reflectance(absorptionPerMm, scatteringPerMm, thicknessMm, backing);
-        double k = absorptionPerMm, s = scatteringPerMm, g = backing;
+        Check(absorptionPerMm, scatteringPerMm, thicknessMm);
+        Guard.InRange(backing, 0, 1, "");
+        return SensitivityUnchecked(absorptionPerMm, scatteringPerMm, thicknessMm, backing);
+    }
+
+    internal static LayerSensitivity SensitivityUnchecked(double k, double s, double thicknessMm, double g)
+    {
         Terms terms = new(k, s, thicknessMm);
+        double r = OnBacking(terms, g);
 
         // Kubelka's differential equation gives dR/dt without differences of large numbers.
         double byThickness = s - (2 * (k + s) * r) + (s * r * r);
@@ -96,7 +102,11 @@ public static class TwoFlux
 
     internal static double ReflectanceUnchecked(double k, double s, double t, double g)
     {
-        Terms terms = new(k, s, t);
+        return OnBacking(new Terms(k, s, t), g);
+    }
+
+    private static double OnBacking(Terms terms, double g)
+    {
         double denominator = terms.Denominator;
 
         // 1 - R0 Rg as (1 - Rg) + Rg (1 - R0): no difference of near-equal numbers even for a white layer on a white backing.

@@ -3,14 +3,49 @@ using CeramicOptics.Colorimetry;
 namespace CeramicOptics.Selection;
 
 /// <summary>Convex hull of colours in L*a*b*, by adding one point after another.</summary>
-/// <remarks>de Berg et al. 2008, Computational Geometry, 11.2, without the conflict graph: each point looks at all faces, which some thousand points allow.</remarks>
+/// <remarks>
+/// Of the many colours only those that are the farthest in one of some hundred directions are taken, so the hull may fall short between
+/// directions by a little. Among them: de Berg et al. 2008, Computational Geometry, 11.2, without the conflict graph.
+/// </remarks>
 internal static class ConvexHull
 {
-    // Colours nearer than this to a face count as on it.
-    private const double Tolerance = 1e-7;
+    // Colours nearer than this to a face count as on it, and to each other as the same.
+    private const double Tolerance = 1e-6;
+    private const int Directions = 300;
 
     /// <summary>Positions of the corners among the colours, and triangles as positions among the corners, counter-clockwise from outside.</summary>
     public static (IReadOnlyList<int> Corners, IReadOnlyList<(int A, int B, int C)> Triangles) Of(Lab[] colors)
+    {
+        int[] extremes = Extremes(colors);
+        Lab[] few = [.. extremes.Select(i => colors[i])];
+        (IReadOnlyList<int> corners, IReadOnlyList<(int A, int B, int C)> triangles) = OfFew(few);
+        return ([.. corners.Select(i => extremes[i])], triangles);
+    }
+
+    private static int[] Extremes(Lab[] colors)
+    {
+        List<int> found = [];
+        foreach ((double l, double a, double b) in EvenDirections.OnSphere(Directions))
+        {
+            int best = 0;
+            double farthest = double.NegativeInfinity;
+            for (int i = 0; i < colors.Length; i++)
+            {
+                double reach = (l * colors[i].L) + (a * colors[i].A) + (b * colors[i].B);
+                (best, farthest) = reach > farthest ? (i, reach) : (best, farthest);
+            }
+
+            if (!found.Exists(other => Length(Minus(colors[best], colors[other])) <= Tolerance))
+            {
+                found.Add(best);
+            }
+        }
+
+        found.Sort();
+        return [.. found];
+    }
+
+    private static (IReadOnlyList<int> Corners, IReadOnlyList<(int A, int B, int C)> Triangles) OfFew(Lab[] colors)
     {
         if (FirstTetrahedron(colors) is not { } first)
         {

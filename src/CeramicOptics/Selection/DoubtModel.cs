@@ -10,7 +10,7 @@ namespace CeramicOptics.Selection;
 internal sealed class DoubtModel
 {
     // Directions of reading noise that carry less than this share of its variance are left out.
-    private const double SmallestShare = 1e-6;
+    private const double SmallestShare = 1e-4;
 
     // Coefficients and indices are moved by this share of their uncertainty for the slopes of the linear part.
     private const double SlopeStep = 0.5;
@@ -21,6 +21,7 @@ internal sealed class DoubtModel
     private readonly ColorCriterion _criterion;
     private readonly InputUncertainty _inputs;
     private readonly ViewingConditions _conditions;
+    private readonly BoundaryMemo _boundaries = new();
     private readonly StackJudge _judge;
     private readonly double[] _scales, _nominalMm, _layersMm;
     private readonly bool _hasTarget;
@@ -42,7 +43,7 @@ internal sealed class DoubtModel
                 $"inputs gives {Guard.Text(inputs.LayerThicknessMm.Count)} uncertainties of thickness but the stack has {Guard.Text(stack.Layers.Count)} layers.", nameof(inputs));
         }
 
-        _judge = new StackJudge(stack, ceramicLayer, reference, criterion, conditions, new BoundaryMemo());
+        _judge = new StackJudge(stack, ceramicLayer, reference, criterion, conditions, _boundaries);
         _nominalMm = _judge.ThicknessesMm;
         _layersMm = new double[_nominalMm.Length];
         _lights = _judge.Tables.Length;
@@ -176,7 +177,7 @@ internal sealed class DoubtModel
             Material moved = new(material.Name, material.Absorption, material.Scattering, index);
             LayerStack stack = new(_stack.Layers.Select((item, j) => j == layer ? new Layer(moved, item.ThicknessMm) : item), _stack.Substrate, _stack.Coupling);
             (Xyz[] colors, Xyz[] references) = (new Xyz[_lights], new Xyz[_lights]);
-            new StackJudge(stack, _ceramicLayer, _reference, _criterion, _conditions, new BoundaryMemo()).Evaluate(_nominalMm, 0, colors, references);
+            new StackJudge(stack, _ceramicLayer, _reference, _criterion, _conditions, _boundaries).Evaluate(_nominalMm, 0, colors, references);
             return (colors, references);
         }
 
@@ -203,7 +204,7 @@ internal sealed class DoubtModel
             : null;
         bool isInfinite = reference == sweep;
         int size = 6 * _lights;
-        Matrix<double> covariance = Matrix<double>.Build.Dense(size, size);
+        double[,] covariance = new double[size, size];
         double[] move = new double[size];
         for (int i = 0; i < _stack.Grid.Count; i++)
         {
@@ -242,13 +243,14 @@ internal sealed class DoubtModel
             }
         }
 
-        double trace = covariance.Trace();
+        Matrix<double> matrix = Matrix<double>.Build.DenseOfArray(covariance);
+        double trace = matrix.Trace();
         if (!(trace > 0))
         {
             return;
         }
 
-        Evd<double> parts = covariance.Evd(Symmetricity.Symmetric);
+        Evd<double> parts = matrix.Evd(Symmetricity.Symmetric);
         for (int e = size - 1; e >= 0 && parts.EigenValues[e].Real > SmallestShare * trace; e--)
         {
             double[] direction = (parts.EigenVectors.Column(e) * Math.Sqrt(parts.EigenValues[e].Real)).ToArray();

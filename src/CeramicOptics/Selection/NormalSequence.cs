@@ -1,5 +1,3 @@
-using MathNet.Numerics.Distributions;
-
 namespace CeramicOptics.Selection;
 
 /// <summary>Evenly spread points of a multivariate standard normal distribution: randomly shifted Richtmyer sequences, one after another.</summary>
@@ -38,8 +36,9 @@ internal sealed class NormalSequence
         _index++;
         for (int j = 0; j < destination.Length; j++)
         {
-            double uniform = ((_index * _steps[j]) + _shifts[j]) % 1;
-            destination[j] = Normal.InvCDF(0, 1, Math.Min(Math.Max(uniform, 1e-12), 1 - 1e-12));
+            double uniform = (_index * _steps[j]) + _shifts[j];
+            uniform -= Math.Floor(uniform);
+            destination[j] = NormalQuantile.Of(Math.Min(Math.Max(uniform, 1e-12), 1 - 1e-12));
         }
     }
 

@@ -9,7 +9,7 @@ public static class ReachableColors
     private const double RefinementMm = 1e-4;
 
     /// <summary>Looks at every ceramic, veneer, share, cement and wall thickness.</summary>
-    /// <param name="restoration">The case; walls of its whole range are tried (not below the structural minimum), the first of its colorimeters counts.</param>
+    /// <param name="restoration">The case; walls from the start of its range to the available thickness of the zone are tried (not below the structural minimum), the first of its colorimeters counts.</param>
     /// <param name="zone">The zone; its reference is a target, which is the wish.</param>
     /// <param name="options">What there is to choose from.</param>
     /// <param name="progress">Told the share done, 0 to 1.</param>
@@ -26,7 +26,7 @@ public static class ReachableColors
         WeightingTable table = under.Weighting(options.Ceramics[0].Material.Grid);
         Lab wish = (zone.Reference.TargetColors([under], table.Grid)
             ?? throw new ArgumentException($"Zone '{zone.Name}' is compared with {zone.Reference}, which is no target colour.", nameof(zone)))[0];
-        double structural = restoration.Conditions.StructuralMinimumMm ?? 0;
+        double structural = restoration.Conditions.StructuralMinimumMm ?? 0, thickest = zone.AvailableThicknessMm;
         BoundaryMemo boundaries = new();
         double[] spectrum = new double[table.Grid.Count];
         List<ReachablePoint> points = [];
@@ -45,7 +45,7 @@ public static class ReachableColors
             cancellation.ThrowIfCancellationRequested();
             (Ceramic ceramic, Material? veneer, double share, Layer cement) = combinations[k];
             double thinnest = Math.Max(restoration.RangeMm.Min, structural / (1 - share));
-            if (thinnest <= restoration.RangeMm.Max)
+            if (thinnest <= thickest)
             {
                 MatchCandidate made = new(ceramic, veneer, share, [], false);
                 LayerStack stack = new([.. restoration.LayersAbove, .. made.Wall(1), .. restoration.LayersBelow, cement], zone.Substrate, restoration.Coupling);
@@ -61,7 +61,7 @@ public static class ReachableColors
                     return Lab.FromXyz(table.SumInLanes(spectrum), table.White);
                 }
 
-                foreach (double wall in MatchEvaluator.Thicknesses(thinnest, restoration.RangeMm.Max, options.ThicknessStepMm))
+                foreach (double wall in MatchEvaluator.Thicknesses(thinnest, thickest, options.ThicknessStepMm))
                 {
                     ReachablePoint point = new(At(wall), ceramic, veneer, share, wall, cement);
                     points.Add(point);
@@ -76,10 +76,10 @@ public static class ReachableColors
         if (nearest is not { } found)
         {
             throw new ArgumentException(
-                $"No thickness of the range up to {Guard.Text(restoration.RangeMm.Max)} mm has room for the structural minimum of {Guard.Text(structural)} mm.", nameof(restoration));
+                $"Zone '{zone.Name}' has {Guard.Text(thickest)} mm, which leaves no room for the structural minimum of {Guard.Text(structural)} mm and the range from {Guard.Text(restoration.RangeMm.Min)} mm on.", nameof(restoration));
         }
 
-        ReachablePoint best = Refine(restoration, found.Point, found.At, wish, structural, options.ThicknessStepMm);
+        ReachablePoint best = Refine(restoration, found.Point, found.At, wish, structural, thickest, options.ThicknessStepMm);
         double remaining = restoration.Criterion.Difference(wish, best.Color);
         (IReadOnlyList<int> corners, IReadOnlyList<(int, int, int)> triangles) = ConvexHull.Of([.. points.Select(point => point.Color)]);
         bool realistic = remaining <= restoration.Criterion.Limit;
@@ -99,11 +99,11 @@ public static class ReachableColors
     }
 
     // Golden-section search between the neighbours of the best thickness tried.
-    private static ReachablePoint Refine(RestorationCase restoration, ReachablePoint point, Func<double, Lab> at, Lab wish, double structural, double stepMm)
+    private static ReachablePoint Refine(RestorationCase restoration, ReachablePoint point, Func<double, Lab> at, Lab wish, double structural, double thickestMm, double stepMm)
     {
         double ratio = (Math.Sqrt(5) - 1) / 2;
         double low = Math.Max(point.WallMm - stepMm, Math.Max(restoration.RangeMm.Min, structural / (1 - point.VeneerShare)));
-        double high = Math.Min(point.WallMm + stepMm, restoration.RangeMm.Max);
+        double high = Math.Min(point.WallMm + stepMm, thickestMm);
         double Difference(double wall) => restoration.Criterion.Difference(wish, at(wall));
         while (high - low > RefinementMm)
         {

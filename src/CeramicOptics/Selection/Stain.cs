@@ -6,12 +6,13 @@ namespace CeramicOptics.Selection;
 /// <remarks>
 /// Sets of one pigment, then of two, and so on, are all optimized until one meets the criterion; loads stay between 0 and the limit. In each set
 /// the loads minimize the largest difference over places and illuminants: damped Gauss-Newton steps with closed-form derivatives on the L*a*b*
-/// offsets in the metric of CIEDE2000 at the target, with weights raised for what is worst (iteratively reweighted least squares). The set
-/// chosen is optimized anew from other starting points, and the result says how many of them agree.
+/// offsets in the metric of CIEDE2000 at the target, with weights raised for what is worst (iteratively reweighted least squares). Sets are
+/// screened coarsely, the eight best of each size to the end, and the set chosen anew from other starting points; the result says how many of
+/// these agree.
 /// </remarks>
 public static class Stain
 {
-    private const int Restarts = 8;
+    private const int Restarts = 8, Refined = 8;
 
     /// <summary>The mixture.</summary>
     /// <param name="places">Where the stain is laid, at least one place; one mixture serves all.</param>
@@ -39,29 +40,42 @@ public static class Stain
 
         StainProblem problem = new(Guard.Copy(places, minimumCount: 1), Guard.NotNull(layer), palette, Guard.NotNull(criterion), conditions ?? ViewingConditions.Default);
         (int[] Set, double[] Loads, double Worst) best = ([], [], problem.Worst([], []));
+        Dictionary<string, double[]> starts = [];
         int mixtures = 0;
         for (int size = 1; size <= Math.Min(layer.MaximumPigments, palette.Count) && best.Worst > criterion.Limit; size++)
         {
+            Dictionary<string, double[]> previous = starts;
+            starts = [];
+            List<(int[] Set, double[] Loads, double Residual)> screened = [];
             foreach (int[] set in Subsets(palette.Count, size))
             {
                 cancellation.ThrowIfCancellationRequested();
                 mixtures++;
-                double[] loads = [.. set.Select(_ => 0.2 * layer.MaximumLoad)];
-                double worst = StainOptimizer.Optimize(problem, set, loads, best.Worst);
+
+                // From where the set without its last pigment ended.
+                double[] loads = [.. size == 1 ? [] : previous[string.Join(" ", set.Take(size - 1))], 0.1 * layer.MaximumLoad];
+                double residual = StainOptimizer.Screen(problem, set, loads);
+                starts.Add(string.Join(" ", set), [.. loads]);
+                screened.Add((set, loads, residual));
+            }
+
+            foreach ((int[] set, double[] loads, _) in screened.OrderBy(item => item.Residual).Take(Refined))
+            {
+                double worst = StainOptimizer.Optimize(problem, set, loads);
                 best = worst < best.Worst ? (set, loads, worst) : best;
             }
         }
 
-        int agreeing = 0, starts = best.Set.Length == 0 ? 0 : Restarts;
-        for (int start = 1; start <= starts; start++)
+        int agreeing = 0, restarts = best.Set.Length == 0 ? 0 : Restarts;
+        for (int start = 1; start <= restarts; start++)
         {
             double[] loads = [.. best.Set.Select((_, j) => layer.MaximumLoad * Fraction(start * Math.Sqrt(j == 0 ? 2 : j == 1 ? 3 : j == 2 ? 5 : 7)))];
-            double worst = StainOptimizer.Optimize(problem, best.Set, loads, double.PositiveInfinity);
+            double worst = StainOptimizer.Optimize(problem, best.Set, loads);
             agreeing += Math.Abs(worst - best.Worst) < 0.01 ? 1 : 0;
             best = worst < best.Worst ? (best.Set, loads, worst) : best;
         }
 
-        return problem.Describe(best.Set, best.Loads, mixtures, starts, agreeing);
+        return problem.Describe(best.Set, best.Loads, mixtures, restarts, agreeing);
     }
 
     private static double Fraction(double value) => value - Math.Floor(value);

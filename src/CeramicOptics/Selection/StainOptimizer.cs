@@ -5,12 +5,20 @@ internal static class StainOptimizer
 {
     private const int MaximumSteps = 12, Reweightings = 6;
 
-    // The metric is that at the target; at a distance CIEDE2000 can be smaller by this factor.
-    private const double MetricMargin = 1.5;
+    // Steps end when they gain less than this share of the sum of squares.
+    private const double CoarsePrecision = 0.05, FinePrecision = 1e-9;
+
+    /// <summary>Improves the loads by plain least squares, not to the end; returns the largest residual. Enough to tell good sets from bad ones.</summary>
+    public static double Screen(StainProblem problem, int[] set, double[] loads)
+    {
+        double[] weights = new double[problem.Blocks];
+        weights.AsSpan().Fill(1);
+        LeastSquares(problem, set, loads, weights, CoarsePrecision);
+        return problem.LargestBlockNorm;
+    }
 
     /// <summary>Loads with the smallest largest difference, from those given on; returns that difference.</summary>
-    /// <remarks>The largest of all is at least their root mean square, which least squares make smallest: where that is above the bar, no more is done.</remarks>
-    public static double Optimize(StainProblem problem, int[] set, double[] loads, double bar)
+    public static double Optimize(StainProblem problem, int[] set, double[] loads)
     {
         int blocks = problem.Blocks;
         double[] weights = new double[blocks], best = [.. loads];
@@ -18,7 +26,7 @@ internal static class StainOptimizer
         double bestWorst = double.PositiveInfinity;
         for (int round = 0; round < Reweightings; round++)
         {
-            double cost = LeastSquares(problem, set, loads, weights);
+            LeastSquares(problem, set, loads, weights, FinePrecision);
             double worst = problem.Worst(set, loads);
             if (worst < bestWorst - 1e-6)
             {
@@ -30,18 +38,18 @@ internal static class StainOptimizer
                 break;
             }
 
-            if (blocks == 1 || (round == 0 && Math.Sqrt(cost / blocks) > MetricMargin * bar))
-            {
-                break;
-            }
-
             double largest = 0;
             for (int block = 0; block < blocks; block++)
             {
                 largest = Math.Max(largest, problem.BlockNorm(block));
             }
 
-            for (int block = 0; block < blocks && largest > 0; block++)
+            if (blocks == 1 || largest == 0)
+            {
+                break;
+            }
+
+            for (int block = 0; block < blocks; block++)
             {
                 weights[block] *= 0.2 + (problem.BlockNorm(block) / largest);
             }
@@ -52,7 +60,7 @@ internal static class StainOptimizer
     }
 
     // Weighted Gauss-Newton with damping; loads are kept in their box, and those held at an end by their gradient stay there for the step.
-    private static double LeastSquares(StainProblem problem, int[] set, double[] loads, double[] weights)
+    private static void LeastSquares(StainProblem problem, int[] set, double[] loads, double[] weights, double precision)
     {
         int m = set.Length;
         double[,] normal = new double[m, m];
@@ -88,7 +96,7 @@ internal static class StainOptimizer
                 double next = problem.Evaluate(set, trial, weights);
                 if (next < cost)
                 {
-                    moved = cost - next > 1e-9 * cost;
+                    moved = cost - next > precision * cost;
                     (cost, damping) = (next, damping / 10);
                     trial.CopyTo(loads, 0);
                     if (!moved)
@@ -108,7 +116,7 @@ internal static class StainOptimizer
             }
         }
 
-        return problem.Evaluate(set, loads, weights);
+        problem.Evaluate(set, loads, weights);
     }
 
     // Solves (N + damping diag N) change = -gradient for the loads that are free to move, by elimination.

@@ -170,6 +170,10 @@ internal sealed class StainProblem
         return offsets.Max(offset => ColorDifference.Cie76(offsets[0], offset));
     }
 
+    /// <summary>Length of the largest of the residuals.</summary>
+    public double LargestBlockNorm => Enumerable.Range(0, Blocks).Max(BlockNorm);
+
+    /// <summary>Length of the residual of one block.</summary>
     public double BlockNorm(int block)
     {
         double x = Residuals[3 * block], y = Residuals[(3 * block) + 1], z = Residuals[(3 * block) + 2];

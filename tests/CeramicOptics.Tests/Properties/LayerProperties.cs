@@ -102,4 +102,29 @@ public class LayerProperties
         Assert.Equal(1, new SurfaceCorrection(MeasurementGeometry.DiffuseSpecularIncluded, index.Value).ToMeasured(1), 1e-13);
         Assert.Equal(1, new SurfaceCorrection(MeasurementGeometry.DiffuseDiffuse, index.Value).ToMeasured(1), 1e-13);
     }
+
+    /// <summary>The fast form of a stack equals the stack, also with layers that absorb nothing, films of other indices and shifted stumps.</summary>
+    [Property]
+    public void Compiled_stack_is_the_stack(CeramicInput upper, CeramicInput lower, StumpInput stump, LayerInput clear, Fraction choice, Fraction thickness)
+    {
+        Material one = upper.Material(), two = lower.Material();
+        Material three = new("extreme", AbsorptionSpectrum.Uniform(one.Grid, clear.K), ScatteringSpectrum.Uniform(one.Grid, clear.S), 1.5);
+        Substrate substrate = choice.Value < 0.2 ? Substrate.White : choice.Value < 0.4
+            ? Substrate.OpaqueMetal("post", ReflectanceSpectrum.Uniform(one.Grid, 0.6)) : stump.Substrate("stump");
+        CouplingMedium? film = choice.Value > 0.7 ? CouplingMedium.Air : null;
+        double[] mm = [2 * thickness.Value, upper.DiscMm, Math.Min(clear.ThicknessMm, 3)];
+        LayerStack stack = new([new Layer(one, mm[0]), new Layer(two, mm[1]), new Layer(three, mm[2])], substrate, film);
+        MeasurementGeometry geometry = choice.Value > 0.5 ? MeasurementGeometry.FortyFiveZero : MeasurementGeometry.DiffuseSpecularIncluded;
+        double[] values = new double[one.Grid.Count];
+        new StackKernel(stack, geometry, new BoundaryMemo()).Reflectance(mm, 0, values);
+        ReflectanceSpectrum expected = stack.Reflectance(geometry);
+        for (int i = 0; i < values.Length; i++)
+        {
+            Assert.InRange(Math.Abs(expected[i] - values[i]), 0, 1e-10 * Math.Max(1e-3, expected[i]));
+        }
+
+        new StackKernel(stack, geometry, new BoundaryMemo()).Reflectance(mm, 0.05, values);
+        expected = stack.WithSubstrate(substrate.Shifted(0.05)).Reflectance(geometry);
+        Assert.Equal(expected[7], values[7], 1e-10);
+    }
 }

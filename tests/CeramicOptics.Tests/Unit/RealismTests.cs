@@ -1,0 +1,82 @@
+using CeramicOptics.Selection;
+using static CeramicOptics.Tests.DemoData;
+
+namespace CeramicOptics.Tests.Unit;
+
+public class RealismTests
+{
+    private static readonly MatchOptions Options = new(
+        [.. Enumerable.Range(1, 4).SelectMany(grade => (Ceramic[])[GlassCeramic(grade), Zirconia(grade)])], [Cement, new Layer(Materials["Tern cement, opaque"], 0.05)]);
+
+    [Fact]
+    public void A_wish_that_can_be_made_is_found()
+    {
+        Lab made = Colorimeter.D65TwoDegree.ToLab(Bonded(Zirconia(2), 1.013, BrownTooth).Reflectance());
+        Realism answer = Find(made);
+        Assert.True(answer.IsRealistic);
+        Assert.InRange(answer.Difference, 0, 0.01);
+        Assert.Equal(1.013, answer.Nearest.WallMm, 0.002);
+        Assert.Equal("Granary zirconia, grade 2", answer.Nearest.Ceramic.ToString());
+        Assert.Contains("can be met over this stump", answer.Sentence);
+    }
+
+    [Fact]
+    public void A_wish_out_of_reach_is_told_with_the_nearest_that_can_be_made()
+    {
+        Realism answer = Find(new Lab(95, -2, 0));
+        Assert.False(answer.IsRealistic);
+        Assert.Contains("is not realistic over this stump with these materials", answer.Sentence);
+        Assert.Contains("too dark by", answer.Sentence);
+        Assert.Equal(answer.Points.Min(point => ColorDifference.Ciede2000(answer.Wish, point.Color)), answer.Difference, 0.02);
+        Assert.All(answer.Points, point => Assert.True(ColorDifference.Ciede2000(answer.Wish, point.Color) >= answer.Difference - 1e-9));
+        Assert.NotEqual(answer.WishSwatch, answer.NearestSwatch);
+
+        // Every recipe gives its colour, by the public stack.
+        ReachablePoint some = answer.Points[answer.Points.Count / 3];
+        LayerStack stack = new([new Layer(some.Ceramic.Material, some.WallMm), some.Cement], BrownTooth);
+        Assert.Equal(0, ColorDifference.Cie76(some.Color, Colorimeter.D65TwoDegree.ToLab(stack.Reflectance())), 1e-9);
+    }
+
+    [Fact]
+    public void The_hull_is_closed_and_holds_all_colours()
+    {
+        Realism answer = Find(new Lab(80, 0, 10));
+        Assert.Equal((2 * answer.HullCorners.Count) - 4, answer.HullTriangles.Count);
+        HashSet<(int, int)> edges = [.. answer.HullTriangles.SelectMany(face => ((int, int)[])[(face.A, face.B), (face.B, face.C), (face.C, face.A)])];
+        Assert.Equal(3 * answer.HullTriangles.Count, edges.Count);
+        Assert.All(edges, edge => Assert.Contains((edge.Item2, edge.Item1), edges));
+        AssertInside([.. answer.Points.Select(point => point.Color)], answer.HullCorners.Select(point => point.Color).ToArray(), answer.HullTriangles, 0.15);
+    }
+
+    /// <summary>The hull of a cube is its eight corners and twelve triangles; that of points in a plane has no triangles.</summary>
+    [Fact]
+    public void Hulls_of_simple_bodies_are_theirs()
+    {
+        Lab[] cube = [.. Enumerable.Range(0, 27).Select(i => new Lab(i % 3, i / 3 % 3, i / 9))];
+        (IReadOnlyList<int> corners, IReadOnlyList<(int A, int B, int C)> triangles) = ConvexHull.Of(cube);
+        Assert.Equal([0, 2, 6, 8, 18, 20, 24, 26], corners);
+        Assert.Equal(12, triangles.Count);
+        AssertInside(cube, [.. corners.Select(i => cube[i])], triangles, 1e-9);
+        Assert.Empty(ConvexHull.Of([.. cube.Where(point => point.L == 0)]).Triangles);
+        Assert.Empty(ConvexHull.Of([new Lab(1, 2, 3)]).Triangles);
+    }
+
+    private static Realism Find(Lab wish) => ReachableColors.Find(
+        new RestorationCase([new Zone("body", BrownTooth, 1.2, MaskingReference.SelfBacked)], ColorCriterion.AcceptableMatch) { RangeMm = (0.4, 2.0) },
+        new Zone("body", BrownTooth, 1.2, MaskingReference.Target("wish", wish, Colorimeter.D65TwoDegree)),
+        Options);
+
+    private static void AssertInside(Lab[] points, Lab[] corners, IReadOnlyList<(int A, int B, int C)> triangles, double tolerance)
+    {
+        foreach ((int a, int b, int c) in triangles)
+        {
+            (double L, double A, double B) u = (corners[b].L - corners[a].L, corners[b].A - corners[a].A, corners[b].B - corners[a].B);
+            (double L, double A, double B) v = (corners[c].L - corners[a].L, corners[c].A - corners[a].A, corners[c].B - corners[a].B);
+            (double L, double A, double B) n = ((u.A * v.B) - (u.B * v.A), (u.B * v.L) - (u.L * v.B), (u.L * v.A) - (u.A * v.L));
+            double length = Math.Sqrt((n.L * n.L) + (n.A * n.A) + (n.B * n.B));
+            Assert.True(length > 0);
+            Assert.All(points, p => Assert.True(
+                ((n.L * (p.L - corners[a].L)) + (n.A * (p.A - corners[a].A)) + (n.B * (p.B - corners[a].B))) / length <= tolerance));
+        }
+    }
+}
