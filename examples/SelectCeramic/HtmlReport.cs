@@ -18,7 +18,13 @@ internal static class HtmlReport
         th, td { text-align: left; vertical-align: top; padding: .3rem .5rem; border-bottom: 1px solid #999; } td.n, th.n { text-align: right; white-space: nowrap; }
         .answer { border-left: .4rem solid #0072b2; padding: .5rem .8rem; background: #f2f6fa; }
         .caution { border: 2px solid #8a3c00; padding: .4rem .8rem; } svg { max-width: 100%; height: auto; }
-        @media print { body { font-size: 9.5pt; margin: 0; max-width: none; } h2 { margin-top: .8rem; } .answer { background: none; } svg { print-color-adjust: exact; -webkit-print-color-adjust: exact; } tr, section { break-inside: avoid; } }
+        @media (min-width: 45rem) { td:first-child { white-space: nowrap; } }
+        @page { size: A4; margin: 9mm 14mm; }
+        @media print {
+          html { font-size: 7.9pt; } body { font-size: 7.9pt; line-height: 1.25; margin: 0; padding: 0; max-width: none; } h1 { font-size: 13pt; } h2 { font-size: 9.5pt; margin: .6rem 0 .15rem; }
+          p { margin: .2rem 0; } th, td { padding: .1rem .4rem; } ul { margin: .2rem 0; } svg { width: 50%; print-color-adjust: exact; -webkit-print-color-adjust: exact; }
+          .answer { background: none; padding: .1rem .6rem; } .caution { padding: .1rem .6rem; } tr, section { break-inside: avoid; }
+        }
         """;
 
     public static void Save(string path, CaseFile caseFile, WholeCase decided)
@@ -68,7 +74,7 @@ internal static class HtmlReport
     private static string Ranking(WholeCase decided)
     {
         StringBuilder html = new("<h2>The choices</h2>\n<table>\n<caption>Best first, by the zone with the largest difference (CIEDE2000) under all lights.</caption>\n<thead><tr><th>Ceramic, cement</th><th class=\"n\">worst</th><th class=\"n\">mean</th><th>Where and what</th></tr></thead>\n<tbody>\n");
-        foreach (MatchCandidate candidate in decided.Ranking.Candidates.Take(8))
+        foreach (MatchCandidate candidate in decided.Ranking.Candidates.Take(6))
         {
             ZoneMatch limiting = candidate.Limiting;
             html.Append(Text($"<tr><td>{Escape(candidate.ToString())}<br>{Escape(limiting.Cement.Material.Name)}</td><td class=\"n\">{candidate.WorstDifference:0.0} {(candidate.Meets ? "✓" : "✗")}</td><td class=\"n\">{candidate.MeanDifference:0.0}</td><td>{Escape(limiting.Zone.Name)}, {Escape(limiting.Worst.Colorimeter.Name)}: {Escape(limiting.Worst.InWords)}</td></tr>\n"));
