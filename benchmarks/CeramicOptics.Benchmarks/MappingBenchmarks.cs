@@ -24,6 +24,9 @@ public class MappingBenchmarks
     private readonly LayerStack _stack;
     private readonly ThicknessMap _map;
     private readonly Lab _reference;
+    private readonly ThicknessSweep _sweep;
+    private readonly double[] _spectrum = new double[Grid.Count];
+    private ReflectanceSpectrum? _last;
 
     public MappingBenchmarks()
     {
@@ -39,6 +42,7 @@ public class MappingBenchmarks
         Substrate stump = Substrate.FromMeasuredReflectance(
             "stump", new ReflectanceSpectrum(Grid, [.. Enumerable.Range(0, Grid.Count).Select(i => 0.1 + (0.002 * i))]), 1.54);
         _stack = new LayerStack([new Layer(ceramic, 1), new Layer(cement, 0.05)], stump);
+        _sweep = _stack.Sweep(0);
         _map = new ThicknessMap(Compile());
         _reference = Colorimeter.D65TwoDegree.ToLab(_stack.Sweep(0).InfiniteReflectance());
     }
@@ -60,6 +64,26 @@ public class MappingBenchmarks
 
     [Benchmark(OperationsPerInvoke = Points)]
     public void TableOnTwoThreads() => _map.Differences(_mm, _differences, default, threads: 2);
+
+    /// <summary>No table: the spectrum of each point by the compiled sweep.</summary>
+    [Benchmark(OperationsPerInvoke = ScalarPoints)]
+    public void DirectSpectra()
+    {
+        for (int i = 0; i < ScalarPoints; i++)
+        {
+            _sweep.Reflectance(_mm[i], _spectrum);
+        }
+    }
+
+    /// <summary>The same by the scalar definition.</summary>
+    [Benchmark(OperationsPerInvoke = ScalarPoints)]
+    public void ScalarSpectra()
+    {
+        for (int i = 0; i < ScalarPoints; i++)
+        {
+            _last = _sweep.Reflectance(_mm[i]);
+        }
+    }
 
     [Benchmark(OperationsPerInvoke = Points)]
     public void CopyOfTheSameMemory() => _mm.AsSpan().CopyTo(_differences);

@@ -1,6 +1,5 @@
 using CeramicOptics.Spectra;
 #if NET
-using System.Numerics;
 using System.Runtime.Intrinsics;
 #endif
 
@@ -16,7 +15,7 @@ namespace CeramicOptics.Layers;
 internal sealed class StackKernel
 {
     // Below this 1 - R∞ the fast form would be off by more than 1e-11.
-    private const double DelicateGap = 1e-5;
+    internal const double DelicateGap = 1e-5;
 
     private readonly int _layers, _count;
     private readonly Material[] _materials;

@@ -118,6 +118,16 @@ public class LayerProperties
         double[] values = new double[one.Grid.Count];
         new StackKernel(stack, geometry, new BoundaryMemo()).Reflectance(mm, 0, values);
         ReflectanceSpectrum expected = stack.Reflectance(geometry);
+        double[] swept = new double[values.Length];
+        for (int layer = 0; layer < 3; layer++)
+        {
+            stack.Sweep(layer, geometry).Reflectance(mm[layer], swept);
+            for (int i = 0; i < values.Length; i++)
+            {
+                Assert.InRange(Math.Abs(expected[i] - swept[i]), 0, 1e-10 * Math.Max(1e-3, expected[i]));
+            }
+        }
+
         for (int i = 0; i < values.Length; i++)
         {
             Assert.InRange(Math.Abs(expected[i] - values[i]), 0, 1e-10 * Math.Max(1e-3, expected[i]));
