@@ -91,6 +91,58 @@ public class MappingTests
         Assert.Throws<ArgumentOutOfRangeException>(() => map.Differences(new float[6], new float[2], stride: 3, offset: 3));
     }
 
+    /// <summary>On a random graph: never below the minimum, never steeper than the limit, and the smallest such field (against all shortest paths by Floyd and Warshall).</summary>
+    [Fact]
+    public void A_suggested_wall_is_the_thinnest_that_masks_and_can_be_made()
+    {
+        ThicknessMap map = new(Brown, Black, Response(LightTooth, 0.4));
+        const int Count = 60;
+        const double Slope = 0.3;
+        Random random = new(8);
+        double[] there = [.. Enumerable.Range(0, Count).Select(i => i == 7 ? double.NaN : 0.4 + (1.2 * random.NextDouble()))];
+        byte[] zones = [.. Enumerable.Range(0, Count).Select(i => (byte)(i < 3 ? 1 : i < 20 ? 0 : 2))];
+        (int A, int B, double DistanceMm)[] edges = [.. Enumerable.Range(0, 150).Select(_ => (random.Next(Count), random.Next(Count), 0.1 + random.NextDouble()))];
+        WallSuggestion suggestion = WallSuggestion.Find(map, there, edges, Slope, zones);
+
+        double[,] distance = new double[Count, Count];
+        for (int i = 0; i < Count; i++)
+        {
+            for (int j = 0; j < Count; j++)
+            {
+                distance[i, j] = i == j ? 0 : edges.Where(edge => (edge.A, edge.B) == (i, j) || (edge.A, edge.B) == (j, i)).Select(edge => edge.DistanceMm).DefaultIfEmpty(1e9).Min();
+            }
+        }
+
+        for (int k = 0; k < Count; k++)
+        {
+            for (int i = 0; i < Count; i++)
+            {
+                for (int j = 0; j < Count; j++)
+                {
+                    distance[i, j] = Math.Min(distance[i, j], distance[i, k] + distance[k, j]);
+                }
+            }
+        }
+
+        double Minimum(int point) => map.Zones[zones[point]].Masking.RecommendedMinimumMm!.Value;
+        for (int i = 0; i < Count; i++)
+        {
+            double expected = Enumerable.Range(0, Count).Max(j => Minimum(j) - (Slope * distance[i, j]));
+            Assert.Equal(expected, suggestion.ThicknessesMm[i], 1e-9);
+            Assert.Equal(i == 7 ? double.NaN : Math.Max(0, expected - there[i]), suggestion.ReductionsMm[i], 1e-9);
+        }
+
+        Assert.True(Minimum(0) > Minimum(10) && Minimum(10) > Minimum(30));
+        Assert.Equal(0, suggestion.WithoutAnswer);
+        Assert.Contains(suggestion.Cautions, caution => caution.Kind == CautionKind.ToothReduction);
+        Assert.Throws<ArgumentOutOfRangeException>(() => WallSuggestion.Find(map, there, [(0, Count, 1)], Slope, zones));
+
+        ThicknessMap hopeless = new(ThicknessResponse.Compile(Bonded(GlassCeramic(1), 1, NearlyBlackTooth), 0, (0.3, 1), MaskingReference.SelfBacked, ColorCriterion.ImperceptibleMatch), Brown);
+        WallSuggestion partly = WallSuggestion.Find(hopeless, [0.5, 0.5], [(0, 1, 1)], Slope, [0, 1]);
+        Assert.Equal([true, false], partly.ThicknessesMm.Select(double.IsNaN));
+        Assert.Equal(1, partly.WithoutAnswer);
+    }
+
     private static ThicknessResponse Response(Substrate stump, double structuralMm) => ThicknessResponse.Compile(
         Bonded(Zirconia(2), 1, stump), 0, Range, MaskingReference.SelfBacked, ColorCriterion.AcceptableMatch, new ViewingConditions { StructuralMinimumMm = structuralMm });
 }
