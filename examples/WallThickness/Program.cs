@@ -1,0 +1,93 @@
+using System.Globalization;
+using System.Numerics;
+using CeramicOptics.Colorimetry;
+using CeramicOptics.Colorimetry.Differences;
+using CeramicOptics.Layers;
+using CeramicOptics.Mapping;
+using CeramicOptics.Selection;
+using CeramicOptics.Spectra;
+using SkiaSharp;
+
+namespace CeramicOptics.Examples.WallThickness;
+
+/// <summary>Where on an invented crown the wall is too thin to hide the stump, and how much is missing.</summary>
+internal static class Program
+{
+    private const double StructuralMinimumMm = 0.5, MaximumSlope = 0.5, MarginMm = 0.7;
+
+    private static void Main(string[] args)
+    {
+        string output = args.Length > 0 ? args[0] : "out";
+        Mesh outside = InventedCrown.Outside(), preparation = InventedCrown.Preparation();
+        Vector3[] normals = outside.Normals();
+        double[] thicknesses = new double[outside.Vertices.Length], missing = new double[thicknesses.Length];
+        PointStatus[] statuses = new PointStatus[thicknesses.Length];
+
+        // The margin, where wall and tooth meet, is another question and left out.
+        Parallel.For(0, thicknesses.Length, i => thicknesses[i] = outside.Vertices[i].Z < MarginMm ? double.NaN : preparation.Distance(outside.Vertices[i], -normals[i]));
+        byte[] zones = [.. outside.Vertices.Select(InventedCrown.ZoneOf)];
+
+        WavelengthGrid grid = WavelengthGrid.Range(400, 700, 10);
+        Material ceramic = Body(grid, "invented ceramic", 0.5, 13, 1.55), cement = Body(grid, "invented cement", 0.1, 1.5, 1.52);
+        double[] stumps = [0.2, 0.12, 0.35];
+        ThicknessMap map = new(stumps.Select((reflectance, i) => ThicknessResponse.Compile(
+            new LayerStack(
+                [new Layer(ceramic, 1), new Layer(cement, 0.05)],
+                Substrate.FromMeasuredReflectance($"stump of zone {i}", ReflectanceSpectrum.Uniform(grid, reflectance), 1.54)),
+            0, (0.3, 5.0), MaskingReference.SelfBacked, ColorCriterion.AcceptableMatch,
+            new ViewingConditions { Colorimeters = [Colorimeter.D65TwoDegree, Colorimeter.ATwoDegree], StructuralMinimumMm = StructuralMinimumMm })));
+        map.Statuses(thicknesses, statuses, zones);
+        map.MissingThicknesses(thicknesses, missing, zones);
+        WallSuggestion suggestion = WallSuggestion.Find(map, thicknesses, outside.Edges(), MaximumSlope, zones);
+
+        string[] names = ["neck", "body", "edge"];
+        Console.WriteLine("Invented crown, invented materials.");
+        for (int zone = 0; zone < names.Length; zone++)
+        {
+            int[] points = [.. Enumerable.Range(0, zones.Length).Where(i => zones[i] == zone && !double.IsNaN(thicknesses[i]))];
+            int masked = points.Count(i => statuses[i] == PointStatus.Masked);
+            MaskingResult masking = map.Zones[zone].Masking;
+            Console.WriteLine(Text($"{names[zone]}: wall {points.Min(i => thicknesses[i]):0.00} to {points.Max(i => thicknesses[i]):0.00} mm, needs {masking.RecommendedMinimumMm:0.00} ± {masking.ThicknessStandardUncertaintyMm:0.00} mm; {100.0 * masked / points.Length:0} % masked, short by up to {points.Max(i => Math.Max(0, missing[i])):0.00} mm"));
+        }
+
+        Console.WriteLine(Text($"Suggested wall, at most {MaximumSlope:0.0} mm steeper a mm: up to {suggestion.ReductionsMm.Where(mm => !double.IsNaN(mm)).Max():0.00} mm more room than there is."));
+        foreach (string caution in suggestion.Cautions.Select(caution => caution.Text).Distinct())
+        {
+            Console.WriteLine($"! {caution}");
+        }
+
+        Directory.CreateDirectory(output);
+        double largest = Math.Max(0.1, missing.Where(mm => !double.IsNaN(mm)).Max());
+        Picture.Save(Path.Combine(output, "wall-thickness.png"), outside, missing, largest);
+        SavePly(Path.Combine(output, "wall-thickness.ply"), outside, thicknesses, missing, largest);
+        Console.WriteLine($"written: {Path.Combine(output, "wall-thickness.png")}, {Path.Combine(output, "wall-thickness.ply")}");
+    }
+
+    private static Material Body(WavelengthGrid grid, string name, double absorption, double scattering, double index) => new(
+        name,
+        new AbsorptionSpectrum(grid, [.. Enumerable.Range(0, grid.Count).Select(i => 0.03 + (absorption * Math.Exp(-i / 8.0)))]),
+        new ScatteringSpectrum(grid, [.. Enumerable.Range(0, grid.Count).Select(i => scattering * (1.15 - (0.01 * i)))]),
+        index,
+        CoefficientUncertainty.OfScale(grid, 0.03));
+
+    private static void SavePly(string path, Mesh mesh, double[] thicknesses, double[] missing, double largest)
+    {
+        using StreamWriter writer = new(path) { NewLine = "\n" };
+        writer.WriteLine("ply\nformat ascii 1.0\ncomment invented crown; red green blue: missing wall");
+        writer.WriteLine($"element vertex {mesh.Vertices.Length}\nproperty float x\nproperty float y\nproperty float z\nproperty uchar red\nproperty uchar green\nproperty uchar blue\nproperty float thickness_mm");
+        writer.WriteLine($"element face {mesh.Triangles.Length}\nproperty list uchar int vertex_indices\nend_header");
+        for (int i = 0; i < mesh.Vertices.Length; i++)
+        {
+            SKColor color = Picture.ColorOf(missing[i], largest);
+            Vector3 v = mesh.Vertices[i];
+            writer.WriteLine(Text($"{v.X:0.####} {v.Y:0.####} {v.Z:0.####} {color.Red} {color.Green} {color.Blue} {(double.IsNaN(thicknesses[i]) ? -1 : thicknesses[i]):0.####}"));
+        }
+
+        foreach ((int a, int b, int c) in mesh.Triangles)
+        {
+            writer.WriteLine($"3 {a} {b} {c}");
+        }
+    }
+
+    private static string Text(FormattableString text) => text.ToString(CultureInfo.InvariantCulture);
+}
