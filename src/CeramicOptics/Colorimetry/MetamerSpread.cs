@@ -51,7 +51,7 @@ public sealed record MetamerSpread
     /// <param name="grid">Wavelengths of the bodies, at least from 400 to 700 nm.</param>
     /// <param name="within">
     /// How far the bodies may depart from the smoothest one at any wavelength, 0.001 to 1. With 1 all reflectances from 0 to 1 count, also jagged
-    /// ones that no tooth and no ceramic has; 0.03 is about what natural bodies differ by (common practice, no source).
+    /// ones that no tooth and no ceramic has; a small value such as 0.03 keeps to smooth bodies (a choice, no source).
     /// </param>
     /// <exception cref="ArgumentOutOfRangeException">No reflectance between 0 and 1 has that colour, or <paramref name="within"/> is outside its range.</exception>
     /// <exception cref="ArgumentException">The grid does not reach from 400 to 700 nm.</exception>
