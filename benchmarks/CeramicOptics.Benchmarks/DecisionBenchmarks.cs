@@ -78,6 +78,12 @@ public class DecisionBenchmarks
     public StainRecipe StainOf12() =>
         Stain.Find([new StainPlace("neck", _bare, 0, _hidden)], _stain, _pigments, ColorCriterion.ImperceptibleMatch, _case.Conditions);
 
+    /// <summary>A target that no set meets, so that all 298 sets of up to three are tried.</summary>
+    [Benchmark]
+    public StainRecipe StainOf12WhereNoneMeets() => Stain.Find(
+        [new StainPlace("neck", _bare, 0, MaskingReference.Target("out of reach", new Lab(60, 8, 25), Colorimeter.D65TwoDegree))],
+        _stain, _pigments, new ColorCriterion("hardly any", ColorDifferenceFormula.Ciede2000, 0.001, "this benchmark"), _case.Conditions);
+
     [Benchmark]
     public DoubtResult Doubt10000() =>
         Doubt.Sample(_wall, 1, _case.Zones[0].Reference, ColorCriterion.AcceptableMatch, _inputs, _case.Conditions);

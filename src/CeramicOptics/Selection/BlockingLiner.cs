@@ -14,13 +14,15 @@ public static class BlockingLiner
     /// <param name="liner">Substance of the liner.</param>
     /// <param name="maximumMm">Thickest liner to consider, 0.01 to 2 mm.</param>
     /// <param name="takesFromCeramic">True when liner and ceramic share the available thickness; false when the liner adds to it.</param>
+    /// <param name="progress">Told the share done, 0 to 1.</param>
     /// <param name="cancellation">Stops the work between two thicknesses.</param>
     /// <remarks>Thicknesses are tried in steps of 0.005 mm and the first that works is refined; a gain narrower than a step can be missed.</remarks>
     /// <exception cref="ArgumentException">Grids differ.</exception>
     /// <exception cref="ArgumentOutOfRangeException">The thickness is outside its range, or leaves no ceramic that strength allows.</exception>
     /// <exception cref="OperationCanceledException">Cancelled.</exception>
     public static BlockingLinerResult Find(
-        RestorationCase restoration, Ceramic ceramic, Material liner, double maximumMm = 0.3, bool takesFromCeramic = true, CancellationToken cancellation = default)
+        RestorationCase restoration, Ceramic ceramic, Material liner, double maximumMm = 0.3, bool takesFromCeramic = true,
+        IProgress<double>? progress = null, CancellationToken cancellation = default)
     {
         Guard.NotNull(restoration);
         Guard.NotNull(ceramic);
@@ -82,6 +84,7 @@ public static class BlockingLiner
             }
 
             before = mm;
+            progress?.Report(found is null ? (i + 1.0) / (steps + 1) : 1);
         }
 
         double shown = found ?? bestMm;

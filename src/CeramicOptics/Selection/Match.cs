@@ -71,21 +71,24 @@ public static class Match
     /// <param name="restoration">The case, as for <see cref="Rank"/>.</param>
     /// <param name="options">What there is to choose from; <see cref="MatchOptions.Keep"/> does not count here.</param>
     /// <param name="wantedTranslucency">TP00 of the thinnest wall that is wanted, such as that of the neighbour tooth, 0 to 100.</param>
+    /// <param name="progress">Told the share done, 0 to 1, after each limit of thickness.</param>
     /// <param name="cancellation">Stops the work between two combinations.</param>
     /// <returns>The Pareto set, by largest difference. Every wall thickness counts as a choice of its own where all zones allow it.</returns>
     /// <exception cref="ArgumentException">As for <see cref="Rank"/>.</exception>
     /// <exception cref="ArgumentOutOfRangeException">The wanted translucency is outside its range.</exception>
     /// <exception cref="OperationCanceledException">Cancelled.</exception>
     public static IReadOnlyList<MatchCandidate> Pareto(
-        RestorationCase restoration, MatchOptions options, double wantedTranslucency, CancellationToken cancellation = default)
+        RestorationCase restoration, MatchOptions options, double wantedTranslucency, IProgress<double>? progress = null, CancellationToken cancellation = default)
     {
         Guard.InRange(wantedTranslucency, 0, 100, "");
         List<(MatchCandidate Candidate, double Worst, double Misfit, double Wall)> all = [];
-        foreach (RestorationCase part in ThicknessSlices(Guard.NotNull(restoration), Guard.NotNull(options)))
+        RestorationCase[] slices = [.. ThicknessSlices(Guard.NotNull(restoration), Guard.NotNull(options))];
+        for (int k = 0; k < slices.Length; k++)
         {
-            MatchRanking ranking = Rank(part, options with { Keep = 100_000 }, null, cancellation);
+            MatchRanking ranking = Rank(slices[k], options with { Keep = 100_000 }, null, cancellation);
             all.AddRange(ranking.Candidates.Select(candidate => (
                 candidate, candidate.WorstDifference, Math.Abs(candidate.Translucency - wantedTranslucency), candidate.Zones.Max(zone => zone.WallMm))));
+            progress?.Report((k + 1.0) / slices.Length);
         }
 
         static bool Beats((MatchCandidate, double Worst, double Misfit, double Wall) one, (MatchCandidate, double Worst, double Misfit, double Wall) other) =>

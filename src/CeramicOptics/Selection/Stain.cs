@@ -20,6 +20,7 @@ public static class Stain
     /// <param name="pigments">Pigments to choose from, 1 to 24.</param>
     /// <param name="criterion">Difference that is good enough.</param>
     /// <param name="conditions">Illuminants and geometry; D65 and 2 degrees when null.</param>
+    /// <param name="progress">Told the share done, 0 to 1, after each size of sets.</param>
     /// <param name="cancellation">Stops the work between two sets.</param>
     /// <exception cref="ArgumentException">No place, no or too many pigments, a target that moves with the stack, or grids differ.</exception>
     /// <exception cref="ArgumentOutOfRangeException">A position is not in its stack.</exception>
@@ -30,6 +31,7 @@ public static class Stain
         IEnumerable<Pigment> pigments,
         ColorCriterion criterion,
         ViewingConditions? conditions = null,
+        IProgress<double>? progress = null,
         CancellationToken cancellation = default)
     {
         IReadOnlyList<Pigment> palette = Guard.Copy(pigments, minimumCount: 1);
@@ -64,6 +66,8 @@ public static class Stain
                 double worst = StainOptimizer.Optimize(problem, set, loads);
                 best = worst < best.Worst ? (set, loads, worst) : best;
             }
+
+            progress?.Report(size / (layer.MaximumPigments + 1.0));
         }
 
         int agreeing = 0, restarts = best.Set.Length == 0 ? 0 : Restarts;
@@ -75,6 +79,7 @@ public static class Stain
             best = worst < best.Worst ? (best.Set, loads, worst) : best;
         }
 
+        progress?.Report(1);
         return problem.Describe(best.Set, best.Loads, mixtures, restarts, agreeing);
     }
 

@@ -20,6 +20,7 @@ public static class ToleranceThickness
     /// <param name="share">Share of pieces that must meet the criterion, 0.5 to 0.999.</param>
     /// <param name="samples">Samples at each thickness, 256 to 1 million; the same ones at all.</param>
     /// <param name="seed">The same seed gives the same result.</param>
+    /// <param name="progress">Told the share done, 0 to 1.</param>
     /// <param name="cancellation">Stops the work between two thicknesses.</param>
     /// <remarks>Searched from the thick end in steps of 0.02 mm; a gap narrower than that can be missed.</remarks>
     /// <exception cref="ArgumentException">The number of uncertainties is not that of the layers, or grids differ.</exception>
@@ -36,6 +37,7 @@ public static class ToleranceThickness
         double share = 0.95,
         int samples = 2048,
         ulong seed = 1,
+        IProgress<double>? progress = null,
         CancellationToken cancellation = default)
     {
         Guard.InRange(rangeMm.Min, 0, Layer.MaximumThicknessMm, "mm");
@@ -64,6 +66,7 @@ public static class ToleranceThickness
         while (first > 0 && At(thicknesses[first - 1]).Value >= share)
         {
             first--;
+            progress?.Report((thicknesses.Length - first) / (thicknesses.Length + 1.0));
         }
 
         double? optical = first == thicknesses.Length ? null : thicknesses[first];
@@ -87,7 +90,9 @@ public static class ToleranceThickness
             cautions.Add(Caution.StructuralMinimum(structural));
         }
 
-        return new ToleranceResult(optical, recommended, share, At(recommended ?? rangeMm.Max), cautions.AsReadOnly());
+        ToleranceResult result = new(optical, recommended, share, At(recommended ?? rangeMm.Max), cautions.AsReadOnly());
+        progress?.Report(1);
+        return result;
     }
 
     private static double[] Points(int dimensions, int samples, ulong seed)

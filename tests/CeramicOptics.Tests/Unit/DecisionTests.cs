@@ -243,6 +243,42 @@ public class DecisionTests
         Assert.StartsWith("too light by", effects[1].ChangeInWords);
     }
 
+    [Fact]
+    public void Long_work_tells_how_far_it_is_and_can_be_stopped()
+    {
+        RestorationCase matching = Case(72);
+        RestorationCase masking = new([new Zone("body", NearlyBlackTooth, 1.0, MaskingReference.SelfBacked)], ColorCriterion.AcceptableMatch) { LayersBelow = [Cement] };
+        LayerStack stack = Bonded(Zirconia(2), 1, BrownTooth);
+        InputUncertainty inputs = new([0.05, 0.02]);
+        StainPlace place = new("body", stack, 0, MaskingReference.Target("wish", new Lab(66, 4, 22), Colorimeter.D65TwoDegree));
+        Action<IProgress<double>, CancellationToken>[] works =
+        [
+            (progress, stop) => Match.Rank(matching, Options(), progress, stop),
+            (progress, stop) => Match.Pareto(matching, Options() with { ThicknessStepMm = 0.3 }, 10, progress, stop),
+            (progress, stop) => Stain.Find([place], new StainLayer(Glaze, 0.05), Pigments, ColorCriterion.ImperceptibleMatch, null, progress, stop),
+            (progress, stop) => BlockingLiner.Find(masking, GlassCeramic(2), Liner, 0.3, true, progress, stop),
+            (progress, stop) => ReachableColors.Find(matching, matching.Zones[0], Options(), progress, stop),
+            (progress, stop) => Doubt.Sample(stack, 0, MaskingReference.SelfBacked, ColorCriterion.AcceptableMatch, inputs, null, 256, 1, progress, stop),
+            (progress, stop) => ToleranceThickness.Find(stack, 0, (0.3, 2), MaskingReference.SelfBacked, ColorCriterion.AcceptableMatch, inputs, null, 0.95, 256, 1, progress, stop),
+        ];
+        foreach (Action<IProgress<double>, CancellationToken> work in works)
+        {
+            Recorder recorder = new();
+            work(recorder, CancellationToken.None);
+            Assert.Equal(1, recorder.Values[^1], 1e-12);
+            Assert.Equal(recorder.Values.Order(), recorder.Values);
+            Assert.InRange(recorder.Values[0], 1e-9, 1);
+            Assert.Throws<OperationCanceledException>(() => work(new Recorder(), new CancellationToken(canceled: true)));
+        }
+    }
+
+    private sealed class Recorder : IProgress<double>
+    {
+        public List<double> Values { get; } = [];
+
+        public void Report(double value) => Values.Add(value);
+    }
+
     private static MatchOptions Options() => new(Ceramics, Cements) { Veneers = [Materials["Meadow glass-ceramic, grade 1"]], Keep = 20, ThicknessStepMm = 0.1 };
 
     private static IEnumerable<double> Walls(Zone zone) => zone.ThinnestMm is double thinnest
