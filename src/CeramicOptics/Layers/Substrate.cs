@@ -108,22 +108,11 @@ public sealed class Substrate
         ? new Substrate(Name, null, null, null, Math.Min(Math.Max(_ideal + by, 0), 1))
         : new Substrate(Name, Grid, Array.ConvertAll(_reflectance, value => Math.Min(Math.Max(value + by, 0), 1)), _index, 0, IsEstimated);
 
-    /// <summary>Reflectance seen from inside a medium that lies on the substrate.</summary>
-    private double SeenFrom(double indexAbove, int wavelength, BoundaryMemo boundaries) =>
-        _reflectance is null ? _ideal
-        : _index is null ? _reflectance[wavelength]
-        : boundaries.Diffuse(indexAbove, _index[wavelength]).OnBacking(_reflectance[wavelength]);
-
-    /// <summary>The same through a film, where there is one.</summary>
+    /// <summary>Reflectance seen from inside a medium that lies on the substrate, through a film where there is one.</summary>
     internal double SeenFrom(double indexAbove, CouplingMedium? film, double wavelengthNm, int wavelength, BoundaryMemo boundaries)
     {
-        if (film is null)
-        {
-            return SeenFrom(indexAbove, wavelength, boundaries);
-        }
-
-        double filmIndex = film.RefractiveIndex.At(wavelengthNm);
-        return boundaries.Diffuse(indexAbove, filmIndex).OnBacking(SeenFrom(filmIndex, wavelength, boundaries));
+        (LayerOptics first, LayerOptics second, double body) = BelowMedium(indexAbove, film, wavelengthNm, wavelength, boundaries);
+        return first.OnBacking(second.OnBacking(body));
     }
 
     /// <summary>The same taken apart: the element below the medium, the one below that, and the reflectance of the body.</summary>

@@ -45,7 +45,7 @@ public sealed class ThicknessMap
         for (int i = 0; i < destination.Length; i++)
         {
             ThicknessResponse zone = ZoneOf(zones, i);
-            destination[i] = Difference(zone.DifferenceTable, zone.RangeMm.Min, zone.StepsPerMm, thicknessesMm[i]);
+            destination[i] = ThicknessResponse.Difference(zone.DifferenceTable, zone.RangeMm.Min, zone.StepsPerMm, thicknessesMm[i]);
         }
     }
 
@@ -63,7 +63,7 @@ public sealed class ThicknessMap
         for (int i = 0, at = offset; i < destination.Length; i++, at += stride)
         {
             ThicknessResponse zone = ZoneOf(zones, i);
-            destination[i] = (float)Difference(zone.DifferenceTable, zone.RangeMm.Min, zone.StepsPerMm, buffer[at]);
+            destination[i] = (float)ThicknessResponse.Difference(zone.DifferenceTable, zone.RangeMm.Min, zone.StepsPerMm, buffer[at]);
         }
     }
 
@@ -120,7 +120,7 @@ public sealed class ThicknessMap
         for (int i = 0; i < destination.Length; i++)
         {
             ThicknessResponse zone = ZoneOf(zones, i);
-            double mm = thicknessesMm[i], difference = Difference(zone.DifferenceTable, zone.RangeMm.Min, zone.StepsPerMm, mm);
+            double mm = thicknessesMm[i], difference = ThicknessResponse.Difference(zone.DifferenceTable, zone.RangeMm.Min, zone.StepsPerMm, mm);
             destination[i] = double.IsNaN(mm) ? PointStatus.NoData
                 : double.IsNaN(difference) ? PointStatus.OutOfRange
                 : difference > zone.Masking.Criterion.Limit ? PointStatus.Shows
@@ -172,24 +172,8 @@ public sealed class ThicknessMap
         (double min, double perMm) = (zone.RangeMm.Min, zone.StepsPerMm);
         for (int i = 0; i < destination.Length; i++)
         {
-            destination[i] = Difference(table, min, perMm, thicknessesMm[i]);
+            destination[i] = ThicknessResponse.Difference(table, min, perMm, thicknessesMm[i]);
         }
-    }
-
-    // Written so that NaN fails the comparison.
-    private static double Difference(ReadOnlySpan<double> table, double min, double perMm, double mm)
-    {
-        double at = (mm - min) * perMm;
-        int last = table.Length - 1;
-        if (!(at >= 0 && at <= last))
-        {
-            // Rounding may carry the end of the range an ulp beyond the table.
-            return at > last && at <= last * (1 + 1e-12) ? table[last] : double.NaN;
-        }
-
-        int step = (int)at;
-        double one = table[step];
-        return step == last ? one : one + ((at - step) * (table[step + 1] - one));
     }
 
     private ThicknessResponse ZoneOf(ReadOnlySpan<byte> zones, int point)

@@ -119,7 +119,7 @@ public sealed class ThicknessResponse
     public Lab ColorAt(double thicknessMm)
     {
         Guard.InRange(thicknessMm, RangeMm.Min, RangeMm.Max, "mm");
-        return Interpolate(_colors, (thicknessMm - RangeMm.Min) * _perNode);
+        return ColorUnchecked(thicknessMm);
     }
 
     /// <summary>Largest difference over illuminants at one thickness.</summary>
@@ -128,9 +128,23 @@ public sealed class ThicknessResponse
     public double DifferenceAt(double thicknessMm)
     {
         Guard.InRange(thicknessMm, RangeMm.Min, RangeMm.Max, "mm");
-        double at = (thicknessMm - RangeMm.Min) * _perStep;
-        int step = Math.Min((int)at, Steps - 1);
-        return _differences[step] + ((at - step) * (_differences[step + 1] - _differences[step]));
+        return Difference(_differences, RangeMm.Min, _perStep, thicknessMm);
+    }
+
+    /// <summary>The straight line between two steps of a table of differences; NaN for NaN and outside the table.</summary>
+    internal static double Difference(ReadOnlySpan<double> table, double min, double perMm, double mm)
+    {
+        double at = (mm - min) * perMm;
+        int last = table.Length - 1;
+        if (!(at >= 0 && at <= last))
+        {
+            // Rounding may carry the end of the range an ulp beyond the table.
+            return at > last && at <= last * (1 + 1e-12) ? table[last] : double.NaN;
+        }
+
+        int step = (int)at;
+        double one = table[step];
+        return step == last ? one : one + ((at - step) * (table[step + 1] - one));
     }
 
     internal Lab ColorUnchecked(double thicknessMm) => Interpolate(_colors, (thicknessMm - RangeMm.Min) * _perNode);

@@ -91,11 +91,7 @@ public static class BlockingLiner
         return new BlockingLinerResult(
             found, Guard.Copy(At(shown)), bestMm, TranslucencyWith(0), TranslucencyWith(shown), [Caution.Strength, Caution.ToothReduction, .. Caution.OfShortSpectra(judges[0].Tables)]);
 
-        double TranslucencyWith(double linerMm)
-        {
-            LayerStack wall = new([new Layer(ceramic.Material, thinnest - (takesFromCeramic ? linerMm : 0)), new Layer(liner, linerMm)], Substrate.Black);
-            return Translucency.Parameter00(
-                Colorimeter.D65TwoDegree.ToLab(wall.Reflectance()), Colorimeter.D65TwoDegree.ToLab(wall.WithSubstrate(Substrate.White).Reflectance()));
-        }
+        double TranslucencyWith(double linerMm) =>
+            WallTranslucency.Of([new Layer(ceramic.Material, thinnest - (takesFromCeramic ? linerMm : 0)), new Layer(liner, linerMm)]);
     }
 }

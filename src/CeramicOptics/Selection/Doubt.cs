@@ -12,8 +12,6 @@ namespace CeramicOptics.Selection;
 /// </remarks>
 public static class Doubt
 {
-    private const int Replicates = 16;
-
     /// <summary>First-order propagation (JCGM 100:2008).</summary>
     /// <param name="stack">The restoration over its stump.</param>
     /// <param name="ceramicLayer">Position of the ceramic, 0 at the surface; matters for a self-backed reference.</param>
@@ -38,7 +36,7 @@ public static class Doubt
 
         double u = Math.Sqrt(variance);
         Probability Below(double limit) => new(u > 0 ? Normal.CDF(0, 1, (limit - nominal) / u) : nominal <= limit ? 1 : 0, 0);
-        (double acceptable, double imperceptible) = Limits(criterion);
+        double acceptable = ColorCriterion.AcceptableBy(criterion.Formula).Limit, imperceptible = ColorCriterion.ImperceptibleBy(criterion.Formula).Limit;
         return new DoubtResult
         {
             Difference = nominal,
@@ -83,16 +81,15 @@ public static class Doubt
     {
         Guard.InRange(samples, 256, 10_000_000);
         DoubtModel model = new(stack, ceramicLayer, reference, criterion, inputs, conditions ?? ViewingConditions.Default);
-        int each = (samples + Replicates - 1) / Replicates;
-        double[] differences = new double[each * Replicates];
-        NormalSequence sequence = new(model.Dimensions, seed);
+        NormalSequence sequence = new(model.Dimensions, samples, seed);
+        int each = sequence.PerReplicate;
+        double[] differences = new double[sequence.Count];
         double[] z = new double[model.Dimensions];
-        (double acceptable, double imperceptible) = Limits(criterion);
-        double[] meets = new double[Replicates], accepts = new double[Replicates], unseen = new double[Replicates];
-        for (int r = 0; r < Replicates; r++)
+        double acceptable = ColorCriterion.AcceptableBy(criterion.Formula).Limit, imperceptible = ColorCriterion.ImperceptibleBy(criterion.Formula).Limit;
+        double[] meets = new double[NormalSequence.Replicates], accepts = new double[NormalSequence.Replicates], unseen = new double[NormalSequence.Replicates];
+        for (int r = 0; r < NormalSequence.Replicates; r++)
         {
             cancellation.ThrowIfCancellationRequested();
-            sequence.Restart();
             for (int k = 0; k < each; k++)
             {
                 sequence.Next(z);
@@ -103,7 +100,7 @@ public static class Doubt
                 unseen[r] += difference <= imperceptible ? 1.0 / each : 0;
             }
 
-            progress?.Report((r + 1.0) / Replicates);
+            progress?.Report((r + 1.0) / NormalSequence.Replicates);
         }
 
         double mean = differences.Average(), variance = differences.Sum(value => (value - mean) * (value - mean)) / (differences.Length - 1);
@@ -129,10 +126,6 @@ public static class Doubt
         double mean = replicates.Average(), squares = replicates.Sum(value => (value - mean) * (value - mean));
         return new Probability(Math.Min(1, mean), Math.Sqrt(squares / (replicates.Length - 1) / replicates.Length));
     }
-
-    private static (double Acceptable, double Imperceptible) Limits(ColorCriterion criterion) => criterion.Formula == ColorDifferenceFormula.Cie76
-        ? (ColorCriterion.AcceptableMatchCielab.Limit, ColorCriterion.ImperceptibleMatchCielab.Limit)
-        : (ColorCriterion.AcceptableMatch.Limit, ColorCriterion.ImperceptibleMatch.Limit);
 
     private static double Quantile(double[] sorted, double share)
     {

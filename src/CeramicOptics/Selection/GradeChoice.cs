@@ -53,14 +53,6 @@ public static class GradeChoice
             return new ZoneAssessment(
                 zone, MaskingThickness.Find(curve, restoration.RangeMm), curve.Describe(curve.Evaluate(zone.AvailableThicknessMm)));
         }));
-        return new GradeAssessment(ceramic, zones, TranslucencyOf(ceramic, restoration.Zones.Min(zone => zone.AvailableThicknessMm), conditions.Geometry));
-    }
-
-    private static double TranslucencyOf(Ceramic ceramic, double thicknessMm, MeasurementGeometry geometry)
-    {
-        LayerStack disc = new([new Layer(ceramic.Material, thicknessMm)], Substrate.Black);
-        Lab black = Colorimeter.D65TwoDegree.ToLab(disc.Reflectance(geometry));
-        Lab white = Colorimeter.D65TwoDegree.ToLab(disc.WithSubstrate(Substrate.White).Reflectance(geometry));
-        return Translucency.Parameter00(black, white);
+        return new GradeAssessment(ceramic, zones, WallTranslucency.Of([new Layer(ceramic.Material, restoration.Zones.Min(zone => zone.AvailableThicknessMm))], conditions.Geometry));
     }
 }

@@ -1,3 +1,4 @@
+using System.Runtime.CompilerServices;
 using CeramicOptics.Colorimetry;
 using CeramicOptics.Layers;
 using CeramicOptics.Spectra;
@@ -7,6 +8,9 @@ namespace CeramicOptics.Selection;
 /// <summary>The colour that a restoration over the stump is compared with.</summary>
 public sealed class MaskingReference
 {
+    // The smoothest spectrum of a colour takes milliseconds; made once for each grid and kept as long as the grid lives.
+    private readonly ConditionalWeakTable<WavelengthGrid, ReflectanceSpectrum> _estimates = new();
+
     private MaskingReference(string name) => Name = name;
 
     /// <summary>The same stack with the variable layer infinitely thick: the stump has no influence at all.</summary>
@@ -52,7 +56,7 @@ public sealed class MaskingReference
     {
         if (Color is { } given)
         {
-            ReflectanceSpectrum? estimate = IsEstimatedUnder(colorimeters) ? given.Under.SmoothestReflectance(given.Color, grid) : null;
+            ReflectanceSpectrum? estimate = IsEstimatedUnder(colorimeters) ? _estimates.GetValue(grid, key => given.Under.SmoothestReflectance(given.Color, key)) : null;
             return [.. colorimeters.Select(colorimeter => SameConditions(colorimeter, given.Under) ? given.Color : colorimeter.ToLab(estimate!))];
         }
 

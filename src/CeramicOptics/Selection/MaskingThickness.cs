@@ -154,7 +154,7 @@ public static class MaskingThickness
             cautions.Add(Caution.StructuralMinimum(structural));
         }
 
-        if (departure is double off && Math.Abs(off) > PerceptibilityOf(curve.Criterion.Formula))
+        if (departure is double off && Math.Abs(off) > ColorCriterion.ImperceptibleBy(curve.Criterion.Formula).Limit)
         {
             cautions.Add(new Caution(
                 CautionKind.TwoFluxInaccurate,
@@ -186,8 +186,4 @@ public static class MaskingThickness
         Lab exactReference = moving is null ? at.Reference : at.Colorimeter.ToLab(Judge.Reflectance(moving, geometry));
         return curve.Criterion.Difference(exactReference, exact) - at.Difference;
     }
-
-    private static double PerceptibilityOf(ColorDifferenceFormula formula) => formula == ColorDifferenceFormula.Cie76
-        ? ColorCriterion.ImperceptibleMatchCielab.Limit
-        : ColorCriterion.ImperceptibleMatch.Limit;
 }

@@ -1,4 +1,3 @@
-using CeramicOptics.Colorimetry;
 using CeramicOptics.Layers;
 
 namespace CeramicOptics.Selection;
@@ -18,26 +17,10 @@ public sealed record MatchCandidate(Ceramic Ceramic, Material? Veneer, double Ve
     public double WorstDifference => Zones.Max(zone => zone.Worst.Difference);
 
     /// <summary>Mean over zones, by their weights, of each zone's largest difference; the plain mean where all weights are 0.</summary>
-    public double MeanDifference
-    {
-        get
-        {
-            double weights = Zones.Sum(zone => zone.Zone.Weight);
-            return weights > 0 ? Zones.Sum(zone => zone.Zone.Weight * zone.Worst.Difference) / weights : Zones.Average(zone => zone.Worst.Difference);
-        }
-    }
+    public double MeanDifference => Zone.WeightedMean(Zones.Select(zone => (zone.Zone, zone.Worst.Difference)));
 
     /// <summary>TP00 of the thinnest wall, its ceramic and veneer alone, over ideal black and white, D65 and 2 degrees.</summary>
-    public double Translucency
-    {
-        get
-        {
-            ZoneMatch thinnest = Zones.OrderBy(zone => zone.WallMm).First();
-            LayerStack wall = new(Wall(thinnest.WallMm), Substrate.Black);
-            return Colorimetry.Translucency.Parameter00(
-                Colorimeter.D65TwoDegree.ToLab(wall.Reflectance()), Colorimeter.D65TwoDegree.ToLab(wall.WithSubstrate(Substrate.White).Reflectance()));
-        }
-    }
+    public double Translucency => WallTranslucency.Of(Design.Layers(Zones.Min(zone => zone.WallMm)));
 
     /// <summary>Which zone limits and what is wrong there, such as "zone 'neck' under D65/2°: too dark by 2.1 (dL' -3.0, dC' 0.4, dH' 0.1)".</summary>
     public string Explanation
@@ -54,7 +37,5 @@ public sealed record MatchCandidate(Ceramic Ceramic, Material? Veneer, double Ve
     public override string ToString() =>
         Veneer is null ? Ceramic.ToString() : FormattableString.Invariant($"{Ceramic} under {Veneer} ({100 * VeneerShare:0} %)");
 
-    internal IEnumerable<Layer> Wall(double wallMm) => Veneer is null
-        ? [new Layer(Ceramic.Material, wallMm)]
-        : [new Layer(Veneer, VeneerShare * wallMm), new Layer(Ceramic.Material, (1 - VeneerShare) * wallMm)];
+    internal WallDesign Design => new(Ceramic, Veneer, VeneerShare);
 }

@@ -17,12 +17,7 @@ internal sealed class MatchEvaluator
     public MatchEvaluator(RestorationCase restoration, MatchOptions options)
     {
         (_restoration, _options) = (Guard.NotNull(restoration), Guard.NotNull(options));
-        Veneers = [.. options.AllowsMonolithic ? (Material?[])[null] : [], .. options.Veneers];
-        if (Veneers.Count == 0)
-        {
-            throw new ArgumentException("Neither a wall of one ceramic nor a veneer is allowed, so there is nothing to choose.", nameof(options));
-        }
-
+        Veneers = options.VeneerChoices;
         CementSets = options.CementPerZone ? [options.Cements] : [.. options.Cements.Select(cement => (IReadOnlyList<Layer>)[cement])];
         _colorimeters = restoration.Conditions.Colorimeters;
         Spectra.WavelengthGrid grid = options.Ceramics[0].Material.Grid;
@@ -53,17 +48,7 @@ internal sealed class MatchEvaluator
 
     public Build Prepare(Ceramic ceramic, Material? veneer, IReadOnlyList<Layer> cements) => new(this, ceramic, veneer, cements);
 
-    public double Mean(ZoneChoice[] zones)
-    {
-        double weights = 0, sum = 0, plain = 0;
-        for (int z = 0; z < zones.Length; z++)
-        {
-            double weight = _restoration.Zones[z].Weight;
-            (weights, sum, plain) = (weights + weight, sum + (weight * zones[z].Worst), plain + zones[z].Worst);
-        }
-
-        return weights > 0 ? sum / weights : plain / zones.Length;
-    }
+    public double Mean(ZoneChoice[] zones) => Zone.WeightedMean(zones.Select((choice, z) => (_restoration.Zones[z], choice.Worst)));
 
     public MatchCandidate Describe(Ceramic ceramic, Material? veneer, double share, ZoneChoice[] choices)
     {
@@ -97,7 +82,7 @@ internal sealed class MatchEvaluator
     }
 
     private LayerStack StackOf(Ceramic ceramic, Material? veneer, double share, double wallMm, Layer cement, Substrate substrate) =>
-        new([.. _restoration.LayersAbove, .. new MatchCandidate(ceramic, veneer, share, [], false).Wall(wallMm), .. _restoration.LayersBelow, cement], substrate, _restoration.Coupling);
+        new([.. _restoration.LayersAbove, .. new WallDesign(ceramic, veneer, share).Layers(wallMm), .. _restoration.LayersBelow, cement], substrate, _restoration.Coupling);
 
     /// <summary>What one zone gets.</summary>
     public readonly record struct ZoneChoice(double Worst, double WallMm, Layer Cement, int Colorimeter, Lab Color);
@@ -110,11 +95,12 @@ internal sealed class MatchEvaluator
         private readonly StackKernel[,] _kernels;
         private readonly double[][] _layersMm;
         private readonly double[] _spectrum;
-        private readonly bool _isVeneered;
+        private readonly Ceramic _ceramic;
+        private readonly Material? _veneer;
 
         public Build(MatchEvaluator owner, Ceramic ceramic, Material? veneer, IReadOnlyList<Layer> cements)
         {
-            (_owner, _cements, _isVeneered) = (owner, cements, veneer is not null);
+            (_owner, _ceramic, _veneer, _cements) = (owner, ceramic, veneer, cements);
             IReadOnlyList<Zone> zones = owner._restoration.Zones;
             _kernels = new StackKernel[cements.Count, zones.Count];
             _layersMm = new double[cements.Count][];
@@ -172,13 +158,7 @@ internal sealed class MatchEvaluator
         private ZoneChoice EvaluateZone(int z, int c, double share, double wall, double bar)
         {
             double[] layers = _layersMm[c];
-            int core = _owner._restoration.LayersAbove.Count;
-            if (_isVeneered)
-            {
-                layers[core++] = share * wall;
-            }
-
-            layers[core] = (1 - share) * wall;
+            new WallDesign(_ceramic, _veneer, share).SetThicknesses(layers, _owner._restoration.LayersAbove.Count, wall);
             _kernels[c, z].Reflectance(layers, 0, _spectrum);
             ZoneChoice worst = new(-1, wall, _cements[c], 0, default);
             for (int i = 0; i < _owner._tables.Length && worst.Worst < bar; i++)

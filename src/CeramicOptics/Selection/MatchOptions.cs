@@ -45,4 +45,16 @@ public sealed record MatchOptions
     /// <summary>How many of the best candidates are kept, 1 to 100000.</summary>
     /// <exception cref="ArgumentOutOfRangeException">Outside its range.</exception>
     public int Keep { get; init => field = Guard.InRange(value, 1, 100_000, nameof(Keep)); } = 20;
+
+    /// <summary>Veneers to lay over each ceramic; null for none.</summary>
+    internal IReadOnlyList<Material?> VeneerChoices
+    {
+        get
+        {
+            Material?[] choices = [.. AllowsMonolithic ? (Material?[])[null] : [], .. Veneers];
+            return choices.Length > 0
+                ? choices
+                : throw new ArgumentException("Neither a wall of one ceramic nor a veneer is allowed, so there is nothing to choose.");
+        }
+    }
 }

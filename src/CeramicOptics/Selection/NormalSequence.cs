@@ -4,12 +4,16 @@ namespace CeramicOptics.Selection;
 /// <remarks>Shifts come from a SplitMix64 generator, so that a seed gives the same points on every target framework.</remarks>
 internal sealed class NormalSequence
 {
+    /// <summary>Number of sequences, each with shifts of its own.</summary>
+    public const int Replicates = 16;
+
     private readonly double[] _steps, _shifts;
     private ulong _state;
     private int _index;
 
-    public NormalSequence(int dimensions, ulong seed)
+    public NormalSequence(int dimensions, int samples, ulong seed)
     {
+        PerReplicate = (samples + Replicates - 1) / Replicates;
         _state = seed;
         (_steps, _shifts) = (new double[dimensions], new double[dimensions]);
         int prime = 1;
@@ -20,19 +24,24 @@ internal sealed class NormalSequence
         }
     }
 
-    /// <summary>Begins a sequence with new shifts.</summary>
-    public void Restart()
-    {
-        _index = 0;
-        for (int j = 0; j < _shifts.Length; j++)
-        {
-            _shifts[j] = NextUniform();
-        }
-    }
+    /// <summary>Points of one sequence.</summary>
+    public int PerReplicate { get; }
 
-    /// <summary>The next point.</summary>
+    /// <summary>Points of all sequences: the samples asked for, rounded up.</summary>
+    public int Count => PerReplicate * Replicates;
+
+    /// <summary>The next point; a sequence that is at its end is followed by one with new shifts.</summary>
     public void Next(Span<double> destination)
     {
+        if (_index % PerReplicate == 0)
+        {
+            _index = 0;
+            for (int j = 0; j < _shifts.Length; j++)
+            {
+                _shifts[j] = NextUniform();
+            }
+        }
+
         _index++;
         for (int j = 0; j < destination.Length; j++)
         {

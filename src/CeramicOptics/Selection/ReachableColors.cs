@@ -35,7 +35,7 @@ public static class ReachableColors
         (Ceramic Ceramic, Material? Veneer, double Share, Layer Cement)[] combinations =
         [
             .. from ceramic in options.Ceramics
-               from veneer in (IEnumerable<Material?>)[.. options.AllowsMonolithic ? (Material?[])[null] : [], .. options.Veneers]
+               from veneer in options.VeneerChoices
                from share in veneer is null ? [0] : options.VeneerShares
                from cement in options.Cements
                select (ceramic, veneer, share, cement),
@@ -47,16 +47,15 @@ public static class ReachableColors
             double thinnest = Math.Max(restoration.RangeMm.Min, structural / (1 - share));
             if (thinnest <= thickest)
             {
-                MatchCandidate made = new(ceramic, veneer, share, [], false);
-                LayerStack stack = new([.. restoration.LayersAbove, .. made.Wall(1), .. restoration.LayersBelow, cement], zone.Substrate, restoration.Coupling);
+                WallDesign design = new(ceramic, veneer, share);
+                LayerStack stack = new([.. restoration.LayersAbove, .. design.Layers(1), .. restoration.LayersBelow, cement], zone.Substrate, restoration.Coupling);
                 StackKernel kernel = new(stack, restoration.Conditions.Geometry, boundaries);
                 double[] layers = [.. stack.Layers.Select(layer => layer.ThicknessMm)];
                 int core = restoration.LayersAbove.Count;
 
                 Lab At(double wall)
                 {
-                    layers[core] = veneer is null ? wall : share * wall;
-                    layers[core + (veneer is null ? 0 : 1)] = (1 - share) * wall;
+                    design.SetThicknesses(layers, core, wall);
                     kernel.Reflectance(layers, 0, spectrum);
                     return Lab.FromXyz(table.SumInLanes(spectrum), table.White);
                 }

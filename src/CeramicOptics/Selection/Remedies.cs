@@ -25,11 +25,18 @@ public static class Remedies
         double limit = restoration.Criterion.Limit;
         List<Remedy> remedies = [];
 
-        double DifferenceOf(MatchCandidate made, ZoneMatch zone, Layer cement, Substrate substrate, double wallMm)
+        // The difference of one zone by the thickness of its wall, all else compiled.
+        Func<double, double> DifferenceOf(WallDesign design, ZoneMatch zone, Layer cement, Substrate substrate)
         {
-            LayerStack stack = new([.. restoration.LayersAbove, .. made.Wall(wallMm), .. restoration.LayersBelow, cement], substrate, restoration.Coupling);
-            StackJudge judge = new(stack, restoration.LayersAbove.Count, zone.Zone.Reference, restoration.Criterion, restoration.Conditions, boundaries);
-            return judge.Worst(judge.ThicknessesMm, wallMm).Difference;
+            int core = restoration.LayersAbove.Count;
+            LayerStack stack = new([.. restoration.LayersAbove, .. design.Layers(zone.WallMm), .. restoration.LayersBelow, cement], substrate, restoration.Coupling);
+            StackJudge judge = new(stack, core, zone.Zone.Reference, restoration.Criterion, restoration.Conditions, boundaries);
+            double[] layersMm = judge.ThicknessesMm;
+            return wallMm =>
+            {
+                design.SetThicknesses(layersMm, core, wallMm);
+                return judge.Worst(layersMm, wallMm).Difference;
+            };
         }
 
         void Add(RemedyKind kind, double before, double after, FormattableString text, params Caution[] cautions)
@@ -45,8 +52,9 @@ public static class Remedies
         double from = Math.Max(restoration.RangeMm.Min, structural);
         if (from <= restoration.RangeMm.Max)
         {
+            Func<double, double> differenceAt = DifferenceOf(candidate.Design, limiting, limiting.Cement, limiting.Zone.Substrate);
             (double Wall, double After) best = MatchEvaluator.Thicknesses(from, restoration.RangeMm.Max, StepMm)
-                .Select(wall => (Wall: wall, After: DifferenceOf(candidate, limiting, limiting.Cement, limiting.Zone.Substrate, wall)))
+                .Select(wall => (Wall: wall, After: differenceAt(wall)))
                 .OrderBy(item => item.After > limit ? item.After : 0)
                 .ThenBy(item => Math.Abs(item.Wall - limiting.WallMm))
                 .First();
@@ -59,23 +67,23 @@ public static class Remedies
 
         foreach (Ceramic other in options.Ceramics.Where(other => other.Family == candidate.Ceramic.Family && other.Grade != candidate.Ceramic.Grade))
         {
-            MatchCandidate with = candidate with { Ceramic = other };
+            WallDesign with = candidate.Design with { Ceramic = other };
             Add(
-                RemedyKind.Grade, candidate.WorstDifference, candidate.Zones.Max(zone => DifferenceOf(with, zone, zone.Cement, zone.Zone.Substrate, zone.WallMm)),
+                RemedyKind.Grade, candidate.WorstDifference, candidate.Zones.Max(zone => DifferenceOf(with, zone, zone.Cement, zone.Zone.Substrate)(zone.WallMm)),
                 $"grade {other.Grade} in place of grade {candidate.Ceramic.Grade}");
         }
 
         foreach (Layer cement in options.Cements.Where(cement => cement != limiting.Cement))
         {
             Add(
-                RemedyKind.Cement, was, DifferenceOf(candidate, limiting, cement, limiting.Zone.Substrate, limiting.WallMm),
+                RemedyKind.Cement, was, DifferenceOf(candidate.Design, limiting, cement, limiting.Zone.Substrate)(limiting.WallMm),
                 $"{cement.Material} in zone '{limiting.Zone.Name}'");
         }
 
         if (buildUp is not null)
         {
             Add(
-                RemedyKind.StumpBuildUp, was, DifferenceOf(candidate, limiting, limiting.Cement, buildUp, limiting.WallMm),
+                RemedyKind.StumpBuildUp, was, DifferenceOf(candidate.Design, limiting, limiting.Cement, buildUp)(limiting.WallMm),
                 $"{buildUp} over the stump in zone '{limiting.Zone.Name}'", Caution.ToothReduction);
         }
 

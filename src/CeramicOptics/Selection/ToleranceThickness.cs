@@ -6,7 +6,6 @@ namespace CeramicOptics.Selection;
 /// <summary>How thick a layer must be nominally so that nearly all pieces meet the criterion, with all that varies from piece to piece.</summary>
 public static class ToleranceThickness
 {
-    private const int Replicates = 16;
     private const double StepMm = 0.02, ResolutionMm = 0.001;
 
     /// <summary>The thickness.</summary>
@@ -46,14 +45,19 @@ public static class ToleranceThickness
         Guard.InRange(samples, 256, 1_000_000);
         ViewingConditions viewing = conditions ?? ViewingConditions.Default;
         DoubtModel model = new(stack, ceramicLayer, reference, criterion, inputs, viewing);
-        double[] points = Points(model.Dimensions, samples, seed);
-        int each = points.Length / model.Dimensions / Replicates;
+        NormalSequence sequence = new(model.Dimensions, samples, seed);
+        int each = sequence.PerReplicate, count = sequence.Count;
+        double[] points = new double[count * model.Dimensions];
+        for (int k = 0; k < count; k++)
+        {
+            sequence.Next(points.AsSpan(k * model.Dimensions, model.Dimensions));
+        }
 
         Probability At(double mm)
         {
             cancellation.ThrowIfCancellationRequested();
-            double[] meets = new double[Replicates];
-            for (int k = 0; k < each * Replicates; k++)
+            double[] meets = new double[NormalSequence.Replicates];
+            for (int k = 0; k < count; k++)
             {
                 meets[k / each] += model.Difference(points.AsSpan(k * model.Dimensions, model.Dimensions), mm) <= criterion.Limit ? 1.0 / each : 0;
             }
@@ -93,23 +97,5 @@ public static class ToleranceThickness
         ToleranceResult result = new(optical, recommended, share, At(recommended ?? rangeMm.Max), cautions.AsReadOnly());
         progress?.Report(1);
         return result;
-    }
-
-    private static double[] Points(int dimensions, int samples, ulong seed)
-    {
-        int each = (samples + Replicates - 1) / Replicates;
-        double[] points = new double[each * Replicates * dimensions];
-        NormalSequence sequence = new(dimensions, seed);
-        for (int k = 0; k < each * Replicates; k++)
-        {
-            if (k % each == 0)
-            {
-                sequence.Restart();
-            }
-
-            sequence.Next(points.AsSpan(k * dimensions, dimensions));
-        }
-
-        return points;
     }
 }

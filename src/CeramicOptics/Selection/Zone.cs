@@ -43,6 +43,18 @@ public sealed record Zone
     /// <exception cref="ArgumentOutOfRangeException">Outside its range or NaN.</exception>
     public double Weight { get; init => field = Guard.InRange(value, 0, 1000, "", nameof(Weight)); } = 1;
 
+    /// <summary>Mean by the weights of the zones; the plain mean where all weights are 0.</summary>
+    internal static double WeightedMean(IEnumerable<(Zone Zone, double Value)> items)
+    {
+        (double weights, double sum, double plain, int count) = (0, 0, 0, 0);
+        foreach ((Zone zone, double value) in items)
+        {
+            (weights, sum, plain, count) = (weights + zone.Weight, sum + (zone.Weight * value), plain + value, count + 1);
+        }
+
+        return weights > 0 ? sum / weights : plain / count;
+    }
+
     /// <inheritdoc/>
     public override string ToString() => Name;
 }

@@ -31,6 +31,14 @@ public sealed record ColorCriterion
     /// <summary>Half of all observers see no difference: CIELAB 1.2.</summary>
     public static ColorCriterion ImperceptibleMatchCielab { get; } = new("imperceptible match", ColorDifferenceFormula.Cie76, 1.2, Paravina);
 
+    /// <summary>The acceptable match by a formula.</summary>
+    internal static ColorCriterion AcceptableBy(ColorDifferenceFormula formula) =>
+        formula == ColorDifferenceFormula.Cie76 ? AcceptableMatchCielab : AcceptableMatch;
+
+    /// <summary>The imperceptible match by a formula.</summary>
+    internal static ColorCriterion ImperceptibleBy(ColorDifferenceFormula formula) =>
+        formula == ColorDifferenceFormula.Cie76 ? ImperceptibleMatchCielab : ImperceptibleMatch;
+
     /// <summary>Name, such as "acceptable match".</summary>
     public string Name { get; }
 
