@@ -26,6 +26,9 @@ public class MappingBenchmarks
     private readonly Lab _reference;
     private readonly ThicknessSweep _sweep;
     private readonly double[] _spectrum = new double[Grid.Count];
+    private readonly double[] _coreMm = new double[Points];
+    private readonly LayerStack _twoLayers;
+    private readonly TwoLayerMap _twoLayerMap;
     private ReflectanceSpectrum? _last;
 
     public MappingBenchmarks()
@@ -35,6 +38,7 @@ public class MappingBenchmarks
         {
             _mm[i] = 0.4 + (1.2 * random.NextDouble());
             _buffer[i] = (float)_mm[i];
+            _coreMm[i] = 0.3 + (0.9 * random.NextDouble());
         }
 
         Material ceramic = new("ceramic", AbsorptionSpectrum.Uniform(Grid, 0.06), ScatteringSpectrum.Uniform(Grid, 4), 1.53);
@@ -44,6 +48,9 @@ public class MappingBenchmarks
         _stack = new LayerStack([new Layer(ceramic, 1), new Layer(cement, 0.05)], stump);
         _sweep = _stack.Sweep(0);
         _map = new ThicknessMap(Compile());
+        Material core = new("core", AbsorptionSpectrum.Uniform(Grid, 0.1), ScatteringSpectrum.Uniform(Grid, 9), 1.55);
+        _twoLayers = new LayerStack([new Layer(ceramic, 1), new Layer(core, 0.5), new Layer(cement, 0.05)], stump);
+        _twoLayerMap = new TwoLayerMap(CompileTwoLayers());
         _reference = Colorimeter.D65TwoDegree.ToLab(_stack.Sweep(0).InfiniteReflectance());
     }
 
@@ -64,6 +71,9 @@ public class MappingBenchmarks
 
     [Benchmark(OperationsPerInvoke = Points)]
     public void TableOnTwoThreads() => _map.Differences(_mm, _differences, default, threads: 2);
+
+    [Benchmark(OperationsPerInvoke = Points)]
+    public void TableOfTwoLayers() => _twoLayerMap.Differences(_mm, _coreMm, _differences);
 
     /// <summary>No table: the spectrum of each point by the compiled sweep.</summary>
     [Benchmark(OperationsPerInvoke = ScalarPoints)]
@@ -91,4 +101,8 @@ public class MappingBenchmarks
     [Benchmark]
     public ThicknessResponse Compile() =>
         ThicknessResponse.Compile(_stack, 0, (0.3, 2), MaskingReference.SelfBacked, ColorCriterion.AcceptableMatch);
+
+    [Benchmark]
+    public TwoLayerResponse CompileTwoLayers() =>
+        TwoLayerResponse.Compile(_twoLayers, 0, (0.3, 2), 1, (0.2, 1.3), MaskingReference.SelfBacked, ColorCriterion.AcceptableMatch);
 }

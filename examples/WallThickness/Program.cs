@@ -46,7 +46,7 @@ internal static class Program
         {
             int[] points = [.. Enumerable.Range(0, zones.Length).Where(i => zones[i] == zone && !double.IsNaN(thicknesses[i]))];
             int masked = points.Count(i => statuses[i] == PointStatus.Masked);
-            MaskingResult masking = map.Zones[zone].Masking;
+            WallRequirement masking = map.Zones[zone].Requirement;
             Console.WriteLine(Text($"{names[zone]}: wall {points.Min(i => thicknesses[i]):0.00} to {points.Max(i => thicknesses[i]):0.00} mm, needs {masking.RecommendedMinimumMm:0.00} ± {masking.ThicknessStandardUncertaintyMm:0.00} mm; {100.0 * masked / points.Length:0} % masked, short by up to {points.Max(i => Math.Max(0, missing[i])):0.00} mm"));
         }
 

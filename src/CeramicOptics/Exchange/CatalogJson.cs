@@ -9,42 +9,16 @@ internal static class CatalogJson
 {
     private const string Format = "ceramic-optics-material-catalog";
     private const int Version = 1;
-    private const int MaximumBytes = 64 * 1024 * 1024;
 
-    public static MaterialCatalog Read(Stream stream, string source)
+    public static MaterialCatalog Read(Stream stream, string source) => JsonFile.Read(stream, source, Format, Version, root =>
     {
-        using MemoryStream bytes = new();
-        byte[] buffer = new byte[64 * 1024];
-        for (int read; (read = stream.Read(buffer, 0, buffer.Length)) > 0;)
-        {
-            bytes.Write(buffer, 0, read);
-            if (bytes.Length > MaximumBytes)
-            {
-                throw new ExchangeException($"{source}: the file is longer than {Guard.Text(MaximumBytes)} bytes.");
-            }
-        }
+        root.ObjectWith("$schema", "format", "version", "name", "entries");
+        List<CatalogEntry> entries = [.. root["entries"].Items().Select(ReadEntry)];
+        return root.Convert(() => new MaterialCatalog(root["name"].Text(), entries));
+    });
 
-        try
-        {
-            ReadOnlyMemory<byte> text = bytes.GetBuffer().AsMemory(0, (int)bytes.Length);
-            text = text.Span.StartsWith((ReadOnlySpan<byte>)[0xEF, 0xBB, 0xBF]) ? text.Slice(3) : text;
-            using JsonDocument document = JsonDocument.Parse(text, new JsonDocumentOptions { AllowDuplicateProperties = false });
-            return ReadCatalog(new JsonPlace(document.RootElement, $"{source}: $"));
-        }
-        catch (JsonException error)
-        {
-            string fault = error.Message.Split([" Path:", " LineNumber:"], StringSplitOptions.None)[0];
-            throw new ExchangeException(
-                error.LineNumber is long line ? $"{source}, line {line + 1}: {fault}" : $"{source}: {fault}", error);
-        }
-    }
-
-    public static void Write(MaterialCatalog catalog, Stream stream)
+    public static void Write(MaterialCatalog catalog, Stream stream) => JsonFile.Write(stream, Format, Version, writer =>
     {
-        using Utf8JsonWriter writer = new(stream, new JsonWriterOptions { Indented = true });
-        writer.WriteStartObject();
-        writer.WriteString("format", Format);
-        writer.WriteNumber("version", Version);
         writer.WriteString("name", catalog.Name);
         writer.WriteStartArray("entries");
         foreach (CatalogEntry entry in catalog.Entries)
@@ -53,26 +27,7 @@ internal static class CatalogJson
         }
 
         writer.WriteEndArray();
-        writer.WriteEndObject();
-    }
-
-    private static MaterialCatalog ReadCatalog(JsonPlace root)
-    {
-        root.ObjectWith("$schema", "format", "version", "name", "entries");
-        if (root["format"].Text() != Format)
-        {
-            throw new ExchangeException($"{root["format"].Place}: must be '{Format}'.");
-        }
-
-        int version = root["version"].Integer();
-        if (version != Version)
-        {
-            throw new ExchangeException($"{root["version"].Place}: version {Guard.Text(version)} is not known; known is {Guard.Text(Version)}.");
-        }
-
-        List<CatalogEntry> entries = [.. root["entries"].Items().Select(ReadEntry)];
-        return root.Convert(() => new MaterialCatalog(root["name"].Text(), entries));
-    }
+    });
 
     private static CatalogEntry ReadEntry(JsonPlace at)
     {

@@ -16,11 +16,7 @@ internal readonly struct JsonPlace(JsonElement element, string place)
     /// <summary>This element as an object that holds no other keys than the known ones.</summary>
     public JsonPlace ObjectWith(params string[] known)
     {
-        if (element.ValueKind != JsonValueKind.Object)
-        {
-            throw Fault($"an object is needed but a {Kind} is given.");
-        }
-
+        RequireObject();
         foreach (JsonProperty property in element.EnumerateObject())
         {
             if (Array.IndexOf(known, property.Name) < 0)
@@ -30,6 +26,16 @@ internal readonly struct JsonPlace(JsonElement element, string place)
         }
 
         return this;
+    }
+
+    /// <summary>This element as an object whose format and version are the known ones.</summary>
+    public JsonPlace ObjectOf(string format, int version)
+    {
+        RequireObject();
+        JsonPlace given = this["version"];
+        return this["format"].Text() != format ? throw this["format"].Fault($"must be '{format}'.")
+            : given.Integer() != version ? throw given.Fault($"version {Guard.Text(given.Integer())} is not known; known is {Guard.Text(version)}.")
+            : this;
     }
 
     public string Text() => element.ValueKind == JsonValueKind.String ? element.GetString()! : throw Fault($"a text is needed but a {Kind} is given.");
@@ -58,7 +64,17 @@ internal readonly struct JsonPlace(JsonElement element, string place)
     /// <summary>Runs a conversion and puts this place before the message of any argument error in it.</summary>
     public T Convert<T>(Func<T> convert) => ExchangeException.Placed(place, convert);
 
+    public double? NumberOrNull() => element.ValueKind == JsonValueKind.Null ? null : Number();
+
+    private void RequireObject()
+    {
+        if (element.ValueKind != JsonValueKind.Object)
+        {
+            throw Fault($"an object is needed but a {Kind} is given.");
+        }
+    }
+
     private string Kind => element.ValueKind.ToString().ToLowerInvariant();
 
-    private ExchangeException Fault(string fault) => new($"{place}: {fault}");
+    public ExchangeException Fault(string fault) => new($"{place}: {fault}");
 }

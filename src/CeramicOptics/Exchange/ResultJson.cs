@@ -169,16 +169,11 @@ public static class ResultJson
         Cautions(json, result.Cautions);
     });
 
-    private static void Document(Stream stream, string kind, Action<Utf8JsonWriter> content)
+    private static void Document(Stream stream, string kind, Action<Utf8JsonWriter> content) => JsonFile.Write(stream, Format, Version, json =>
     {
-        using Utf8JsonWriter json = new(Guard.NotNull(stream), new JsonWriterOptions { Indented = true });
-        json.WriteStartObject();
-        json.WriteString("format", Format);
-        json.WriteNumber("version", Version);
         json.WriteString("kind", kind);
         content(json);
-        json.WriteEndObject();
-    }
+    });
 
     private static void Content(Utf8JsonWriter json, MaskingResult result)
     {

@@ -17,11 +17,7 @@ public sealed class ThicknessMap
     /// <exception cref="ArgumentException">No response, or more than 256.</exception>
     public ThicknessMap(params IEnumerable<ThicknessResponse> zones)
     {
-        _zones = [.. Guard.Copy(zones, minimumCount: 1)];
-        if (_zones.Length > 256)
-        {
-            throw new ArgumentException($"zones holds {Guard.Text(_zones.Length)} items; at most 256 can be indexed.", nameof(zones));
-        }
+        _zones = MapPoints.Zones(zones);
     }
 
     /// <summary>The responses of the zones.</summary>
@@ -35,7 +31,7 @@ public sealed class ThicknessMap
     /// <exception cref="ArgumentOutOfRangeException">No such zone; the points before it are done.</exception>
     public void Differences(ReadOnlySpan<double> thicknessesMm, Span<double> destination, ReadOnlySpan<byte> zones = default)
     {
-        CheckLengths(thicknessesMm.Length, destination.Length, zones.Length);
+        MapPoints.CheckLengths(thicknessesMm.Length, destination.Length, zones.Length);
         if (zones.IsEmpty)
         {
             Differences(_zones[0], thicknessesMm, destination);
@@ -44,7 +40,7 @@ public sealed class ThicknessMap
 
         for (int i = 0; i < destination.Length; i++)
         {
-            ThicknessResponse zone = ZoneOf(zones, i);
+            ThicknessResponse zone = MapPoints.ZoneOf(_zones, zones, i);
             destination[i] = ThicknessResponse.Difference(zone.DifferenceTable, zone.RangeMm.Min, zone.StepsPerMm, thicknessesMm[i]);
         }
     }
@@ -59,10 +55,10 @@ public sealed class ThicknessMap
     /// <exception cref="ArgumentOutOfRangeException">Stride or offset outside its range, or no such zone; the points before it are done.</exception>
     public void Differences(ReadOnlySpan<float> buffer, Span<float> destination, ReadOnlySpan<byte> zones = default, int stride = 1, int offset = 0)
     {
-        CheckStride(buffer.Length, destination.Length, zones.Length, stride, offset);
+        MapPoints.CheckStride(buffer.Length, destination.Length, zones.Length, stride, offset);
         for (int i = 0, at = offset; i < destination.Length; i++, at += stride)
         {
-            ThicknessResponse zone = ZoneOf(zones, i);
+            ThicknessResponse zone = MapPoints.ZoneOf(_zones, zones, i);
             destination[i] = (float)ThicknessResponse.Difference(zone.DifferenceTable, zone.RangeMm.Min, zone.StepsPerMm, buffer[at]);
         }
     }
@@ -78,16 +74,9 @@ public sealed class ThicknessMap
     public void Differences(ReadOnlyMemory<double> thicknessesMm, Memory<double> destination, ReadOnlyMemory<byte> zones, int threads)
     {
         Guard.InRange(threads, 1, 1024);
-        CheckLengths(thicknessesMm.Length, destination.Length, zones.Length);
-        int part = (destination.Length / threads) + 1;
-        Parallel.For(0, threads, new ParallelOptions { MaxDegreeOfParallelism = threads }, thread =>
-        {
-            int from = Math.Min(thread * part, destination.Length), count = Math.Min(part, destination.Length - from);
-            if (count > 0)
-            {
-                Differences(thicknessesMm.Span.Slice(from, count), destination.Span.Slice(from, count), zones.IsEmpty ? default : zones.Span.Slice(from, count));
-            }
-        });
+        MapPoints.CheckLengths(thicknessesMm.Length, destination.Length, zones.Length);
+        MapPoints.InParts(destination.Length, threads, (from, count) =>
+            Differences(thicknessesMm.Span.Slice(from, count), destination.Span.Slice(from, count), MapPoints.Part(zones, from, count)));
     }
 
     /// <summary>How much thicker the wall must be at each point, mm: up to the recommended minimum of its zone, never below the structural minimum; 0 where it is thick enough.</summary>
@@ -96,14 +85,14 @@ public sealed class ThicknessMap
     /// <param name="zones">Zone of each point; empty when all belong to the first.</param>
     /// <exception cref="ArgumentException">Lengths differ.</exception>
     /// <exception cref="ArgumentOutOfRangeException">No such zone; the points before it are done.</exception>
-    /// <remarks>More wall may mean that more tooth is removed: show the cautions of <see cref="ThicknessResponse.Masking"/>.</remarks>
+    /// <remarks>More wall may mean that more tooth is removed: show the cautions of <see cref="ThicknessResponse.Requirement"/>.</remarks>
     public void MissingThicknesses(ReadOnlySpan<double> thicknessesMm, Span<double> destination, ReadOnlySpan<byte> zones = default)
     {
-        CheckLengths(thicknessesMm.Length, destination.Length, zones.Length);
+        MapPoints.CheckLengths(thicknessesMm.Length, destination.Length, zones.Length);
         for (int i = 0; i < destination.Length; i++)
         {
-            ThicknessResponse zone = ZoneOf(zones, i);
-            double missing = (zone.Masking.RecommendedMinimumMm ?? double.NaN) - thicknessesMm[i];
+            ThicknessResponse zone = MapPoints.ZoneOf(_zones, zones, i);
+            double missing = (zone.Requirement.RecommendedMinimumMm ?? double.NaN) - thicknessesMm[i];
             destination[i] = missing > 0 || double.IsNaN(missing) ? missing : thicknessesMm[i] <= zone.RangeMm.Max ? 0 : double.NaN;
         }
     }
@@ -116,15 +105,15 @@ public sealed class ThicknessMap
     /// <exception cref="ArgumentOutOfRangeException">No such zone; the points before it are done.</exception>
     public void Statuses(ReadOnlySpan<double> thicknessesMm, Span<PointStatus> destination, ReadOnlySpan<byte> zones = default)
     {
-        CheckLengths(thicknessesMm.Length, destination.Length, zones.Length);
+        MapPoints.CheckLengths(thicknessesMm.Length, destination.Length, zones.Length);
         for (int i = 0; i < destination.Length; i++)
         {
-            ThicknessResponse zone = ZoneOf(zones, i);
+            ThicknessResponse zone = MapPoints.ZoneOf(_zones, zones, i);
             double mm = thicknessesMm[i], difference = ThicknessResponse.Difference(zone.DifferenceTable, zone.RangeMm.Min, zone.StepsPerMm, mm);
             destination[i] = double.IsNaN(mm) ? PointStatus.NoData
                 : double.IsNaN(difference) ? PointStatus.OutOfRange
-                : difference > zone.Masking.Criterion.Limit ? PointStatus.Shows
-                : mm < zone.StructuralMinimumMm ? PointStatus.BelowStructuralMinimum
+                : difference > zone.Requirement.Criterion.Limit ? PointStatus.Shows
+                : mm < zone.Requirement.StructuralMinimumMm ? PointStatus.BelowStructuralMinimum
                 : PointStatus.Masked;
         }
     }
@@ -137,10 +126,10 @@ public sealed class ThicknessMap
     /// <exception cref="ArgumentOutOfRangeException">No such zone; the points before it are done.</exception>
     public void Colors(ReadOnlySpan<double> thicknessesMm, Span<Lab> destination, ReadOnlySpan<byte> zones = default)
     {
-        CheckLengths(thicknessesMm.Length, destination.Length, zones.Length);
+        MapPoints.CheckLengths(thicknessesMm.Length, destination.Length, zones.Length);
         for (int i = 0; i < destination.Length; i++)
         {
-            ThicknessResponse zone = ZoneOf(zones, i);
+            ThicknessResponse zone = MapPoints.ZoneOf(_zones, zones, i);
             double mm = thicknessesMm[i];
             destination[i] = mm >= zone.RangeMm.Min && mm <= zone.RangeMm.Max ? zone.ColorUnchecked(mm) : new Lab(double.NaN, double.NaN, double.NaN);
         }
@@ -154,11 +143,11 @@ public sealed class ThicknessMap
     /// <exception cref="ArgumentOutOfRangeException">No such zone; the points before it are done.</exception>
     public void DisplayColors(ReadOnlySpan<double> thicknessesMm, Span<Srgb> destination, ReadOnlySpan<byte> zones = default)
     {
-        CheckLengths(thicknessesMm.Length, destination.Length, zones.Length);
+        MapPoints.CheckLengths(thicknessesMm.Length, destination.Length, zones.Length);
         Xyz white = Colorimeter.D65TwoDegree.White;
         for (int i = 0; i < destination.Length; i++)
         {
-            ThicknessResponse zone = ZoneOf(zones, i);
+            ThicknessResponse zone = MapPoints.ZoneOf(_zones, zones, i);
             double mm = thicknessesMm[i];
             destination[i] = mm >= zone.RangeMm.Min && mm <= zone.RangeMm.Max
                 ? Srgb.FromXyz(zone.ColorUnchecked(mm).ToXyz(white))
@@ -173,44 +162,6 @@ public sealed class ThicknessMap
         for (int i = 0; i < destination.Length; i++)
         {
             destination[i] = ThicknessResponse.Difference(table, min, perMm, thicknessesMm[i]);
-        }
-    }
-
-    private ThicknessResponse ZoneOf(ReadOnlySpan<byte> zones, int point)
-    {
-        if (zones.IsEmpty)
-        {
-            return _zones[0];
-        }
-
-        int zone = zones[point];
-        return zone < _zones.Length
-            ? _zones[zone]
-            : throw new ArgumentOutOfRangeException(nameof(zones), $"zone of point {Guard.Text(point)} must be in [0, {Guard.Text(_zones.Length - 1)}] but is {Guard.Text(zone)}.");
-    }
-
-    private static void CheckLengths(int thicknesses, int destination, int zones)
-    {
-        Guard.SameLength(thicknesses, destination, "thicknessesMm");
-        if (zones != 0)
-        {
-            Guard.SameLength(zones, destination, "zones");
-        }
-    }
-
-    private static void CheckStride(int buffer, int destination, int zones, int stride, int offset)
-    {
-        Guard.InRange(stride, 1, int.MaxValue);
-        Guard.InRange(offset, 0, stride - 1);
-        if (zones != 0)
-        {
-            Guard.SameLength(zones, destination, "zones");
-        }
-
-        long needed = destination == 0 ? 0 : ((destination - 1L) * stride) + offset + 1;
-        if (buffer < needed || buffer > (long)destination * stride)
-        {
-            throw new ArgumentException($"buffer holds {Guard.Text(buffer)} numbers, which are not those of {Guard.Text(destination)} points of {Guard.Text(stride)} each.", nameof(buffer));
         }
     }
 }

@@ -26,11 +26,10 @@ public sealed class ThicknessResponse
     private readonly Lab[] _colors;
     private readonly double _perStep, _perNode;
 
-    private ThicknessResponse(
-        (double Min, double Max) rangeMm, Lab[] colors, double[] differences, double errorBound, MaskingResult masking, double? structuralMinimumMm)
+    internal ThicknessResponse(
+        (double Min, double Max) rangeMm, Lab[] colors, double[] differences, double errorBound, WallRequirement requirement)
     {
-        (RangeMm, _colors, _differences, ErrorBound, Masking) = (rangeMm, colors, differences, errorBound, masking);
-        StructuralMinimumMm = structuralMinimumMm ?? 0;
+        (RangeMm, _colors, _differences, ErrorBound, Requirement) = (rangeMm, colors, differences, errorBound, requirement);
         double length = rangeMm.Max - rangeMm.Min;
         (_perStep, _perNode) = ((differences.Length - 1) / length, (colors.Length - 1) / length);
     }
@@ -41,15 +40,15 @@ public sealed class ThicknessResponse
     /// <summary>Largest error of the difference seen between the nodes, with its margin; that of L*a*b* is smaller still.</summary>
     public double ErrorBound { get; }
 
-    /// <summary>The masking question for this stack: what thickness is needed, with its uncertainty and cautions.</summary>
-    public MaskingResult Masking { get; }
+    /// <summary>What thickness is needed, with its uncertainty and cautions: the answer of <see cref="MaskingThickness"/> for this stack.</summary>
+    public WallRequirement Requirement { get; }
 
     /// <summary>Number of steps of the table of differences.</summary>
     public int Steps => _differences.Length - 1;
 
-    internal double StructuralMinimumMm { get; }
-
     internal ReadOnlySpan<double> DifferenceTable => _differences;
+
+    internal ReadOnlySpan<Lab> ColorNodes => _colors;
 
     internal double StepsPerMm => _perStep;
 
@@ -106,7 +105,7 @@ public sealed class ThicknessResponse
             double bound = (Margin * worst) + (2 * 3 * colorError);
             if (bound <= WantedError || 2 * steps > MostSteps)
             {
-                return new ThicknessResponse(rangeMm, colors[0], table, bound, masking, viewing.StructuralMinimumMm);
+                return new ThicknessResponse(rangeMm, colors[0], table, bound, WallRequirement.From(masking, viewing.StructuralMinimumMm));
             }
 
             table = finer;

@@ -51,7 +51,7 @@ public sealed record WallSuggestion
         for (int i = 0; i < count; i++)
         {
             int zone = zones.IsEmpty ? 0 : Guard.InRange(zones[i], 0, map.Zones.Count - 1, $"zone of point {Guard.Text(i)}");
-            wall[i] = map.Zones[zone].Masking.RecommendedMinimumMm ?? double.NaN;
+            wall[i] = map.Zones[zone].Requirement.RecommendedMinimumMm ?? double.NaN;
         }
 
         List<(int Point, double DistanceMm)>[] neighbours = Neighbours(edges, count);
@@ -64,7 +64,7 @@ public sealed record WallSuggestion
         }
 
         return new WallSuggestion(
-            Array.AsReadOnly(wall), Array.AsReadOnly(reductions), wall.Count(double.IsNaN), Guard.Copy(map.Zones.SelectMany(zone => zone.Masking.Cautions).Distinct()));
+            Array.AsReadOnly(wall), Array.AsReadOnly(reductions), wall.Count(double.IsNaN), Guard.Copy(map.Zones.SelectMany(zone => zone.Requirement.Cautions).Distinct()));
     }
 
     private static List<(int Point, double DistanceMm)>[] Neighbours(ReadOnlySpan<(int A, int B, double DistanceMm)> edges, int count)

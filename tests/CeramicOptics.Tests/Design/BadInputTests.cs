@@ -87,6 +87,10 @@ public class BadInputTests
         ["catalogue: empty"] = () => ReadCatalog("{ \"format\": \"ceramic-optics-material-catalog\", \"version\": 1, \"name\": \"n\", \"entries\": [] }"),
         ["catalogue: negative coefficient"] = () => ReadCatalog(Entry("-1")),
         ["catalogue: text for a number"] = () => ReadCatalog(Entry("\"1\"")),
+        ["thickness response: other format"] = () => ReadResponse("ceramic-optics-material-catalog", "one layer", "[1, 2]"),
+        ["thickness response: of two layers"] = () => ReadResponse("CeramicOptics thickness response", "two layers", "[1, 2]"),
+        ["thickness response: difference below zero"] = () => ReadResponse("CeramicOptics thickness response", "one layer", "[1, -2]"),
+        ["thickness response: one difference"] = () => ReadResponse("CeramicOptics thickness response", "one layer", "[1]"),
     };
 
     /// <summary>CERAMICOPTICS_APPROVE=1 writes the table anew, to be read before it is committed.</summary>
@@ -119,6 +123,9 @@ public class BadInputTests
         Assert.NotNull(error);
         return $"| {input} | {error.GetType().Name} | {error.Message.Replace("|", "\\|", StringComparison.Ordinal)} |";
     }
+
+    private static void ReadResponse(string format, string kind, string differences) => ResponseJson.Read(
+        new MemoryStream(Encoding.UTF8.GetBytes($$"""{ "format": "{{format}}", "version": 1, "kind": "{{kind}}", "differences": {{differences}} }""")), "response.json");
 
     private static DiscMeasurement Disc(double thicknessMm, ReflectanceSpectrum black, ReflectanceSpectrum white) => new(
         "disc", 1.53, thicknessMm, black, white, new Backing(Substrate.Black, null), new Backing(Substrate.White, null));

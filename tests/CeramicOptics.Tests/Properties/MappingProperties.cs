@@ -42,4 +42,37 @@ public class MappingProperties
             Assert.Equal(differences[i], zone.DifferenceAt(mm[i]));
         }
     }
+
+    /// <summary>The same with two thicknesses that vary.</summary>
+    [Property(MaxTest = 60, Arbitrary = [typeof(Generators)])]
+    public void Map_of_two_layers_is_the_stack_within_its_bound(CeramicInput veneer, CeramicInput core, StumpInput one, StumpInput good, Fraction[] uppers, Fraction[] lowers, Fraction choice)
+    {
+        Material upper = veneer.Material(), lower = core.Material(), cement = new("cement", AbsorptionSpectrum.Uniform(upper.Grid, 0.03), ScatteringSpectrum.Uniform(upper.Grid, 1), 1.52);
+        Substrate stump = one.Substrate("one");
+        LayerStack stack = new([new Layer(upper, 1), new Layer(lower, 1), new Layer(cement, 0.05)], stump);
+        MaskingReference reference = choice.Value < 0.3 ? MaskingReference.SelfBacked
+            : choice.Value < 0.6 ? MaskingReference.Over(good.Substrate("good"))
+            : MaskingReference.Target("target", stack.WithSubstrate(good.Substrate("good")).Reflectance());
+        ViewingConditions conditions = new() { Colorimeters = [Colorimeter.D65TwoDegree, Colorimeter.ATwoDegree] };
+        ColorCriterion criterion = veneer.DiscMm < 0.6 ? ColorCriterion.AcceptableMatchCielab : ColorCriterion.AcceptableMatch;
+        TwoLayerResponse response = TwoLayerResponse.Compile(stack, 0, (MinMm, MaxMm), 1, (0, 1), reference, criterion, conditions);
+
+        int count = Math.Min(uppers.Length, lowers.Length);
+        double[] upperMm = [.. uppers.Take(count).Select(item => MinMm + ((MaxMm - MinMm) * item.Value))], lowerMm = [.. lowers.Take(count).Select(item => item.Value)];
+        double[] differences = new double[count], parallel = new double[count];
+        Lab[] colors = new Lab[count];
+        TwoLayerMap map = new(response);
+        map.Differences(upperMm, lowerMm, differences);
+        map.Differences(upperMm, lowerMm, parallel, default, threads: 3);
+        map.Colors(upperMm, lowerMm, colors);
+        Assert.Equal(differences, parallel);
+        for (int i = 0; i < count; i++)
+        {
+            LayerStack exact = stack.WithThickness(0, upperMm[i]).WithThickness(1, lowerMm[i]);
+            Assert.InRange(ColorDifference.Cie76(Colorimeter.D65TwoDegree.ToLab(exact.Reflectance()), colors[i]), 0, ThicknessResponse.WantedError);
+            double expected = MaskingThickness.WorstDifferences(exact, 1, [lowerMm[i]], reference, criterion, [stump], conditions)[0].Difference;
+            Assert.InRange(Math.Abs(expected - differences[i]), 0, response.ErrorBound);
+            Assert.Equal(differences[i], response.DifferenceAt(upperMm[i], lowerMm[i]));
+        }
+    }
 }

@@ -10,7 +10,7 @@ public class MappingTests
 
     private static readonly ThicknessResponse Brown = Response(BrownTooth, 0.6), Black = Response(NearlyBlackTooth, 0.6);
 
-    private static readonly double[] Wall = [0.3, 0.5, double.NaN, 1.2, 2.0, 2.1, 0.2, Brown.Masking.RecommendedMinimumMm!.Value];
+    private static readonly double[] Wall = [0.3, 0.5, double.NaN, 1.2, 2.0, 2.1, 0.2, Brown.Requirement.RecommendedMinimumMm!.Value];
 
     [Fact]
     public void Tables_reach_the_wanted_error_and_meet_their_ends()
@@ -34,7 +34,7 @@ public class MappingTests
         double[] differences = new double[Wall.Length];
         new ThicknessMap(Brown).Statuses(Wall, statuses);
         new ThicknessMap(Brown).Differences(Wall, differences);
-        double optical = Brown.Masking.OpticalMinimumMm!.Value;
+        double optical = Brown.Requirement.OpticalMinimumMm!.Value;
         Assert.True(optical > 0.6);
         Assert.Equal(
             [PointStatus.Shows, PointStatus.Shows, PointStatus.NoData, PointStatus.Masked, PointStatus.Masked, PointStatus.OutOfRange, PointStatus.OutOfRange],
@@ -49,7 +49,7 @@ public class MappingTests
     [Fact]
     public void Missing_thickness_brings_every_point_to_its_recommended_minimum()
     {
-        double needed = Brown.Masking.RecommendedMinimumMm!.Value;
+        double needed = Brown.Requirement.RecommendedMinimumMm!.Value;
         double[] missing = new double[Wall.Length];
         new ThicknessMap(Brown).MissingThicknesses(Wall, missing);
         Assert.Equal([needed - 0.3, needed - 0.5, double.NaN, 0, 0, double.NaN, needed - 0.2, 0], missing);
@@ -124,7 +124,7 @@ public class MappingTests
             }
         }
 
-        double Minimum(int point) => map.Zones[zones[point]].Masking.RecommendedMinimumMm!.Value;
+        double Minimum(int point) => map.Zones[zones[point]].Requirement.RecommendedMinimumMm!.Value;
         for (int i = 0; i < Count; i++)
         {
             double expected = Enumerable.Range(0, Count).Max(j => Minimum(j) - (Slope * distance[i, j]));

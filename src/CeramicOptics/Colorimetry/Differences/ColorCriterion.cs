@@ -56,6 +56,23 @@ public sealed record ColorCriterion
     /// <param name="sample">Colour judged.</param>
     public double Difference(Lab reference, Lab sample) => ColorDifference.Between(Formula, reference, sample);
 
+    /// <summary>The same for many pairs; allocates nothing.</summary>
+    /// <param name="references">Colours compared with.</param>
+    /// <param name="samples">Colours judged, as many.</param>
+    /// <param name="destination">Receives as many differences; may not overlap the colours.</param>
+    /// <exception cref="ArgumentException">Lengths differ.</exception>
+    public void Differences(ReadOnlySpan<Lab> references, ReadOnlySpan<Lab> samples, Span<double> destination)
+    {
+        if (Formula == ColorDifferenceFormula.Cie76)
+        {
+            ColorDifference.Cie76(references, samples, destination);
+        }
+        else
+        {
+            ColorDifference.Ciede2000(references, samples, destination);
+        }
+    }
+
     /// <summary>For example "acceptable match (CIEDE2000 at most 1.8)".</summary>
     public override string ToString() =>
         $"{Name} ({(Formula == ColorDifferenceFormula.Cie76 ? "CIELAB" : "CIEDE2000")} at most {Guard.Text(Limit)})";

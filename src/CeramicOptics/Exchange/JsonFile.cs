@@ -1,0 +1,49 @@
+using System.Text.Json;
+
+namespace CeramicOptics.Exchange;
+
+/// <summary>Reading of a JSON file whose format and version stand in it; every fault is placed.</summary>
+internal static class JsonFile
+{
+    private const int MaximumBytes = 64 * 1024 * 1024;
+
+    public static T Read<T>(Stream stream, string source, string format, int version, Func<JsonPlace, T> content)
+    {
+        Guard.NotNull(stream);
+        using MemoryStream bytes = new();
+        byte[] buffer = new byte[64 * 1024];
+        for (int read; (read = stream.Read(buffer, 0, buffer.Length)) > 0;)
+        {
+            bytes.Write(buffer, 0, read);
+            if (bytes.Length > MaximumBytes)
+            {
+                throw new ExchangeException($"{source}: the file is longer than {Guard.Text(MaximumBytes)} bytes.");
+            }
+        }
+
+        try
+        {
+            ReadOnlyMemory<byte> text = bytes.GetBuffer().AsMemory(0, (int)bytes.Length);
+            text = text.Span.StartsWith((ReadOnlySpan<byte>)[0xEF, 0xBB, 0xBF]) ? text.Slice(3) : text;
+            using JsonDocument document = JsonDocument.Parse(text, new JsonDocumentOptions { AllowDuplicateProperties = false });
+            JsonPlace root = new(document.RootElement, $"{source}: $");
+            return content(root.ObjectOf(format, version));
+        }
+        catch (JsonException error)
+        {
+            string fault = error.Message.Split([" Path:", " LineNumber:"], StringSplitOptions.None)[0];
+            throw new ExchangeException(
+                error.LineNumber is long line ? $"{source}, line {line + 1}: {fault}" : $"{source}: {fault}", error);
+        }
+    }
+
+    public static void Write(Stream stream, string format, int version, Action<Utf8JsonWriter> content)
+    {
+        using Utf8JsonWriter writer = new(Guard.NotNull(stream), new JsonWriterOptions { Indented = true });
+        writer.WriteStartObject();
+        writer.WriteString("format", format);
+        writer.WriteNumber("version", version);
+        content(writer);
+        writer.WriteEndObject();
+    }
+}
