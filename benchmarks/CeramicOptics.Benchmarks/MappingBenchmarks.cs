@@ -47,10 +47,10 @@ public class MappingBenchmarks
             "stump", new ReflectanceSpectrum(Grid, [.. Enumerable.Range(0, Grid.Count).Select(i => 0.1 + (0.002 * i))]), 1.54);
         _stack = new LayerStack([new Layer(ceramic, 1), new Layer(cement, 0.05)], stump);
         _sweep = _stack.Sweep(0);
-        _map = new ThicknessMap(Compile());
+        _map = new ThicknessMap([Compile()]);
         Material core = new("core", AbsorptionSpectrum.Uniform(Grid, 0.1), ScatteringSpectrum.Uniform(Grid, 9), 1.55);
         _twoLayers = new LayerStack([new Layer(ceramic, 1), new Layer(core, 0.5), new Layer(cement, 0.05)], stump);
-        _twoLayerMap = new TwoLayerMap(CompileTwoLayers());
+        _twoLayerMap = new TwoLayerMap([CompileTwoLayers()]);
         _reference = Colorimeter.D65TwoDegree.ToLab(_stack.Sweep(0).InfiniteReflectance());
     }
 

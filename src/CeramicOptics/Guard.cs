@@ -74,7 +74,15 @@ internal static class Guard
     public static bool IsFinite(double value) => !double.IsNaN(value) && !double.IsInfinity(value);
 
     /// <summary>Shortest text that reads back as the same number, in every culture.</summary>
-    public static string Text(double value) => value.ToString("R", CultureInfo.InvariantCulture);
+    public static string Text(double value)
+    {
+        string text = value.ToString("R", CultureInfo.InvariantCulture);
+#if !NET
+        // "R" of .NET Framework does not always read back.
+        text = double.Parse(text, CultureInfo.InvariantCulture) == value || double.IsNaN(value) ? text : value.ToString("G17", CultureInfo.InvariantCulture);
+#endif
+        return text;
+    }
 
     public static string Text(int value) => value.ToString(CultureInfo.InvariantCulture);
 

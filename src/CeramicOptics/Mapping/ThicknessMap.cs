@@ -15,7 +15,7 @@ public sealed class ThicknessMap
     /// <summary>A map over one or more zones.</summary>
     /// <param name="zones">The responses of the zones, in the order of the indices, 1 to 256.</param>
     /// <exception cref="ArgumentException">No response, or more than 256.</exception>
-    public ThicknessMap(params IEnumerable<ThicknessResponse> zones)
+    public ThicknessMap(IEnumerable<ThicknessResponse> zones)
     {
         _zones = MapPoints.Zones(zones);
     }

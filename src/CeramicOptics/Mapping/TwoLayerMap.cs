@@ -14,7 +14,7 @@ public sealed class TwoLayerMap
     /// <summary>A map over one or more zones.</summary>
     /// <param name="zones">The responses of the zones, in the order of the indices, 1 to 256.</param>
     /// <exception cref="ArgumentException">No response, or more than 256.</exception>
-    public TwoLayerMap(params IEnumerable<TwoLayerResponse> zones) => _zones = MapPoints.Zones(zones);
+    public TwoLayerMap(IEnumerable<TwoLayerResponse> zones) => _zones = MapPoints.Zones(zones);
 
     /// <summary>The responses of the zones.</summary>
     public IReadOnlyList<TwoLayerResponse> Zones => Array.AsReadOnly(_zones);

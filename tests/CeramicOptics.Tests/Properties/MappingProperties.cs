@@ -61,7 +61,7 @@ public class MappingProperties
         double[] upperMm = [.. uppers.Take(count).Select(item => MinMm + ((MaxMm - MinMm) * item.Value))], lowerMm = [.. lowers.Take(count).Select(item => item.Value)];
         double[] differences = new double[count], parallel = new double[count];
         Lab[] colors = new Lab[count];
-        TwoLayerMap map = new(response);
+        TwoLayerMap map = new([response]);
         map.Differences(upperMm, lowerMm, differences);
         map.Differences(upperMm, lowerMm, parallel, default, threads: 3);
         map.Colors(upperMm, lowerMm, colors);

@@ -32,8 +32,8 @@ public class MappingTests
     {
         PointStatus[] statuses = new PointStatus[Wall.Length];
         double[] differences = new double[Wall.Length];
-        new ThicknessMap(Brown).Statuses(Wall, statuses);
-        new ThicknessMap(Brown).Differences(Wall, differences);
+        new ThicknessMap([Brown]).Statuses(Wall, statuses);
+        new ThicknessMap([Brown]).Differences(Wall, differences);
         double optical = Brown.Requirement.OpticalMinimumMm!.Value;
         Assert.True(optical > 0.6);
         Assert.Equal(
@@ -42,7 +42,7 @@ public class MappingTests
         Assert.Equal([false, false, true, false, false, true, true], differences[..7].Select(double.IsNaN));
 
         PointStatus[] thin = new PointStatus[1];
-        new ThicknessMap(Response(LightTooth, 1.5)).Statuses([1.4], thin);
+        new ThicknessMap([Response(LightTooth, 1.5)]).Statuses([1.4], thin);
         Assert.Equal(PointStatus.BelowStructuralMinimum, thin[0]);
     }
 
@@ -51,22 +51,22 @@ public class MappingTests
     {
         double needed = Brown.Requirement.RecommendedMinimumMm!.Value;
         double[] missing = new double[Wall.Length];
-        new ThicknessMap(Brown).MissingThicknesses(Wall, missing);
+        new ThicknessMap([Brown]).MissingThicknesses(Wall, missing);
         Assert.Equal([needed - 0.3, needed - 0.5, double.NaN, 0, 0, double.NaN, needed - 0.2, 0], missing);
 
         // Strength wins, and where no thickness is enough there is no number.
         double[] stronger = new double[1], none = new double[1];
-        new ThicknessMap(Response(BrownTooth, needed + 0.2)).MissingThicknesses([needed], stronger);
+        new ThicknessMap([Response(BrownTooth, needed + 0.2)]).MissingThicknesses([needed], stronger);
         Assert.Equal(0.2, stronger[0], 1e-12);
         ThicknessResponse hopeless = ThicknessResponse.Compile(Bonded(GlassCeramic(1), 1, NearlyBlackTooth), 0, (0.3, 1), MaskingReference.SelfBacked, ColorCriterion.ImperceptibleMatch);
-        new ThicknessMap(hopeless).MissingThicknesses([0.5], none);
+        new ThicknessMap([hopeless]).MissingThicknesses([0.5], none);
         Assert.True(double.IsNaN(none[0]));
     }
 
     [Fact]
     public void Zones_floats_strides_and_every_length_agree()
     {
-        ThicknessMap map = new(Brown, Black);
+        ThicknessMap map = new([Brown, Black]);
         Random random = new(5);
         for (int length = 0; length <= 70; length++)
         {
@@ -95,7 +95,7 @@ public class MappingTests
     [Fact]
     public void A_suggested_wall_is_the_thinnest_that_masks_and_can_be_made()
     {
-        ThicknessMap map = new(Brown, Black, Response(LightTooth, 0.4));
+        ThicknessMap map = new([Brown, Black, Response(LightTooth, 0.4)]);
         const int Count = 60;
         const double Slope = 0.3;
         Random random = new(8);
@@ -137,7 +137,7 @@ public class MappingTests
         Assert.Contains(suggestion.Cautions, caution => caution.Kind == CautionKind.ToothReduction);
         Assert.Throws<ArgumentOutOfRangeException>(() => WallSuggestion.Find(map, there, [(0, Count, 1)], Slope, zones));
 
-        ThicknessMap hopeless = new(ThicknessResponse.Compile(Bonded(GlassCeramic(1), 1, NearlyBlackTooth), 0, (0.3, 1), MaskingReference.SelfBacked, ColorCriterion.ImperceptibleMatch), Brown);
+        ThicknessMap hopeless = new([ThicknessResponse.Compile(Bonded(GlassCeramic(1), 1, NearlyBlackTooth), 0, (0.3, 1), MaskingReference.SelfBacked, ColorCriterion.ImperceptibleMatch), Brown]);
         WallSuggestion partly = WallSuggestion.Find(hopeless, [0.5, 0.5], [(0, 1, 1)], Slope, [0, 1]);
         Assert.Equal([true, false], partly.ThicknessesMm.Select(double.IsNaN));
         Assert.Equal(1, partly.WithoutAnswer);

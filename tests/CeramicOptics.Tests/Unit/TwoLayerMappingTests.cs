@@ -36,7 +36,7 @@ public class TwoLayerMappingTests
         double[] upper = [0.5, 0.5, double.NaN, 0.5, 1.1, 0.5, 0.5], lower = [0.4, enough, 0.5, double.NaN, 0.5, 0.2, 1.7];
         PointStatus[] statuses = new PointStatus[upper.Length];
         double[] missing = new double[upper.Length], differences = new double[upper.Length];
-        TwoLayerMap map = new(Brown);
+        TwoLayerMap map = new([Brown]);
         map.Statuses(upper, lower, statuses);
         map.MissingLowerThicknesses(upper, lower, missing);
         map.Differences(upper, lower, differences);
@@ -47,21 +47,21 @@ public class TwoLayerMappingTests
 
         PointStatus[] thin = new PointStatus[1];
         double[] strength = new double[1];
-        TwoLayerMap light = new(Light);
+        TwoLayerMap light = new([Light]);
         light.Statuses([0.3], [0.5], thin);
         light.MissingLowerThicknesses([0.3], [0.5], strength);
         Assert.Equal(PointStatus.BelowStructuralMinimum, thin[0]);
         Assert.Equal(0.1, strength[0], 1e-12);
 
         double[] none = new double[1];
-        new TwoLayerMap(Response(NearlyBlackTooth, 0, core: GlassCeramic(1))).MissingLowerThicknesses([0.3], [0.5], none);
+        new TwoLayerMap([Response(NearlyBlackTooth, 0, core: GlassCeramic(1))]).MissingLowerThicknesses([0.3], [0.5], none);
         Assert.True(double.IsNaN(none[0]));
     }
 
     [Fact]
     public void Zones_floats_and_strides_agree()
     {
-        TwoLayerMap map = new(Brown, Light);
+        TwoLayerMap map = new([Brown, Light]);
         Random random = new(6);
         for (int length = 0; length <= 70; length += 7)
         {

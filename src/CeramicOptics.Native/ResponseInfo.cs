@@ -1,0 +1,10 @@
+using System.Runtime.InteropServices;
+
+namespace CeramicOptics.Native;
+
+/// <summary>As <c>ceramic_info</c> of the header.</summary>
+[StructLayout(LayoutKind.Sequential)]
+internal struct ResponseInfo
+{
+    public double MinMm, MaxMm, ErrorBound, OpticalMinimumMm, RecommendedMinimumMm, StandardUncertaintyMm;
+}
