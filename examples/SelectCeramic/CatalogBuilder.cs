@@ -16,7 +16,7 @@ internal static class CatalogBuilder
             CharacterizationResult result = DiscCharacterization.Solve(measurement);
             foreach (Finding finding in result.Findings)
             {
-                log.WriteLine($"{Path.GetFileName(path)}, {finding.WavelengthNm} nm: {finding.Message}");
+                log.WriteLine($"{Path.GetFileName(path)}, {finding}");
             }
 
             entries.Add(Entry(result, provenance));

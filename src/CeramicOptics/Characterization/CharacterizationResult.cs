@@ -66,7 +66,7 @@ public sealed class CharacterizationResult
     {
         Finding[] faults = [.. Findings.Where(finding => !finding.IsDetermined && part.IndexOf(finding.WavelengthNm) >= 0)];
         return new InvalidOperationException(
-            $"K and S of '{Name}' are not determined at {faults.Length} of {part.Count} wavelengths; first at {Guard.Text(faults[0].WavelengthNm)} nm: {faults[0].Message}");
+            $"K and S of '{Name}' are not determined at {faults.Length} of {part.Count} wavelengths; first at {faults[0]}");
     }
 
     internal sealed record Solution(

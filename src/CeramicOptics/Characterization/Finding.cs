@@ -8,4 +8,7 @@ public sealed record Finding(double WavelengthNm, FindingKind Kind, string Messa
 {
     /// <summary>True when K and S could be given all the same.</summary>
     public bool IsDetermined => Kind is FindingKind.AbsorptionBelowDetection or FindingKind.ScatteringBelowDetection or FindingKind.PoorFit;
+
+    /// <summary>For example "700 nm: reads 0.41 over black and 0.41 over white."</summary>
+    public override string ToString() => $"{Guard.Text(WavelengthNm)} nm: {Message}";
 }
