@@ -1,3 +1,11 @@
 using BenchmarkDotNet.Running;
+using CeramicOptics.Benchmarks;
+
+// "guard ratios.csv" compares with the stored ratios, "guard ratios.csv --write" stores them; anything else goes to BenchmarkDotNet.
+if (args is ["guard", string path, ..])
+{
+    return SpeedGuard.Run(path, args.Contains("--write"));
+}
 
 BenchmarkSwitcher.FromAssembly(typeof(Program).Assembly).Run(args);
+return 0;

@@ -3,7 +3,7 @@ using FsCheck.Xunit;
 
 namespace CeramicOptics.Tests.Properties;
 
-[Properties(MaxTest = 1000, Arbitrary = [typeof(Generators)])]
+[Properties(MaxTest = Cases.Many, Arbitrary = [typeof(Generators)])]
 public class CharacterizationProperties
 {
     /// <summary>A disc is simulated from K and S with real (not ideal) tiles, surfaces and coupling; the inversion must return them.</summary>

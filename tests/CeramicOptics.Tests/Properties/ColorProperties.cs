@@ -3,7 +3,7 @@ using FsCheck.Xunit;
 namespace CeramicOptics.Tests.Properties;
 
 /// <summary>Identities of colour spaces and difference formulas; 1,000 random cases each.</summary>
-[Properties(MaxTest = 1000, Arbitrary = [typeof(Generators)])]
+[Properties(MaxTest = Cases.Many, Arbitrary = [typeof(Generators)])]
 public class ColorProperties
 {
     [Property]

@@ -3,7 +3,7 @@ using FsCheck.Xunit;
 namespace CeramicOptics.Tests.Properties;
 
 /// <summary>Physics that must hold for any layer; 1,000 random cases each.</summary>
-[Properties(MaxTest = 1000, Arbitrary = [typeof(Generators)])]
+[Properties(MaxTest = Cases.Many, Arbitrary = [typeof(Generators)])]
 public class LayerProperties
 {
     [Property]

@@ -9,7 +9,7 @@ public class MappingProperties
     private const double MinMm = 0.3, MaxMm = 2.0;
 
     /// <summary>A map equals the plain evaluation of the stack within its stated bound: any thickness, order, length, zone and number of threads.</summary>
-    [Property(MaxTest = 300, Arbitrary = [typeof(Generators)])]
+    [Property(MaxTest = Cases.Some, Arbitrary = [typeof(Generators)])]
     public void Map_is_the_stack_within_its_bound(CeramicInput ceramic, StumpInput one, StumpInput other, StumpInput good, Fraction[] thicknesses, Fraction choice)
     {
         Material material = ceramic.Material(), cement = new("cement", AbsorptionSpectrum.Uniform(material.Grid, 0.03), ScatteringSpectrum.Uniform(material.Grid, 1), 1.52);
@@ -44,7 +44,7 @@ public class MappingProperties
     }
 
     /// <summary>The same with two thicknesses that vary.</summary>
-    [Property(MaxTest = 60, Arbitrary = [typeof(Generators)])]
+    [Property(MaxTest = Cases.Few, Arbitrary = [typeof(Generators)])]
     public void Map_of_two_layers_is_the_stack_within_its_bound(CeramicInput veneer, CeramicInput core, StumpInput one, StumpInput good, Fraction[] uppers, Fraction[] lowers, Fraction choice)
     {
         Material upper = veneer.Material(), lower = core.Material(), cement = new("cement", AbsorptionSpectrum.Uniform(upper.Grid, 0.03), ScatteringSpectrum.Uniform(upper.Grid, 1), 1.52);

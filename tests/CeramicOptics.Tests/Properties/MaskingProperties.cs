@@ -8,7 +8,7 @@ public class MaskingProperties
     private const double ScanStepMm = 0.0005, MinMm = 0.3, MaxMm = 1.8;
 
     /// <summary>The masking answer equals a brute-force scan: over stumps, illuminants, formulas and all three kinds of reference.</summary>
-    [Property(MaxTest = 1000, Arbitrary = [typeof(Generators)])]
+    [Property(MaxTest = Cases.Many, Arbitrary = [typeof(Generators)])]
     public void Answer_equals_a_brute_force_scan(CeramicInput ceramic, StumpInput one, StumpInput other, StumpInput good, Fraction choice)
     {
         Material material = ceramic.Material(), cement = new("cement", AbsorptionSpectrum.Uniform(material.Grid, 0.03), ScatteringSpectrum.Uniform(material.Grid, 1), 1.52);

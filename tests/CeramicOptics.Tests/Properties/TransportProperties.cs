@@ -4,7 +4,7 @@ using FsCheck.Xunit;
 
 namespace CeramicOptics.Tests.Properties;
 
-[Properties(MaxTest = 1000, Arbitrary = [typeof(Generators)])]
+[Properties(MaxTest = Cases.Many, Arbitrary = [typeof(Generators)])]
 public class TransportProperties
 {
     [Property]
