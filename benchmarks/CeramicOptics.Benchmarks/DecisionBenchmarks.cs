@@ -9,7 +9,7 @@ namespace CeramicOptics.Benchmarks;
 
 /// <summary>
 /// Matching of 2,000 and 20,000 candidates over three zones under three illuminants at 81 wavelengths, beside the plain loop over public stacks
-/// (for a hundredth of the candidates); a stain recipe from 12 pigments; doubt of 10,000 samples.
+/// (for a hundredth of the candidates); a stain recipe from 12 pigments; uncertainty of 10,000 samples.
 /// </summary>
 public class DecisionBenchmarks
 {
@@ -85,8 +85,8 @@ public class DecisionBenchmarks
         _stain, _pigments, new ColorCriterion("hardly any", ColorDifferenceFormula.Ciede2000, 0.001, "this benchmark"), _case.Conditions);
 
     [Benchmark]
-    public DoubtResult Doubt10000() =>
-        Doubt.Sample(_wall, 1, _case.Zones[0].Reference, ColorCriterion.AcceptableMatch, _inputs, _case.Conditions);
+    public UncertaintyResult Uncertainty10000() =>
+        PredictionUncertainty.Sample(_wall, 1, _case.Zones[0].Reference, ColorCriterion.AcceptableMatch, _inputs, _case.Conditions);
 
     private static Material Body(string name, double absorption, double scattering) => new(
         name,

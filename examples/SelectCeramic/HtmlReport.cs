@@ -33,7 +33,7 @@ internal static class HtmlReport
         StringBuilder html = new();
         html.Append(Text($"<!DOCTYPE html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\">\n<meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n<title>{Escape(caseFile.Name)}</title>\n<style>\n{Style}\n</style>\n</head>\n<body>\n"));
         html.Append(Text($"<h1>{Escape(Capital(caseFile.Name))}</h1>\n<p class=\"note\">Predicted before anything is made. All data on this page is invented for demonstration.</p>\n"));
-        html.Append(Text($"<section class=\"answer\"><p><strong>{Escape(best.ToString())}</strong> with {Escape(best.Limiting.Cement.Material.Name)} {(best.Meets ? "is the most translucent choice that matches" : "comes nearest to")} the {Escape(caseFile.TargetName)}. The largest difference, in the {Escape(best.Limiting.Zone.Name)}, is {best.WorstDifference:0.0}; {(best.Meets ? "most people would accept it" : "most people would not accept it")} (limit {caseFile.Criterion.Limit:0.0}). With probability {100 * decided.Doubt.Acceptable.Value:0} % the finished crown stays within the limit there.</p></section>\n"));
+        html.Append(Text($"<section class=\"answer\"><p><strong>{Escape(best.ToString())}</strong> with {Escape(best.Limiting.Cement.Material.Name)} {(best.Meets ? "is the most translucent choice that matches" : "comes nearest to")} the {Escape(caseFile.TargetName)}. The largest difference, in the {Escape(best.Limiting.Zone.Name)}, is {best.WorstDifference:0.0}; {(best.Meets ? "most people would accept it" : "most people would not accept it")} (limit {caseFile.Criterion.Limit:0.0}). With probability {100 * decided.Uncertainty.Acceptable.Value:0} % the finished crown stays within the limit there.</p></section>\n"));
         html.Append("<h2>What it will look like</h2>\n").Append(Swatches(caseFile, decided)).Append('\n');
         html.Append("<h2>What is realistic</h2>\n");
         html.Append(Text($"<p>{Escape(decided.Realism.Sentence)}</p>\n"));
@@ -59,7 +59,7 @@ internal static class HtmlReport
         html.Append(stain.Parts.Count == 0
             ? "<h2>Stain</h2>\n<p>No stain brings it nearer.</p>\n"
             : Text($"<h2>Stain</h2>\n<p>{Escape(string.Join(", ", stain.Parts))} (share of the full load) in {Escape(caseFile.StainLayer.Carrier.Name)}, {1000 * caseFile.StainLayer.AppliedThicknessMm:0} µm as applied: the largest difference of {stain.WorstWithout:0.0} with the glaze alone becomes {stain.WorstWith:0.0}.</p>\n"));
-        html.Append("<h2>How sure this is</h2>\n").Append(Tornado(decided.Doubt)).Append('\n');
+        html.Append("<h2>How sure this is</h2>\n").Append(Tornado(decided.Uncertainty)).Append('\n');
         html.Append(Text($"<p>To hide the stump in the {Escape(best.Limiting.Zone.Name)}: {Escape(decided.Tolerance.ToString())}.</p>\n"));
         html.Append("<section class=\"caution\"><h2>Cautions</h2>\n<ul>\n");
         foreach (Caution caution in decided.Ranking.Cautions.Concat(decided.Tolerance.Cautions).Distinct())
@@ -104,12 +104,12 @@ internal static class HtmlReport
         $"<svg viewBox=\"0 0 640 100\" width=\"640\" role=\"img\" aria-label=\"The wish and the nearest colour that can be made\" font-family=\"DejaVu Sans, Verdana, sans-serif\" font-size=\"14\"><rect x=\"0.5\" y=\"0.5\" width=\"200\" height=\"70\" fill=\"{wish.WishSwatch.ToHex()}\" stroke=\"#666\"/><rect x=\"200.5\" y=\"0.5\" width=\"200\" height=\"70\" fill=\"{wish.NearestSwatch.ToHex()}\" stroke=\"#666\"/><text x=\"0\" y=\"90\">the wish</text><text x=\"200\" y=\"90\">nearest that can be made</text></svg>");
 
     // What each uncertain input does to the difference, one standard uncertainty down and up.
-    private static string Tornado(DoubtResult doubt)
+    private static string Tornado(UncertaintyResult uncertainty)
     {
-        Contribution[] bars = [.. doubt.Contributions.Take(6)];
+        Contribution[] bars = [.. uncertainty.Contributions.Take(6)];
         double low = bars.Min(bar => Math.Min(bar.DifferenceLow, bar.DifferenceHigh)), high = bars.Max(bar => Math.Max(bar.DifferenceLow, bar.DifferenceHigh));
         double Position(double difference) => 330 + (270 * (difference - low) / Math.Max(high - low, 1e-9));
-        StringBuilder svg = new(Text($"<p>Predicted difference {doubt.Difference:0.0} ± {doubt.StandardUncertainty:0.0} in the limiting zone; 95 % of crowns made like this lie between {doubt.Interval95.Low:0.0} and {doubt.Interval95.High:0.0}. What matters most:</p>\n"));
+        StringBuilder svg = new(Text($"<p>Predicted difference {uncertainty.Difference:0.0} ± {uncertainty.StandardUncertainty:0.0} in the limiting zone; 95 % of crowns made like this lie between {uncertainty.Interval95.Low:0.0} and {uncertainty.Interval95.High:0.0}. What matters most:</p>\n"));
         svg.Append(Text($"<svg viewBox=\"0 0 640 {(26 * bars.Length) + 24}\" width=\"640\" role=\"img\" aria-label=\"Effect of each uncertain input on the difference\" font-family=\"DejaVu Sans, Verdana, sans-serif\" font-size=\"13\">\n"));
         for (int i = 0; i < bars.Length; i++)
         {
@@ -117,9 +117,9 @@ internal static class HtmlReport
             svg.Append(Text($"<text x=\"0\" y=\"{(26 * i) + 17}\">{Escape(Short(bars[i].Input))}</text><rect x=\"{from:0.0}\" y=\"{(26 * i) + 4}\" width=\"{Math.Max(2, to - from):0.0}\" height=\"18\" fill=\"#0072b2\"/>\n"));
         }
 
-        double middle = Position(doubt.Difference), bottom = (26 * bars.Length) + 2;
+        double middle = Position(uncertainty.Difference), bottom = (26 * bars.Length) + 2;
         svg.Append(Text($"<line x1=\"{middle:0.0}\" x2=\"{middle:0.0}\" y1=\"0\" y2=\"{bottom}\" stroke=\"#d55e00\" stroke-width=\"2\"/><text x=\"330\" y=\"{bottom + 18}\">{low:0.00}</text><text x=\"600\" y=\"{bottom + 18}\" text-anchor=\"end\">{high:0.00}</text>"));
-        return svg.Append(Text($"</svg>\n<p class=\"note\">Bars: the difference when one input is one standard uncertainty lower or higher; line: as predicted. {doubt.Samples} samples.</p>")).ToString();
+        return svg.Append(Text($"</svg>\n<p class=\"note\">Bars: the difference when one input is one standard uncertainty lower or higher; line: as predicted. {uncertainty.Samples} samples.</p>")).ToString();
     }
 
     private static string Short(string input) => input.Length > 42 ? input[..41] + "…" : input;

@@ -9,7 +9,7 @@ internal sealed record WholeCase(
     MatchRanking Ranking,
     IReadOnlyList<Remedy> Remedies,
     StainRecipe Stain,
-    DoubtResult Doubt,
+    UncertaintyResult Uncertainty,
     ToleranceResult Tolerance,
     Realism Realism,
     Realism? Wish)
@@ -41,7 +41,7 @@ internal sealed record WholeCase(
             caseFile.StainLayer, caseFile.Stains.Pigments, Colorimetry.Differences.ColorCriterion.ImperceptibleMatch, restoration.Conditions);
         Done();
         ZoneMatch limiting = chosen.Limiting;
-        DoubtResult doubt = Selection.Doubt.Sample(
+        UncertaintyResult uncertainty = PredictionUncertainty.Sample(
             limiting.Stack, 0, limiting.Zone.Reference, restoration.Criterion, caseFile.Uncertainty, restoration.Conditions);
         Done();
         ToleranceResult tolerance = ToleranceThickness.Find(
@@ -52,6 +52,6 @@ internal sealed record WholeCase(
         Realism? wish = caseFile.Wish is null ? null : ReachableColors.Find(
             restoration, new Zone(darkest.Name, darkest.Substrate, darkest.AvailableThicknessMm, caseFile.Wish), options);
         Done();
-        return new WholeCase(ranking, remedies, stain, doubt, tolerance, realism, wish);
+        return new WholeCase(ranking, remedies, stain, uncertainty, tolerance, realism, wish);
     }
 }

@@ -30,8 +30,8 @@ internal static class WholeCaseText
             ? "Stain: none of the stains brings it nearer."
             : Text($"Stain on it, in {caseFile.StainLayer.Carrier}, {1000 * caseFile.StainLayer.AppliedThicknessMm:0} µm as applied: {string.Join(", ", stain.Parts)} (share of the full load); worst difference {stain.WorstWithout:0.0} with the glaze alone becomes {stain.WorstWith:0.0}, metamerism {stain.Metamerism:0.0}."));
 
-        DoubtResult doubt = decided.Doubt;
-        output.WriteLine(Text($"How sure, zone '{chosen.Limiting.Zone}' without stain: difference {doubt.Difference:0.0} ± {doubt.StandardUncertainty:0.0}, 95 % within {doubt.Interval95.Low:0.0} to {doubt.Interval95.High:0.0}; acceptable with probability {doubt.Acceptable}, not seen with {doubt.Imperceptible}. Matters most: {doubt.Contributions[0].Input} ({100 * doubt.Contributions[0].Share:0} %)."));
+        UncertaintyResult uncertainty = decided.Uncertainty;
+        output.WriteLine(Text($"How sure, zone '{chosen.Limiting.Zone}' without stain: difference {uncertainty.Difference:0.0} ± {uncertainty.StandardUncertainty:0.0}, 95 % within {uncertainty.Interval95.Low:0.0} to {uncertainty.Interval95.High:0.0}; acceptable with probability {uncertainty.Acceptable}, not seen with {uncertainty.Imperceptible}. Matters most: {uncertainty.Contributions[0].Input} ({100 * uncertainty.Contributions[0].Share:0} %)."));
         output.WriteLine($"To hide the stump there: {decided.Tolerance}.");
         output.WriteLine(decided.Realism.Sentence);
         if (decided.Wish is not null)

@@ -18,10 +18,10 @@ MaskingReference reference = MaskingReference.SelfBacked;
 ColorCriterion criterion = ColorCriterion.AcceptableMatch;
 
 double[] thicknesses = [.. Enumerable.Range(0, 41).Select(i => 0.6 + (0.025 * i))];
-DoubtResult[] results = [.. thicknesses.Select(mm => Doubt.Sample(crown.WithThickness(0, mm), 0, reference, criterion, inputs, samples: 4096, seed: 1))];
+UncertaintyResult[] results = [.. thicknesses.Select(mm => PredictionUncertainty.Sample(crown.WithThickness(0, mm), 0, reference, criterion, inputs, samples: 4096, seed: 1))];
 ToleranceResult tolerance = ToleranceThickness.Find(crown, 0, (0.3, 3), reference, criterion, inputs);
 Console.WriteLine($"hides the stump acceptably: {tolerance}");
-DoubtResult planned = results[Array.FindIndex(thicknesses, mm => mm >= 0.999)];
+UncertaintyResult planned = results[Array.FindIndex(thicknesses, mm => mm >= 0.999)];
 Console.WriteLine($"at 1.0 mm: difference {planned.Difference:0.00}, 95 % between {planned.Interval95.Low:0.00} and {planned.Interval95.High:0.00}, acceptable with {100 * planned.Acceptable.Value:0} % probability");
 foreach (Contribution part in planned.Contributions.Where(part => part.Share > 0.005).OrderByDescending(part => part.Share))
 {

@@ -98,7 +98,7 @@ public static class ResultJson
     /// <summary>Writes how sure a prediction is.</summary>
     /// <param name="result">The result.</param>
     /// <param name="stream">Where to; UTF-8, left open.</param>
-    public static void Write(DoubtResult result, Stream stream) => Document(stream, "doubt", json =>
+    public static void Write(UncertaintyResult result, Stream stream) => Document(stream, "uncertainty", json =>
     {
         json.WriteNumber("difference", Guard.NotNull(result).Difference);
         json.WriteNumber("meanDifference", result.MeanDifference);

@@ -43,9 +43,6 @@ public sealed class ThicknessResponse
     /// <summary>What thickness is needed, with its uncertainty and cautions: the answer of <see cref="MaskingThickness"/> for this stack.</summary>
     public WallRequirement Requirement { get; }
 
-    /// <summary>Number of steps of the table of differences.</summary>
-    public int Steps => _differences.Length - 1;
-
     internal ReadOnlySpan<double> DifferenceTable => _differences;
 
     internal ReadOnlySpan<Lab> ColorNodes => _colors;

@@ -44,7 +44,7 @@ public static class ToleranceThickness
         Guard.InRange(share, 0.5, 0.999, "");
         Guard.InRange(samples, 256, 1_000_000);
         ViewingConditions viewing = conditions ?? ViewingConditions.Default;
-        DoubtModel model = new(stack, ceramicLayer, reference, criterion, inputs, viewing);
+        UncertaintyModel model = new(stack, ceramicLayer, reference, criterion, inputs, viewing);
         NormalSequence sequence = new(model.Dimensions, samples, seed);
         int each = sequence.PerReplicate, count = sequence.Count;
         double[] points = new double[count * model.Dimensions];
@@ -62,7 +62,7 @@ public static class ToleranceThickness
                 meets[k / each] += model.Difference(points.AsSpan(k * model.Dimensions, model.Dimensions), mm) <= criterion.Limit ? 1.0 / each : 0;
             }
 
-            return Doubt.Of(meets);
+            return PredictionUncertainty.Of(meets);
         }
 
         double[] thicknesses = MatchEvaluator.Thicknesses(rangeMm.Min, rangeMm.Max, StepMm);

@@ -231,7 +231,7 @@ public class DecisionTests
     public void Cements_are_compared_as_bonded_and_as_tried_in()
     {
         LayerStack crown = new([new Layer(GlassCeramic(2).Material, 0.8)], BrownTooth);
-        IReadOnlyList<CementEffect> effects = CementLever.Compare(
+        IReadOnlyList<CementEffect> effects = CementComparison.Compare(
             crown, [new CementOption(Cements[0]), new CementOption(Cements[1], new Layer(Cements[1].Material, 0.05)), new CementOption(Cements[1], Cements[0])], new ViewingConditions { Colorimeters = Lights });
         Assert.Equal(0, effects[0].Change);
         Assert.Null(effects[0].TryInGap);
@@ -258,7 +258,7 @@ public class DecisionTests
             (progress, stop) => Stain.Find([place], new StainLayer(Glaze, 0.05), Pigments, ColorCriterion.ImperceptibleMatch, null, progress, stop),
             (progress, stop) => BlockingLiner.Find(masking, GlassCeramic(2), Liner, 0.3, true, progress, stop),
             (progress, stop) => ReachableColors.Find(matching, matching.Zones[0], Options(), progress, stop),
-            (progress, stop) => Doubt.Sample(stack, 0, MaskingReference.SelfBacked, ColorCriterion.AcceptableMatch, inputs, null, 256, 1, progress, stop),
+            (progress, stop) => PredictionUncertainty.Sample(stack, 0, MaskingReference.SelfBacked, ColorCriterion.AcceptableMatch, inputs, null, 256, 1, progress, stop),
             (progress, stop) => ToleranceThickness.Find(stack, 0, (0.3, 2), MaskingReference.SelfBacked, ColorCriterion.AcceptableMatch, inputs, null, 0.95, 256, 1, progress, stop),
         ];
         foreach (Action<IProgress<double>, CancellationToken> work in works)

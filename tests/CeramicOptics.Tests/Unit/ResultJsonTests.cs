@@ -34,8 +34,8 @@ public class ResultJsonTests
         Assert.Null(none["recommendedMinimumMm"]);
         StainRecipe recipe = Stain.Find([new StainPlace("body", stack, 0, target)], new StainLayer(glaze, 0.05), [chalk], ColorCriterion.ImperceptibleMatch);
         Assert.Equal(recipe.WorstWith, (double)Valid(stream => ResultJson.Write(recipe, stream))["with"]![0]!["difference"]!);
-        DoubtResult doubt = Doubt.Sample(stack, 0, target, ColorCriterion.AcceptableMatch, inputs, samples: 256);
-        Assert.Equal(doubt.Acceptable.Value, (double)Valid(stream => ResultJson.Write(doubt, stream))["acceptable"]!["probability"]!);
+        UncertaintyResult uncertainty = PredictionUncertainty.Sample(stack, 0, target, ColorCriterion.AcceptableMatch, inputs, samples: 256);
+        Assert.Equal(uncertainty.Acceptable.Value, (double)Valid(stream => ResultJson.Write(uncertainty, stream))["acceptable"]!["probability"]!);
         ToleranceResult tolerance = ToleranceThickness.Find(stack, 0, (0.5, 1.5), MaskingReference.SelfBacked, ColorCriterion.AcceptableMatch, inputs, samples: 256);
         Assert.Equal(tolerance.ToString(), (string)Valid(stream => ResultJson.Write(tolerance, stream))["sentence"]!);
         Assert.Equal("blocking liner", (string)Valid(stream => ResultJson.Write(BlockingLiner.Find(masking, GlassCeramic(1), liner), stream))["kind"]!);

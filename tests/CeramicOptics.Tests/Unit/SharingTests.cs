@@ -38,14 +38,14 @@ public class SharingTests
             LayerStack stack = Bonded(Zirconia(2), 1, BrownTooth);
             return i => model.Reflectance(stack.WithThickness(0, 0.4 + (0.1 * i)), MeasurementGeometry.DiffuseSpecularIncluded).Values.ToArray();
         },
-        ["doubt"] = () =>
+        ["uncertainty"] = () =>
         {
             LayerStack stack = Bonded(Zirconia(2), 1, BrownTooth);
             InputUncertainty inputs = new([0.05, 0.02]);
             return i =>
             {
-                DoubtResult doubt = Doubt.Sample(stack, 0, MaskingReference.SelfBacked, ColorCriterion.AcceptableMatch, inputs, samples: 512, seed: (ulong)i + 1);
-                return [doubt.MeanDifference, doubt.StandardUncertainty, doubt.Meets.Value];
+                UncertaintyResult uncertainty = PredictionUncertainty.Sample(stack, 0, MaskingReference.SelfBacked, ColorCriterion.AcceptableMatch, inputs, samples: 512, seed: (ulong)i + 1);
+                return [uncertainty.MeanDifference, uncertainty.StandardUncertainty, uncertainty.Meets.Value];
             };
         },
         ["weighting of a new grid"] = () =>

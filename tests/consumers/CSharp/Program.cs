@@ -55,8 +55,8 @@ internal static class Program
         // Decisions.
         MaskingResult masking = MaskingThickness.Find(stack, 0, (0.3, 4), MaskingReference.SelfBacked, criterion);
         Print("masking", masking.RecommendedMinimumMm!.Value, masking.ThicknessStandardUncertaintyMm!.Value, masking.DifferenceStandardUncertainty, masking.ModelDeparture!.Value);
-        DoubtResult doubt = Doubt.Sample(stack, 0, MaskingReference.SelfBacked, criterion, new InputUncertainty([0.05, 0.02]), samples: 4096, seed: 5);
-        Print("doubt", doubt.MeanDifference, doubt.StandardUncertainty, doubt.Meets.Value, doubt.Interval95.Low, doubt.Interval95.High);
+        UncertaintyResult uncertainty = PredictionUncertainty.Sample(stack, 0, MaskingReference.SelfBacked, criterion, new InputUncertainty([0.05, 0.02]), samples: 4096, seed: 5);
+        Print("uncertainty", uncertainty.MeanDifference, uncertainty.StandardUncertainty, uncertainty.Meets.Value, uncertainty.Interval95.Low, uncertainty.Interval95.High);
         MaskingReference target = MaskingReference.Target("neighbour", new Lab(78, 1, 9), Colorimeter.D65TwoDegree);
         RestorationCase wish = new([new Zone("body", stump, 1.4, target) { ThinnestMm = 0.6 }], criterion);
         MatchRanking ranking = Match.Rank(wish, new MatchOptions([new Ceramic("invented", 1, ceramic), new Ceramic("invented", 2, core)], [new Layer(cement, 0.05)]));

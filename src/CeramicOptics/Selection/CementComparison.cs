@@ -5,7 +5,7 @@ using CeramicOptics.Layers;
 namespace CeramicOptics.Selection;
 
 /// <summary>How much the choice of cement can move the colour over a given stump at a given thickness.</summary>
-public static class CementLever
+public static class CementComparison
 {
     /// <summary>Colours with each cement, and with its try-in paste beside it.</summary>
     /// <param name="restoration">The restoration without cement over its stump; what it has as coupling is left out.</param>

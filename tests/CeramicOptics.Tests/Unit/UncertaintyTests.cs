@@ -4,7 +4,7 @@ using static CeramicOptics.Tests.DemoData;
 
 namespace CeramicOptics.Tests.Unit;
 
-public class DoubtTests
+public class UncertaintyTests
 {
     private static readonly WavelengthGrid Grid = WavelengthGrid.Range(400, 700, 10);
 
@@ -24,7 +24,7 @@ public class DoubtTests
         MaskingReference target = MaskingReference.Target("itself", Colorimeter.D65TwoDegree.ToLab(stack.Reflectance()), Colorimeter.D65TwoDegree);
         InputUncertainty inputs = new([0]) { StumpReflectance = 0, RefractiveIndex = 0, TargetColor = u };
         ColorCriterion criterion = ColorCriterion.AcceptableMatchCielab;
-        DoubtResult result = Doubt.Sample(stack, 0, target, criterion, inputs, samples: 16384);
+        UncertaintyResult result = PredictionUncertainty.Sample(stack, 0, target, criterion, inputs, samples: 16384);
         double x = criterion.Limit / u;
         double expected = MathNet.Numerics.SpecialFunctions.Erf(x / Math.Sqrt(2)) - (Math.Sqrt(2 / Math.PI) * x * Math.Exp(-x * x / 2));
         Assert.InRange(result.Meets.Value, expected - (4 * result.Meets.StandardError) - 1e-3, expected + (4 * result.Meets.StandardError) + 1e-3);
@@ -40,15 +40,15 @@ public class DoubtTests
     {
         LayerStack stack = Bonded(GlassCeramic(2), 1.0, NearlyBlackTooth);
         InputUncertainty inputs = new([thicknessMm, 0.01]);
-        DoubtResult first = Doubt.FirstOrder(stack, 0, MaskingReference.SelfBacked, ColorCriterion.AcceptableMatch, inputs, TwoLights);
-        DoubtResult sampled = Doubt.Sample(stack, 0, MaskingReference.SelfBacked, ColorCriterion.AcceptableMatch, inputs, TwoLights);
+        UncertaintyResult first = PredictionUncertainty.FirstOrder(stack, 0, MaskingReference.SelfBacked, ColorCriterion.AcceptableMatch, inputs, TwoLights);
+        UncertaintyResult sampled = PredictionUncertainty.Sample(stack, 0, MaskingReference.SelfBacked, ColorCriterion.AcceptableMatch, inputs, TwoLights);
         Assert.Equal(first.Difference, sampled.Difference, 1e-12);
         Assert.InRange(sampled.StandardUncertainty / first.StandardUncertainty, 0.95, 1.05);
         Assert.Equal(first.Difference, sampled.MeanDifference, 0.1 * first.StandardUncertainty);
 
         // The same uncertainty from the masking answer, which has its own code: stump, and K and S, but no thickness, film or index.
         MaskingResult masking = MaskingThickness.Find(stack, 0, (1.0, 1.0), MaskingReference.SelfBacked, ColorCriterion.AcceptableMatch, TwoLights);
-        DoubtResult alone = Doubt.FirstOrder(
+        UncertaintyResult alone = PredictionUncertainty.FirstOrder(
             stack.WithMaterialUncertaintyOnlyInLayer0(), 0, MaskingReference.SelfBacked, ColorCriterion.AcceptableMatch, new InputUncertainty([0, 0]) { RefractiveIndex = 0 }, TwoLights);
         Assert.InRange(alone.StandardUncertainty / masking.DifferenceStandardUncertainty, 0.97, 1.03);
     }
@@ -69,7 +69,7 @@ public class DoubtTests
         Lab target = Colorimeter.D65TwoDegree.ToLab(stack.Reflectance());
         target = new Lab(target.L + 1.5, target.A, target.B + 0.5);
         ColorCriterion criterion = ColorCriterion.AcceptableMatch;
-        DoubtResult stated = Doubt.Sample(stack, 0, MaskingReference.Target("neighbour", target, Colorimeter.D65TwoDegree), criterion, inputs);
+        UncertaintyResult stated = PredictionUncertainty.Sample(stack, 0, MaskingReference.Target("neighbour", target, Colorimeter.D65TwoDegree), criterion, inputs);
         int inside = 0, meets = 0;
         for (int world = 0; world < Worlds; world++)
         {
@@ -102,13 +102,13 @@ public class DoubtTests
     public void A_seed_gives_the_same_result_and_another_one_a_like_one()
     {
         LayerStack stack = Bonded(GlassCeramic(2), 1.0, BrownTooth);
-        DoubtResult Run(ulong seed) => Doubt.Sample(stack, 0, MaskingReference.SelfBacked, ColorCriterion.AcceptableMatch, new InputUncertainty([0.05, 0.02]), TwoLights, 2048, seed);
+        UncertaintyResult Run(ulong seed) => PredictionUncertainty.Sample(stack, 0, MaskingReference.SelfBacked, ColorCriterion.AcceptableMatch, new InputUncertainty([0.05, 0.02]), TwoLights, 2048, seed);
         Assert.Equal(Run(3).Meets, Run(3).Meets);
         Assert.Equal(Run(3).Interval95, Run(3).Interval95);
         Assert.NotEqual(Run(3).MeanDifference, Run(4).MeanDifference);
         Assert.Equal(Run(3).Meets.Value, Run(4).Meets.Value, 6 * Math.Max(0.003, Run(3).Meets.StandardError));
         Assert.Equal(1, Run(3).Contributions.Sum(item => item.Share), 1e-12);
-        Assert.Throws<ArgumentException>(() => Doubt.Sample(stack, 0, MaskingReference.SelfBacked, ColorCriterion.AcceptableMatch, new InputUncertainty([0.05])));
+        Assert.Throws<ArgumentException>(() => PredictionUncertainty.Sample(stack, 0, MaskingReference.SelfBacked, ColorCriterion.AcceptableMatch, new InputUncertainty([0.05])));
     }
 
     /// <summary>Stated for 95 % of pieces: of pieces made anew at that thickness so many meet the criterion.</summary>

@@ -7,7 +7,7 @@ using MathNet.Numerics.LinearAlgebra.Factorization;
 namespace CeramicOptics.Selection;
 
 /// <summary>The difference of a stack to its reference as a function of independent standard normal inputs. Not for use by two threads at once.</summary>
-internal sealed class DoubtModel
+internal sealed class UncertaintyModel
 {
     // Directions of reading noise that carry less than this share of its variance are left out.
     private const double SmallestShare = 1e-4;
@@ -31,7 +31,7 @@ internal sealed class DoubtModel
     private readonly int _linearFrom;
     private readonly List<(string Name, Xyz[] Colors, Xyz[] References)> _linear = [];
 
-    public DoubtModel(
+    public UncertaintyModel(
         LayerStack stack, int ceramicLayer, MaskingReference reference, ColorCriterion criterion, InputUncertainty inputs, ViewingConditions conditions)
     {
         _stack = Guard.NotNull(stack);

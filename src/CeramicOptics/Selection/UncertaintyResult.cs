@@ -1,9 +1,9 @@
 namespace CeramicOptics.Selection;
 
 /// <summary>How sure a predicted difference is, and how probable a match.</summary>
-public sealed record DoubtResult
+public sealed record UncertaintyResult
 {
-    internal DoubtResult()
+    internal UncertaintyResult()
     {
     }
 

@@ -10,7 +10,7 @@ namespace CeramicOptics.Selection;
 /// and the reading noise of K and S. Thicknesses, scales, stump and target go through the full model; the small, many and independent rest
 /// enters linearly in tristimulus values, with its covariance between illuminants. Errors of two-flux theory itself are not included.
 /// </remarks>
-public static class Doubt
+public static class PredictionUncertainty
 {
     /// <summary>First-order propagation (JCGM 100:2008).</summary>
     /// <param name="stack">The restoration over its stump.</param>
@@ -22,10 +22,10 @@ public static class Doubt
     /// <remarks>The difference is taken as normal; good where it is several times its uncertainty and one illuminant limits throughout, else take <see cref="Sample"/>.</remarks>
     /// <exception cref="ArgumentException">The number of uncertainties is not that of the layers, or grids differ.</exception>
     /// <exception cref="ArgumentOutOfRangeException">No such layer.</exception>
-    public static DoubtResult FirstOrder(
+    public static UncertaintyResult FirstOrder(
         LayerStack stack, int ceramicLayer, MaskingReference reference, ColorCriterion criterion, InputUncertainty inputs, ViewingConditions? conditions = null)
     {
-        DoubtModel model = new(stack, ceramicLayer, reference, criterion, inputs, conditions ?? ViewingConditions.Default);
+        UncertaintyModel model = new(stack, ceramicLayer, reference, criterion, inputs, conditions ?? ViewingConditions.Default);
         double[] z = new double[model.Dimensions];
         double nominal = model.Difference(z), variance = 0;
         for (int i = 0; i < z.Length; i++)
@@ -37,7 +37,7 @@ public static class Doubt
         double u = Math.Sqrt(variance);
         Probability Below(double limit) => new(u > 0 ? Normal.CDF(0, 1, (limit - nominal) / u) : nominal <= limit ? 1 : 0, 0);
         double acceptable = ColorCriterion.AcceptableBy(criterion.Formula).Limit, imperceptible = ColorCriterion.ImperceptibleBy(criterion.Formula).Limit;
-        return new DoubtResult
+        return new UncertaintyResult
         {
             Difference = nominal,
             MeanDifference = nominal,
@@ -67,7 +67,7 @@ public static class Doubt
     /// <exception cref="ArgumentException">The number of uncertainties is not that of the layers, or grids differ.</exception>
     /// <exception cref="ArgumentOutOfRangeException">No such layer, or the number of samples is outside its range.</exception>
     /// <exception cref="OperationCanceledException">Cancelled.</exception>
-    public static DoubtResult Sample(
+    public static UncertaintyResult Sample(
         LayerStack stack,
         int ceramicLayer,
         MaskingReference reference,
@@ -80,7 +80,7 @@ public static class Doubt
         CancellationToken cancellation = default)
     {
         Guard.InRange(samples, 256, 10_000_000);
-        DoubtModel model = new(stack, ceramicLayer, reference, criterion, inputs, conditions ?? ViewingConditions.Default);
+        UncertaintyModel model = new(stack, ceramicLayer, reference, criterion, inputs, conditions ?? ViewingConditions.Default);
         NormalSequence sequence = new(model.Dimensions, samples, seed);
         int each = sequence.PerReplicate;
         double[] differences = new double[sequence.Count];
@@ -106,7 +106,7 @@ public static class Doubt
         double mean = differences.Average(), variance = differences.Sum(value => (value - mean) * (value - mean)) / (differences.Length - 1);
         double nominal = model.Difference(new double[model.Dimensions]);
         Array.Sort(differences);
-        return new DoubtResult
+        return new UncertaintyResult
         {
             Difference = nominal,
             MeanDifference = mean,
