@@ -22,6 +22,11 @@ public class BatchProperties
         AssertEqualsScalar(
             [color.Lab, color.Lab, color.Lab, neutral, neutral, color.Lab, blue, blue],
             [near, opposite, neutral, color.Lab, neutral, axis, near, new Lab(color.L + 1, blue.A + 2, blue.B + 1)]);
+
+        // From 0.0001 to 1 radian off opposition, to either side and at other chromas.
+        double turn = Math.Pow(10, -4 * scale.Value);
+        Lab Off(double by, double longer) => new(offset.L, -longer * ((color.A * Math.Cos(by)) - (color.B * Math.Sin(by))), -longer * ((color.A * Math.Sin(by)) + (color.B * Math.Cos(by))));
+        AssertEqualsScalar(Enumerable.Repeat(color.Lab, 8).ToArray(), [Off(turn, 1), Off(-turn, 1), Off(turn, 2), Off(-turn, 0.5), Off(2 * turn, 1), Off(-2 * turn, 0.1), Off(turn / 2, 1.5), Off(-turn / 2, 3)]);
     }
 
     [Fact]

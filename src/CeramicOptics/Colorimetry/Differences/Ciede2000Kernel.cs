@@ -40,7 +40,9 @@ internal static class Ciede2000Kernel
         (a1, a2) = (a1 * stretch, a2 * stretch);
         Vector512<double> c1 = Length(a1, b1), c2 = Length(a2, b2), product = c1 * c2;
         Vector512<double> sum = product + Plus(a1 * a2, b1, b2), cross = Minus(a1 * b2, b1, a2);
-        uint awkward = (uint)Vector512.LessThanOrEqual(sum, 1e-6 * product).ExtractMostSignificantBits();
+
+        // The sum cancels as hues near opposition; 0.8 degrees from it, it is still right to 1e-12.
+        uint awkward = (uint)Vector512.LessThanOrEqual(sum, 1e-4 * product).ExtractMostSignificantBits();
 
         // Cosine of half the hue angle times sqrt(c1 c2), and that root; their product is half the length of the vector along the mean hue.
         Vector512<double> halfCosine = Vector512.Sqrt(half * sum), root = Vector512.Sqrt(product), inverse = one / (halfCosine * root);
