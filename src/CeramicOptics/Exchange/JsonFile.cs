@@ -1,4 +1,5 @@
 using System.Text.Json;
+using CeramicOptics.Selection;
 
 namespace CeramicOptics.Exchange;
 
@@ -46,4 +47,35 @@ internal static class JsonFile
         content(writer);
         writer.WriteEndObject();
     }
+
+    public static void Number(Utf8JsonWriter json, string name, double? value)
+    {
+        if (value is double number)
+        {
+            json.WriteNumber(name, number);
+        }
+        else
+        {
+            json.WriteNull(name);
+        }
+    }
+
+    public static void List<T>(Utf8JsonWriter json, string name, IEnumerable<T> items, Action<T> content)
+    {
+        json.WriteStartArray(name);
+        foreach (T item in items)
+        {
+            json.WriteStartObject();
+            content(item);
+            json.WriteEndObject();
+        }
+
+        json.WriteEndArray();
+    }
+
+    public static void Cautions(Utf8JsonWriter json, IReadOnlyList<Caution> cautions) => List(json, "cautions", cautions, caution =>
+    {
+        json.WriteString("kind", caution.Kind.ToString());
+        json.WriteString("text", caution.Text);
+    });
 }

@@ -133,20 +133,11 @@ public static class ResponseJson
         json.WriteNumber("limit", requirement.Criterion.Limit);
         json.WriteString("source", requirement.Criterion.Source);
         json.WriteEndObject();
-        Number(json, "opticalMinimumMm", requirement.OpticalMinimumMm);
-        Number(json, "recommendedMinimumMm", requirement.RecommendedMinimumMm);
-        Number(json, "thicknessStandardUncertaintyMm", requirement.ThicknessStandardUncertaintyMm);
-        Number(json, "structuralMinimumMm", requirement.StructuralMinimumMm);
-        json.WriteStartArray("cautions");
-        foreach (Caution caution in requirement.Cautions)
-        {
-            json.WriteStartObject();
-            json.WriteString("kind", caution.Kind.ToString());
-            json.WriteString("text", caution.Text);
-            json.WriteEndObject();
-        }
-
-        json.WriteEndArray();
+        JsonFile.Number(json, "opticalMinimumMm", requirement.OpticalMinimumMm);
+        JsonFile.Number(json, "recommendedMinimumMm", requirement.RecommendedMinimumMm);
+        JsonFile.Number(json, "thicknessStandardUncertaintyMm", requirement.ThicknessStandardUncertaintyMm);
+        JsonFile.Number(json, "structuralMinimumMm", requirement.StructuralMinimumMm);
+        JsonFile.Cautions(json, requirement.Cautions);
         json.WriteEndObject();
     }
 
@@ -213,17 +204,5 @@ public static class ResponseJson
         }
 
         json.WriteEndArray();
-    }
-
-    private static void Number(Utf8JsonWriter json, string name, double? value)
-    {
-        if (value is double number)
-        {
-            json.WriteNumber(name, number);
-        }
-        else
-        {
-            json.WriteNull(name);
-        }
     }
 }

@@ -25,23 +25,23 @@ public static class ResultJson
     /// <param name="stream">Where to; UTF-8, left open.</param>
     public static void Write(GradeRanking ranking, Stream stream) => Document(stream, "grade choice", json =>
     {
-        List(json, "assessments", Guard.NotNull(ranking).Assessments, assessment =>
+        JsonFile.List(json, "assessments", Guard.NotNull(ranking).Assessments, assessment =>
         {
             Ceramic(json, assessment.Ceramic);
             json.WriteNumber("translucencyTp00", assessment.Translucency);
             json.WriteBoolean("masks", assessment.Masks);
-            List(json, "zones", assessment.Zones, zone =>
+            JsonFile.List(json, "zones", assessment.Zones, zone =>
             {
                 json.WriteString("zone", zone.Zone.Name);
                 json.WriteNumber("availableMm", zone.Zone.AvailableThicknessMm);
-                Number(json, "marginMm", zone.MarginMm);
+                JsonFile.Number(json, "marginMm", zone.MarginMm);
                 Worst(json, "atAvailable", zone.AtAvailable);
                 json.WriteStartObject("masking");
                 Content(json, zone.Masking);
                 json.WriteEndObject();
             });
         });
-        Cautions(json, ranking.Cautions);
+        JsonFile.Cautions(json, ranking.Cautions);
     });
 
     /// <summary>Writes a ranking of matches.</summary>
@@ -52,7 +52,7 @@ public static class ResultJson
         json.WriteNumber("considered", Guard.NotNull(ranking).Considered);
         json.WriteNumber("pruned", ranking.Pruned);
         json.WriteNumber("tooThin", ranking.TooThin);
-        List(json, "candidates", ranking.Candidates, candidate =>
+        JsonFile.List(json, "candidates", ranking.Candidates, candidate =>
         {
             Ceramic(json, candidate.Ceramic);
             if (candidate.Veneer is not null)
@@ -66,7 +66,7 @@ public static class ResultJson
             json.WriteNumber("translucencyTp00", candidate.Translucency);
             json.WriteBoolean("meets", candidate.Meets);
             json.WriteString("explanation", candidate.Explanation);
-            List(json, "zones", candidate.Zones, zone =>
+            JsonFile.List(json, "zones", candidate.Zones, zone =>
             {
                 json.WriteString("zone", zone.Zone.Name);
                 json.WriteNumber("wallMm", zone.WallMm);
@@ -75,7 +75,7 @@ public static class ResultJson
                 Worst(json, "worst", zone.Worst);
             });
         });
-        Cautions(json, ranking.Cautions);
+        JsonFile.Cautions(json, ranking.Cautions);
     });
 
     /// <summary>Writes a stain recipe.</summary>
@@ -83,16 +83,16 @@ public static class ResultJson
     /// <param name="stream">Where to; UTF-8, left open.</param>
     public static void Write(StainRecipe recipe, Stream stream) => Document(stream, "stain", json =>
     {
-        List(json, "parts", Guard.NotNull(recipe).Parts, part =>
+        JsonFile.List(json, "parts", Guard.NotNull(recipe).Parts, part =>
         {
             json.WriteString("pigment", part.Pigment.Name);
             json.WriteNumber("load", part.Load);
         });
         json.WriteBoolean("meets", recipe.Meets);
         json.WriteNumber("metamerism", recipe.Metamerism);
-        List(json, "without", recipe.Without, place => Worst(json, place));
-        List(json, "with", recipe.With, place => Worst(json, place));
-        Cautions(json, recipe.Cautions);
+        JsonFile.List(json, "without", recipe.Without, place => Worst(json, place));
+        JsonFile.List(json, "with", recipe.With, place => Worst(json, place));
+        JsonFile.Cautions(json, recipe.Cautions);
     });
 
     /// <summary>Writes how sure a prediction is.</summary>
@@ -111,14 +111,14 @@ public static class ResultJson
         Chance(json, "acceptable", result.Acceptable);
         Chance(json, "imperceptible", result.Imperceptible);
         json.WriteNumber("samples", result.Samples);
-        List(json, "contributions", result.Contributions, part =>
+        JsonFile.List(json, "contributions", result.Contributions, part =>
         {
             json.WriteString("input", part.Input);
             json.WriteNumber("differenceLow", part.DifferenceLow);
             json.WriteNumber("differenceHigh", part.DifferenceHigh);
             json.WriteNumber("share", part.Share);
         });
-        Cautions(json, result.Cautions);
+        JsonFile.Cautions(json, result.Cautions);
     });
 
     /// <summary>Writes a thickness with its tolerance.</summary>
@@ -126,12 +126,12 @@ public static class ResultJson
     /// <param name="stream">Where to; UTF-8, left open.</param>
     public static void Write(ToleranceResult result, Stream stream) => Document(stream, "tolerance", json =>
     {
-        Number(json, "opticalMinimumMm", Guard.NotNull(result).OpticalMinimumMm);
-        Number(json, "recommendedMinimumMm", result.RecommendedMinimumMm);
+        JsonFile.Number(json, "opticalMinimumMm", Guard.NotNull(result).OpticalMinimumMm);
+        JsonFile.Number(json, "recommendedMinimumMm", result.RecommendedMinimumMm);
         json.WriteNumber("share", result.Share);
         Chance(json, "reached", result.Reached);
         json.WriteString("sentence", result.ToString());
-        Cautions(json, result.Cautions);
+        JsonFile.Cautions(json, result.Cautions);
     });
 
     /// <summary>Writes whether an opaque liner helps.</summary>
@@ -139,12 +139,12 @@ public static class ResultJson
     /// <param name="stream">Where to; UTF-8, left open.</param>
     public static void Write(BlockingLinerResult result, Stream stream) => Document(stream, "blocking liner", json =>
     {
-        Number(json, "thicknessMm", Guard.NotNull(result).ThicknessMm);
+        JsonFile.Number(json, "thicknessMm", Guard.NotNull(result).ThicknessMm);
         json.WriteNumber("bestMm", result.BestMm);
         json.WriteNumber("translucencyTp00Without", result.TranslucencyWithout);
         json.WriteNumber("translucencyTp00With", result.TranslucencyWith);
-        List(json, "zones", result.Zones, zone => Worst(json, zone));
-        Cautions(json, result.Cautions);
+        JsonFile.List(json, "zones", result.Zones, zone => Worst(json, zone));
+        JsonFile.Cautions(json, result.Cautions);
     });
 
     /// <summary>Writes whether a wish is realistic, with the corners of what can be made.</summary>
@@ -161,12 +161,12 @@ public static class ResultJson
         json.WriteString("sentence", result.Sentence);
         json.WriteString("wishSwatch", result.WishSwatch.ToHex());
         json.WriteString("nearestSwatch", result.NearestSwatch.ToHex());
-        List(json, "corners", result.HullCorners, corner =>
+        JsonFile.List(json, "corners", result.HullCorners, corner =>
         {
             Color(json, "color", corner.Color);
             json.WriteString("recipe", corner.Recipe);
         });
-        Cautions(json, result.Cautions);
+        JsonFile.Cautions(json, result.Cautions);
     });
 
     private static void Document(Stream stream, string kind, Action<Utf8JsonWriter> content) => JsonFile.Write(stream, Format, Version, json =>
@@ -183,21 +183,21 @@ public static class ResultJson
             MaskingOutcome.MaskedFrom => "masked from",
             _ => "not masked",
         });
-        Number(json, "opticalMinimumMm", result.OpticalMinimumMm);
-        Number(json, "recommendedMinimumMm", result.RecommendedMinimumMm);
-        Number(json, "thicknessStandardUncertaintyMm", result.ThicknessStandardUncertaintyMm);
+        JsonFile.Number(json, "opticalMinimumMm", result.OpticalMinimumMm);
+        JsonFile.Number(json, "recommendedMinimumMm", result.RecommendedMinimumMm);
+        JsonFile.Number(json, "thicknessStandardUncertaintyMm", result.ThicknessStandardUncertaintyMm);
         json.WriteNumber("differenceStandardUncertainty", result.DifferenceStandardUncertainty);
-        Number(json, "modelDeparture", result.ModelDeparture);
+        JsonFile.Number(json, "modelDeparture", result.ModelDeparture);
         json.WriteString("criterion", result.Criterion.ToString());
         json.WriteString("reference", result.Reference.Name);
         Worst(json, "limiting", result.Limiting);
         Worst(json, "best", result.Best);
-        List(json, "crossings", result.Crossings, crossing =>
+        JsonFile.List(json, "crossings", result.Crossings, crossing =>
         {
             json.WriteNumber("thicknessMm", crossing.ThicknessMm);
             json.WriteBoolean("intoMasking", crossing.IntoMasking);
         });
-        Cautions(json, result.Cautions);
+        JsonFile.Cautions(json, result.Cautions);
     }
 
     private static void Ceramic(Utf8JsonWriter json, Ceramic ceramic)
@@ -239,36 +239,5 @@ public static class ResultJson
         json.WriteNumber("probability", probability.Value);
         json.WriteNumber("standardError", probability.StandardError);
         json.WriteEndObject();
-    }
-
-    private static void Cautions(Utf8JsonWriter json, IReadOnlyList<Caution> cautions) => List(json, "cautions", cautions, caution =>
-    {
-        json.WriteString("kind", caution.Kind.ToString());
-        json.WriteString("text", caution.Text);
-    });
-
-    private static void Number(Utf8JsonWriter json, string name, double? value)
-    {
-        if (value is double number)
-        {
-            json.WriteNumber(name, number);
-        }
-        else
-        {
-            json.WriteNull(name);
-        }
-    }
-
-    private static void List<T>(Utf8JsonWriter json, string name, IEnumerable<T> items, Action<T> content)
-    {
-        json.WriteStartArray(name);
-        foreach (T item in items)
-        {
-            json.WriteStartObject();
-            content(item);
-            json.WriteEndObject();
-        }
-
-        json.WriteEndArray();
     }
 }
