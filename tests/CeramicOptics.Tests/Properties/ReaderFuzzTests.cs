@@ -15,7 +15,7 @@ namespace CeramicOptics.Tests.Properties;
 public class ReaderFuzzTests(ITestOutputHelper output)
 {
     // Objects made of a file, at most; JSON elements and numbers are many times their text.
-    private const double BytesPerByte = 600, BytesAtLeast = 4e6, Seconds = 2;
+    private const double BytesPerByte = 100, BytesAtLeast = 2e6, Seconds = 2;
 
     private static readonly string[] Tokens =
     [
