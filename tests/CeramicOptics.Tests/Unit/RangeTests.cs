@@ -1,0 +1,127 @@
+using System.Globalization;
+using CeramicOptics.Layers.Transport;
+using CeramicOptics.Selection;
+
+namespace CeramicOptics.Tests.Unit;
+
+/// <summary>
+/// Every range of the documentation: its ends are taken, what lies beyond and NaN are refused, and the message names quantity, range, value and unit.
+/// </summary>
+public class RangeTests
+{
+    private static readonly WavelengthGrid Grid = WavelengthGrid.Range(400, 700, 100);
+    private static readonly Material Body = new("body", AbsorptionSpectrum.Uniform(Grid, 0.1), ScatteringSpectrum.Uniform(Grid, 3), 1.5);
+    private static readonly LayerStack Stack = new([new Layer(Body, 1), new Layer(Body, 0.1)], Substrate.Black);
+    private static readonly StainLayer Glaze = new(Body, 0.05);
+    private static readonly Lab Grey = new(50, 0, 0), Other = new(60, 5, 5);
+    private static readonly Xyz White = Colorimeter.D65TwoDegree.White;
+    private static readonly MaskingReference Self = MaskingReference.SelfBacked;
+    private static readonly ColorCriterion Criterion = ColorCriterion.AcceptableMatch;
+
+    public static TheoryData<string> Quantities => [.. Ranges.Keys];
+
+    /// <summary>By name and place: name in the message, ends, unit, use of a value.</summary>
+    private static Dictionary<string, (string Name, double Min, double Max, string Unit, Action<double> Use)> Ranges { get; } = new()
+    {
+        ["Fresnel from"] = ("fromIndex", 1, 4, "", value => Boundary.Fresnel(value, 1.5, 30)),
+        ["Fresnel to"] = ("toIndex", 1, 4, "", value => Boundary.Fresnel(1.5, value, 30)),
+        ["Fresnel angle"] = ("angleDegrees", 0, 90, "degrees", value => Boundary.Fresnel(1, 1.5, value)),
+        ["boundary above"] = ("upperIndex", 1, 4, "", value => Boundary.Diffuse(value, 1.5)),
+        ["boundary below"] = ("lowerIndex", 1, 4, "", value => Boundary.Diffuse(1.5, value)),
+        ["layer"] = ("thicknessMm", 0, 100, "mm", value => _ = new Layer(Body, value)),
+        ["slab K"] = ("absorptionPerMm", 0, 1e6, "1/mm", value => TwoFlux.Slab(value, 1, 1)),
+        ["slab S"] = ("scatteringPerMm", 0, 1e6, "1/mm", value => TwoFlux.Slab(1, value, 1)),
+        ["slab t"] = ("thicknessMm", 0, 1e4, "mm", value => TwoFlux.Slab(1, 1, value)),
+        ["reflectance K"] = ("absorptionPerMm", 0, 1e6, "1/mm", value => TwoFlux.Reflectance(value, 1, 1, 0.5)),
+        ["reflectance backing"] = ("backing", 0, 1, "", value => TwoFlux.Reflectance(1, 1, 1, value)),
+        ["sensitivity S"] = ("scatteringPerMm", 0, 1e6, "1/mm", value => TwoFlux.Sensitivity(1, value, 1, 0.5)),
+        ["sensitivity backing"] = ("backing", 0, 1, "", value => TwoFlux.Sensitivity(1, 1, 1, value)),
+        ["infinite K"] = ("absorptionPerMm", 0, 1e6, "1/mm", value => TwoFlux.InfiniteReflectance(value, 1)),
+        ["infinite S"] = ("scatteringPerMm", 0, 1e6, "1/mm", value => TwoFlux.InfiniteReflectance(1, value)),
+        ["on backing"] = ("backing", 0, 1, "", value => TwoFlux.Slab(1, 1, 1).OnBacking(value)),
+        ["refractive index"] = ("refractive index", 1, 4, "", value => _ = new RefractiveIndex(value)),
+        ["Cauchy term"] = ("cauchyNm2", -1e6, 1e6, "nm²", value => _ = new RefractiveIndex(1.5, value)),
+        ["index at a wavelength"] = ("wavelengthNm", 200, 3000, "nm", value => new RefractiveIndex(1.5, 4000).At(value)),
+        ["internal reflectance"] = ("internalReflectance", 0, 1, "", value => new SurfaceCorrection(MeasurementGeometry.DiffuseSpecularIncluded, 1.5).ToMeasured(value)),
+        ["sweep"] = ("thicknessMm", 0, 100, "mm", value => Stack.Sweep(0).Reflectance(value)),
+        ["sweep into memory"] = ("thicknessMm", 0, 100, "mm", value => Stack.Sweep(0).Reflectance(value, new double[4])),
+        ["graded thickness"] = ("thicknessMm", 1e-6, 100, "mm", value => GradedSlices.Cut(Body, Body, value, _ => 0.5)),
+        ["graded tolerance"] = ("tolerance", 1e-9, 0.01, "", value => GradedSlices.Cut(Body, Body, 1, _ => 0.5, value)),
+        ["graded fraction"] = ("lowerFraction", 0, 1, "", value => GradedSlices.Cut(Body, Body, 1, _ => value)),
+        ["uncertainty of scale"] = ("relativeScale", 0, 1, "", value => CoefficientUncertainty.OfScale(Grid, value)),
+        ["uncertainty of K"] = ("absorption uncertainty [0]", 0, 1e6, "1/mm", value => _ = new CoefficientUncertainty([value], [1], [0], 0)),
+        ["uncertainty of S"] = ("scattering uncertainty [0]", 0, 1e6, "1/mm", value => _ = new CoefficientUncertainty([1], [value], [0], 0)),
+        ["correlation"] = ("correlation [0]", -1, 1, "", value => _ = new CoefficientUncertainty([1], [1], [value], 0)),
+        ["transport K"] = ("absorptionPerMm", 0, 1e6, "1/mm", value => _ = new TransportLayer(value, 1, 0, 1, 1.5)),
+        ["transport S"] = ("scatteringPerMm", 0, 1e6, "1/mm", value => _ = new TransportLayer(1, value, 0, 1, 1.5)),
+        ["transport g"] = ("anisotropy", 0, 0.99, "", value => _ = new TransportLayer(1, 1, value, 1, 1.5)),
+        ["transport t"] = ("thicknessMm", 0, 1e6, "mm", value => _ = new TransportLayer(1, 1, 0, value, 1.5)),
+        ["transport index"] = ("refractiveIndex", 1, 4, "", value => _ = new TransportLayer(1, 1, 0, 1, value)),
+        ["model anisotropy"] = ("anisotropy", 0, 0.95, "", value => _ = new TransportModel(6, value)),
+        ["degree of adaptation"] = ("degree", 0, 1, "", value => ChromaticAdaptation.Adapt(White, White, White, AdaptationMethod.Cat16, value)),
+        ["within"] = ("within", 0.001, 1, "", value => MetamerSpread.Find(Grey, Colorimeter.D65TwoDegree, Colorimeter.ATwoDegree, Grid, value)),
+        ["daylight"] = ("temperatureKelvin", 4000, 25000, "K", value => Illuminant.Daylight(value)),
+        ["black body"] = ("temperatureKelvin", 1000, 100000, "K", value => Illuminant.Planckian(value)),
+        ["LED"] = ("temperatureKelvin", 2700, 6500, "K", value => Illuminant.WhiteLedModel(value)),
+        ["limit"] = ("limit", 1e-6, 100, "", value => _ = new ColorCriterion("name", ColorDifferenceFormula.Ciede2000, value, "source")),
+        ["CIE94 kL"] = ("kL", 1e-6, 1e6, "", value => ColorDifference.Cie94(Grey, Other, value)),
+        ["CMC l"] = ("l", 1e-6, 1e6, "", value => ColorDifference.Cmc(Grey, Other, value, 1)),
+        ["CMC c"] = ("c", 1e-6, 1e6, "", value => ColorDifference.Cmc(Grey, Other, 1, value)),
+        ["CIEDE2000 kL"] = ("kL", 1e-6, 1e6, "", value => ColorDifference.Ciede2000(Grey, Other, value)),
+        ["CIEDE2000 kC"] = ("kC", 1e-6, 1e6, "", value => ColorDifference.Ciede2000(Grey, Other, 1, value)),
+        ["CIEDE2000 kH"] = ("kH", 1e-6, 1e6, "", value => ColorDifference.Ciede2000(Grey, Other, 1, 1, value)),
+        ["chromaticity y"] = ("y", 1e-12, 1, "", value => Xyz.FromChromaticity(0.3, value, 100)),
+        ["grade"] = ("grade", 1, 100, "", value => _ = new Ceramic("family", Whole(value), Body)),
+        ["structural minimum"] = ("StructuralMinimumMm", 0, 100, "mm", value => _ = new ViewingConditions { StructuralMinimumMm = value }),
+        ["stump uncertainty"] = ("StumpStandardUncertainty", 0, 0.2, "", value => _ = new ViewingConditions { StumpStandardUncertainty = value }),
+        ["available"] = ("availableThicknessMm", 1e-3, 100, "mm", value => _ = new Zone("zone", Substrate.Black, value, Self)),
+        ["thinnest"] = ("ThinnestMm", 1e-3, 2, "mm", value => _ = new Zone("zone", Substrate.Black, 2, Self) { ThinnestMm = value }),
+        ["weight"] = ("Weight", 0, 1000, "", value => _ = new Zone("zone", Substrate.Black, 2, Self) { Weight = value }),
+        ["layer uncertainty"] = ("layer thickness uncertainty", 0, 10, "mm", value => _ = new InputUncertainty([value])),
+        ["stump reflectance"] = ("StumpReflectance", 0, 0.2, "", value => _ = new InputUncertainty([0.1]) { StumpReflectance = value }),
+        ["target color"] = ("TargetColor", 0, 10, "", value => _ = new InputUncertainty([0.1]) { TargetColor = value }),
+        ["index uncertainty"] = ("RefractiveIndex", 0, 0.2, "", value => _ = new InputUncertainty([0.1]) { RefractiveIndex = value }),
+        ["veneer share"] = ("veneer share", 0.01, 0.99, "", value => _ = Options() with { VeneerShares = [value] }),
+        ["step"] = ("ThicknessStepMm", 0.001, 1, "mm", value => _ = Options() with { ThicknessStepMm = value }),
+        ["keep"] = ("Keep", 1, 100_000, "", value => _ = Options() with { Keep = Whole(value) }),
+        ["applied"] = ("appliedThicknessMm", 0.001, 1, "mm", value => _ = new StainLayer(Body, value)),
+        ["shrinkage"] = ("firingShrinkage", 0, 0.9, "", value => _ = new StainLayer(Body, 0.05, value)),
+        ["maximum load"] = ("MaximumLoad", 1e-9, 1e6, "", value => _ = Glaze with { MaximumLoad = value }),
+        ["maximum pigments"] = ("MaximumPigments", 1, 4, "", value => _ = Glaze with { MaximumPigments = Whole(value) }),
+        ["load"] = ("load of 'straw'", 0, 1e6, "", value => Glaze.Fired([new StainPart(new Pigment("straw", AbsorptionSpectrum.Uniform(Grid, 0), ScatteringSpectrum.Uniform(Grid, 0)), value)])),
+        ["range from"] = ("rangeMm.Min", 0, 100, "mm", value => MaskingThickness.Find(Stack, 0, (value, 100), Self, Criterion, Unchecked)),
+        ["range to"] = ("rangeMm.Max", 0.5, 100, "mm", value => MaskingThickness.Find(Stack, 0, (0.5, value), Self, Criterion, Unchecked)),
+        ["layer of masking"] = ("variableLayer", 0, 1, "", value => MaskingThickness.Find(Stack, Whole(value), (1, 2), Self, Criterion, Unchecked)),
+        ["layer of a sweep"] = ("variableLayer", 0, 1, "", value => Stack.Sweep(Whole(value))),
+        ["layer of a stack"] = ("layer", 0, 1, "", value => Stack.WithThickness(Whole(value), 1)),
+        ["layer of uncertainty"] = ("ceramicLayer", 0, 1, "", value => PredictionUncertainty.FirstOrder(Stack, Whole(value), Self, Criterion, new InputUncertainty([0.1, 0.1]))),
+        ["share of pieces"] = ("share", 0.5, 0.999, "", value => ToleranceThickness.Find(Stack, 0, (2, 2.1), Self, Criterion, new InputUncertainty([0.01, 0.01]), share: value, samples: 256)),
+        ["streams"] = ("streams", 6, 128, "", value => _ = new TransportModel(Whole(value))),
+    };
+
+    private static ViewingConditions Unchecked => new() { ChecksModel = false };
+
+    [Theory]
+    [MemberData(nameof(Quantities))]
+    public void Ends_are_taken_and_what_lies_beyond_is_refused_with_its_name(string quantity)
+    {
+        (string name, double min, double max, string unit, Action<double> use) = Ranges[quantity];
+        use(min);
+        use(max);
+        bool isWhole = unit.Length == 0 && Wholes.Contains(quantity);
+        double below = isWhole ? min - 1 : min - (1e-3 * Math.Max(1e-6, Math.Abs(min))), above = isWhole ? max + 1 : max + (1e-3 * max);
+        foreach (double value in isWhole ? [below, above] : (double[])[below, above, double.NaN])
+        {
+            ArgumentOutOfRangeException error = Assert.Throws<ArgumentOutOfRangeException>(() => use(value));
+            string Text(double number) => number.ToString("R", CultureInfo.InvariantCulture) + (unit.Length == 0 ? "" : " " + unit);
+            Assert.StartsWith($"{name} must be in [{min.ToString("R", CultureInfo.InvariantCulture)}, {Text(max).Insert(max.ToString("R", CultureInfo.InvariantCulture).Length, "]")} but is {Text(value)}.", error.Message, StringComparison.Ordinal);
+        }
+    }
+
+    private static readonly string[] Wholes =
+        ["grade", "keep", "maximum pigments", "layer of masking", "layer of a sweep", "layer of a stack", "layer of uncertainty", "streams"];
+
+    private static int Whole(double value) => (int)value;
+
+    private static MatchOptions Options() => new([new Ceramic("family", 1, Body)], [new Layer(Body, 0.05)]);
+}
