@@ -3,7 +3,7 @@ using CeramicOptics.Selection;
 
 namespace CeramicOptics.Exchange;
 
-/// <summary>Reading of a JSON file whose format and version stand in it; every fault is placed.</summary>
+/// <summary>JSON files whose format and version stand in them: reading, where every fault is placed, and writing.</summary>
 internal static class JsonFile
 {
     private const int MaximumBytes = 64 * 1024 * 1024;

@@ -70,9 +70,9 @@ internal sealed class CellTable
         const int most = (1 << MostShift) + 1;
         double[] coarse = new double[most * most * functions], fine = new double[most * most * functions];
         List<float> values = [];
-        int[] cells = new int[Side * Side];
+        int[] parts = new int[Side * Side];
         double bound = 0;
-        for (int cell = 0; cell < cells.Length; cell++)
+        for (int cell = 0; cell < parts.Length; cell++)
         {
             int shift = FirstShift;
             sampler(cell % Side, cell / Side, 1 << shift, coarse);
@@ -91,22 +91,22 @@ internal sealed class CellTable
             }
 
             bound = Math.Max(bound, moved);
-            cells[cell] = (values.Count << 3) | shift;
-            int row = (1 << shift) + 1;
+            parts[cell] = 1 << shift;
+            int row = parts[cell] + 1;
             for (int i = 0; i < row * row * functions; i++)
             {
                 values.Add((float)fine[i]);
             }
         }
 
-        return new CellTable([.. values], cells, functions, bound);
+        return Of(parts, [.. values], functions, bound);
     }
 
-    /// <summary>One function at shares that lie in [0, 1].</summary>
-    public double At(double x, double y, int function)
+    /// <summary>The first function at shares that lie in [0, 1].</summary>
+    public double At(double x, double y)
     {
         (int at, int below, double u, double v) = Place(x, y);
-        return Between(at + function, below + function, u, v);
+        return Between(at, below, u, v);
     }
 
     /// <summary>The first three functions.</summary>

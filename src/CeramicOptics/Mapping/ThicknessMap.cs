@@ -40,7 +40,7 @@ public sealed class ThicknessMap
 
         for (int i = 0; i < destination.Length; i++)
         {
-            ThicknessResponse zone = MapPoints.ZoneOf(_zones, zones, i);
+            ThicknessResponse zone = ZoneOf(zones, i);
             destination[i] = ThicknessResponse.Difference(zone.DifferenceTable, zone.RangeMm.Min, zone.StepsPerMm, thicknessesMm[i]);
         }
     }
@@ -58,7 +58,7 @@ public sealed class ThicknessMap
         MapPoints.CheckStride(buffer.Length, destination.Length, zones.Length, stride, offset);
         for (int i = 0, at = offset; i < destination.Length; i++, at += stride)
         {
-            ThicknessResponse zone = MapPoints.ZoneOf(_zones, zones, i);
+            ThicknessResponse zone = ZoneOf(zones, i);
             destination[i] = (float)ThicknessResponse.Difference(zone.DifferenceTable, zone.RangeMm.Min, zone.StepsPerMm, buffer[at]);
         }
     }
@@ -91,7 +91,7 @@ public sealed class ThicknessMap
         MapPoints.CheckLengths(thicknessesMm.Length, destination.Length, zones.Length);
         for (int i = 0; i < destination.Length; i++)
         {
-            ThicknessResponse zone = MapPoints.ZoneOf(_zones, zones, i);
+            ThicknessResponse zone = ZoneOf(zones, i);
             double missing = (zone.Requirement.RecommendedMinimumMm ?? double.NaN) - thicknessesMm[i];
             destination[i] = missing > 0 || double.IsNaN(missing) ? missing : thicknessesMm[i] <= zone.RangeMm.Max ? 0 : double.NaN;
         }
@@ -108,7 +108,7 @@ public sealed class ThicknessMap
         MapPoints.CheckLengths(thicknessesMm.Length, destination.Length, zones.Length);
         for (int i = 0; i < destination.Length; i++)
         {
-            ThicknessResponse zone = MapPoints.ZoneOf(_zones, zones, i);
+            ThicknessResponse zone = ZoneOf(zones, i);
             double mm = thicknessesMm[i], difference = ThicknessResponse.Difference(zone.DifferenceTable, zone.RangeMm.Min, zone.StepsPerMm, mm);
             destination[i] = double.IsNaN(mm) ? PointStatus.NoData
                 : double.IsNaN(difference) ? PointStatus.OutOfRange
@@ -129,7 +129,7 @@ public sealed class ThicknessMap
         MapPoints.CheckLengths(thicknessesMm.Length, destination.Length, zones.Length);
         for (int i = 0; i < destination.Length; i++)
         {
-            ThicknessResponse zone = MapPoints.ZoneOf(_zones, zones, i);
+            ThicknessResponse zone = ZoneOf(zones, i);
             double mm = thicknessesMm[i];
             destination[i] = mm >= zone.RangeMm.Min && mm <= zone.RangeMm.Max ? zone.ColorUnchecked(mm) : new Lab(double.NaN, double.NaN, double.NaN);
         }
@@ -147,13 +147,16 @@ public sealed class ThicknessMap
         Xyz white = Colorimeter.D65TwoDegree.White;
         for (int i = 0; i < destination.Length; i++)
         {
-            ThicknessResponse zone = MapPoints.ZoneOf(_zones, zones, i);
+            ThicknessResponse zone = ZoneOf(zones, i);
             double mm = thicknessesMm[i];
             destination[i] = mm >= zone.RangeMm.Min && mm <= zone.RangeMm.Max
                 ? Srgb.FromXyz(zone.ColorUnchecked(mm).ToXyz(white))
                 : new Srgb(double.NaN, double.NaN, double.NaN);
         }
     }
+
+    /// <summary>The response of a point's zone.</summary>
+    internal ThicknessResponse ZoneOf(ReadOnlySpan<byte> zones, int point) => MapPoints.ZoneOf(_zones, zones, point);
 
     private static void Differences(ThicknessResponse zone, ReadOnlySpan<double> thicknessesMm, Span<double> destination)
     {

@@ -142,7 +142,7 @@ public sealed class TwoLayerResponse
 
     /// <summary>The difference; NaN where a thickness is not covered.</summary>
     internal double Difference(double upperMm, double lowerMm) => Covers(upperMm, lowerMm)
-        ? _differences.At((upperMm - UpperRangeMm.Min) * _upperPerMm, (lowerMm - LowerRangeMm.Min) * _lowerPerMm, 0)
+        ? _differences.At((upperMm - UpperRangeMm.Min) * _upperPerMm, (lowerMm - LowerRangeMm.Min) * _lowerPerMm)
         : double.NaN;
 
     internal Lab ColorUnchecked(double upperMm, double lowerMm)
@@ -170,7 +170,7 @@ public sealed class TwoLayerResponse
         for (int i = 0; i <= UpperSteps; i++)
         {
             int enough = LowerSteps + 1;
-            while (enough > 0 && _differences.At(i / (double)UpperSteps, (enough - 1) / (double)LowerSteps, 0) <= limit)
+            while (enough > 0 && _differences.At(i / (double)UpperSteps, (enough - 1) / (double)LowerSteps) <= limit)
             {
                 enough--;
             }

@@ -50,8 +50,7 @@ public sealed record WallSuggestion
         double[] wall = new double[count];
         for (int i = 0; i < count; i++)
         {
-            int zone = zones.IsEmpty ? 0 : Guard.InRange(zones[i], 0, map.Zones.Count - 1, $"zone of point {Guard.Text(i)}");
-            wall[i] = map.Zones[zone].Requirement.RecommendedMinimumMm ?? double.NaN;
+            wall[i] = map.ZoneOf(zones, i).Requirement.RecommendedMinimumMm ?? double.NaN;
         }
 
         List<(int Point, double DistanceMm)>[] neighbours = Neighbours(edges, count);

@@ -1,4 +1,3 @@
-using System.Globalization;
 using CeramicOptics.Layers.Transport;
 using CeramicOptics.Selection;
 
@@ -108,13 +107,13 @@ public class RangeTests
         (string name, double min, double max, string unit, Action<double> use) = Ranges[quantity];
         use(min);
         use(max);
-        bool isWhole = unit.Length == 0 && Wholes.Contains(quantity);
+        bool isWhole = Wholes.Contains(quantity);
+        string suffix = unit.Length == 0 ? "" : " " + unit;
         double below = isWhole ? min - 1 : min - (1e-3 * Math.Max(1e-6, Math.Abs(min))), above = isWhole ? max + 1 : max + (1e-3 * max);
         foreach (double value in isWhole ? [below, above] : (double[])[below, above, double.NaN])
         {
             ArgumentOutOfRangeException error = Assert.Throws<ArgumentOutOfRangeException>(() => use(value));
-            string Text(double number) => number.ToString("R", CultureInfo.InvariantCulture) + (unit.Length == 0 ? "" : " " + unit);
-            Assert.StartsWith($"{name} must be in [{min.ToString("R", CultureInfo.InvariantCulture)}, {Text(max).Insert(max.ToString("R", CultureInfo.InvariantCulture).Length, "]")} but is {Text(value)}.", error.Message, StringComparison.Ordinal);
+            Assert.StartsWith(FormattableString.Invariant($"{name} must be in [{min:R}, {max:R}]{suffix} but is {value:R}{suffix}."), error.Message, StringComparison.Ordinal);
         }
     }
 
