@@ -20,13 +20,7 @@ internal static class CatalogJson
     public static void Write(MaterialCatalog catalog, Stream stream) => JsonFile.Write(stream, Format, Version, writer =>
     {
         writer.WriteString("name", catalog.Name);
-        writer.WriteStartArray("entries");
-        foreach (CatalogEntry entry in catalog.Entries)
-        {
-            WriteEntry(writer, entry);
-        }
-
-        writer.WriteEndArray();
+        JsonFile.List(writer, "entries", catalog.Entries, entry => WriteEntry(writer, entry));
     });
 
     private static CatalogEntry ReadEntry(JsonPlace at)
@@ -74,7 +68,6 @@ internal static class CatalogJson
     private static void WriteEntry(Utf8JsonWriter writer, CatalogEntry entry)
     {
         Material material = entry.Material;
-        writer.WriteStartObject();
         writer.WriteString("name", entry.Name);
         writer.WriteString("role", ProvenanceNames.Name(entry.Role));
         if (entry.Family is not null)
@@ -96,14 +89,14 @@ internal static class CatalogJson
         writer.WriteNumber("stepNm", material.Grid.StepNm);
         writer.WriteNumber("count", material.Grid.Count);
         writer.WriteEndObject();
-        WriteNumbers(writer, "absorptionPerMm", material.Absorption.Values);
-        WriteNumbers(writer, "scatteringPerMm", material.Scattering.Values);
+        JsonFile.Numbers(writer, "absorptionPerMm", material.Absorption.Values);
+        JsonFile.Numbers(writer, "scatteringPerMm", material.Scattering.Values);
         if (material.Uncertainty is { } uncertainty)
         {
             writer.WriteStartObject("uncertainty");
-            WriteNumbers(writer, "absorptionPerMm", uncertainty.AbsorptionPerMm);
-            WriteNumbers(writer, "scatteringPerMm", uncertainty.ScatteringPerMm);
-            WriteNumbers(writer, "correlation", uncertainty.Correlation);
+            JsonFile.Numbers(writer, "absorptionPerMm", uncertainty.AbsorptionPerMm);
+            JsonFile.Numbers(writer, "scatteringPerMm", uncertainty.ScatteringPerMm);
+            JsonFile.Numbers(writer, "correlation", uncertainty.Correlation);
             writer.WriteNumber("relativeScale", uncertainty.RelativeScale);
             writer.WriteEndObject();
         }
@@ -125,17 +118,5 @@ internal static class CatalogJson
 
         writer.WriteString("note", provenance.Note);
         writer.WriteEndObject();
-        writer.WriteEndObject();
-    }
-
-    private static void WriteNumbers(Utf8JsonWriter writer, string name, ReadOnlySpan<double> values)
-    {
-        writer.WriteStartArray(name);
-        foreach (double value in values)
-        {
-            writer.WriteNumberValue(value);
-        }
-
-        writer.WriteEndArray();
     }
 }

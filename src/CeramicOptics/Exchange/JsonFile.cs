@@ -60,6 +60,17 @@ internal static class JsonFile
         }
     }
 
+    public static void Numbers(Utf8JsonWriter json, string name, ReadOnlySpan<double> values)
+    {
+        json.WriteStartArray(name);
+        foreach (double value in values)
+        {
+            json.WriteNumberValue(value);
+        }
+
+        json.WriteEndArray();
+    }
+
     public static void List<T>(Utf8JsonWriter json, string name, IEnumerable<T> items, Action<T> content)
     {
         json.WriteStartArray(name);

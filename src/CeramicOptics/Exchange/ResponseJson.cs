@@ -30,8 +30,8 @@ public static class ResponseJson
             Range(json, "rangeMm", response.RangeMm);
             json.WriteNumber("errorBound", response.ErrorBound);
             Requirement(json, response.Requirement);
-            Numbers(json, "differences", response.DifferenceTable);
-            Numbers(json, "colors", [.. response.ColorNodes.ToArray().SelectMany(color => (double[])[color.L, color.A, color.B])]);
+            JsonFile.Numbers(json, "differences", response.DifferenceTable);
+            JsonFile.Numbers(json, "colors", [.. response.ColorNodes.ToArray().SelectMany(color => (double[])[color.L, color.A, color.B])]);
         });
     }
 
@@ -94,7 +94,7 @@ public static class ResponseJson
         }
     }
 
-    private static void Range(Utf8JsonWriter json, string name, (double Min, double Max) range) => Numbers(json, name, [range.Min, range.Max]);
+    private static void Range(Utf8JsonWriter json, string name, (double Min, double Max) range) => JsonFile.Numbers(json, name, [range.Min, range.Max]);
 
     private static (double Min, double Max) Range(JsonPlace place)
     {
@@ -175,7 +175,7 @@ public static class ResponseJson
     {
         json.WriteStartObject(name);
         json.WriteNumber("errorBound", table.ErrorBound);
-        Numbers(json, "parts", [.. table.Parts.Select(parts => (double)parts)]);
+        JsonFile.Numbers(json, "parts", [.. table.Parts.Select(parts => (double)parts)]);
         json.WriteStartArray("values");
         foreach (float value in table.Values)
         {
@@ -193,16 +193,5 @@ public static class ResponseJson
         int[] divided = [.. parts.Items().Select(item => item.Integer())];
         float[] numbers = [.. values.Convert(() => InRange(values.Numbers(), 0, min, LargestColor)).Select(value => (float)value)];
         return place.Convert(() => CellTable.Of(divided, numbers, functions, Bound(place["errorBound"])));
-    }
-
-    private static void Numbers(Utf8JsonWriter json, string name, ReadOnlySpan<double> values)
-    {
-        json.WriteStartArray(name);
-        foreach (double value in values)
-        {
-            json.WriteNumberValue(value);
-        }
-
-        json.WriteEndArray();
     }
 }

@@ -103,10 +103,7 @@ public static class ResultJson
         json.WriteNumber("difference", Guard.NotNull(result).Difference);
         json.WriteNumber("meanDifference", result.MeanDifference);
         json.WriteNumber("standardUncertainty", result.StandardUncertainty);
-        json.WriteStartArray("interval95");
-        json.WriteNumberValue(result.Interval95.Low);
-        json.WriteNumberValue(result.Interval95.High);
-        json.WriteEndArray();
+        JsonFile.Numbers(json, "interval95", [result.Interval95.Low, result.Interval95.High]);
         Chance(json, "meets", result.Meets);
         Chance(json, "acceptable", result.Acceptable);
         Chance(json, "imperceptible", result.Imperceptible);
@@ -224,14 +221,7 @@ public static class ResultJson
         json.WriteString("inWords", worst.InWords);
     }
 
-    private static void Color(Utf8JsonWriter json, string name, Lab color)
-    {
-        json.WriteStartArray(name);
-        json.WriteNumberValue(color.L);
-        json.WriteNumberValue(color.A);
-        json.WriteNumberValue(color.B);
-        json.WriteEndArray();
-    }
+    private static void Color(Utf8JsonWriter json, string name, Lab color) => JsonFile.Numbers(json, name, [color.L, color.A, color.B]);
 
     private static void Chance(Utf8JsonWriter json, string name, Probability probability)
     {
