@@ -29,7 +29,7 @@ public sealed class WeightingTable
         Grid = grid;
         WavelengthGrid nodes = SummationNodes(grid);
         Method = nodes.StepNm < TableStepNm ? WeightingMethod.FineDirectSum
-            : grid.StepNm == TableStepNm && grid.IndexOf(grid.StartNm <= StartNm ? StartNm : MustReachDownToNm) >= 0 ? WeightingMethod.DirectSum
+            : grid.StepNm == TableStepNm && grid.IndexOf(MustReachDownToNm) >= 0 ? WeightingMethod.DirectSum
             : WeightingMethod.InterpolatedSum;
         double[] power = AtNodes(illuminant.Power.Grid, illuminant.Power, nodes, $"Illuminant {illuminant.Name}");
         (_x, _y, _z) = (new double[grid.Count], new double[grid.Count], new double[grid.Count]);

@@ -6,7 +6,8 @@ namespace CeramicOptics.Layers;
 /// <param name="Layers">The slices, from the surface down, ready for a <see cref="LayerStack"/>.</param>
 /// <param name="ErrorBound">
 /// Bound on the error of the internal reflectance, over black and over white, at any wavelength: the change at the last doubling of the
-/// number of slices. The error of the slices falls with the square of their number, so that the true error is about a third of it.
+/// number of slices, or a quarter of the change before where that is more, since a change can be small by chance. The error of the slices
+/// falls with the square of their number, so that the true error is about a third of it.
 /// </param>
 public sealed record GradedSlices(IReadOnlyList<Layer> Layers, double ErrorBound)
 {
@@ -34,16 +35,17 @@ public sealed record GradedSlices(IReadOnlyList<Layer> Layers, double ErrorBound
         }
 
         IReadOnlyList<Layer> coarse = Slices(upper, lower, thicknessMm, lowerFraction, FirstCount);
+        double last = double.PositiveInfinity;
         for (int count = 2 * FirstCount; count <= LastCount; count *= 2)
         {
             IReadOnlyList<Layer> fine = Slices(upper, lower, thicknessMm, lowerFraction, count);
-            double change = LargestChange(coarse, fine);
-            if (change <= tolerance)
+            double change = LargestChange(coarse, fine), bound = Math.Max(change, last / 4);
+            if (bound <= tolerance)
             {
-                return new GradedSlices(fine, change);
+                return new GradedSlices(fine, bound);
             }
 
-            coarse = fine;
+            (coarse, last) = (fine, change);
         }
 
         throw new ArgumentException($"The profile is too steep: {Guard.Text(LastCount)} slices do not reach a bound of {Guard.Text(tolerance)}.", nameof(lowerFraction));

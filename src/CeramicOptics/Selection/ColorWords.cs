@@ -16,8 +16,7 @@ internal static class ColorWords
     public static string Describe(Lab reference, Lab color)
     {
         Ciede2000Terms terms = ColorDifference.Ciede2000Terms(reference, color);
-        Lab middle = new(0, (reference.A + color.A) / 2, (reference.B + color.B) / 2);
-        int quarter = (int)(middle.HueDegrees / 90) % 4;
+        int quarter = (int)(new Lab(0, reference.A + color.A, reference.B + color.B).HueDegrees / 90);
         string hue = terms.WeightedHue > 0 ? Hues[(quarter + 1) % 4] : Hues[quarter];
         string[] parts =
         [

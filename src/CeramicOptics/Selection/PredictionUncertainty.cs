@@ -127,10 +127,11 @@ public static class PredictionUncertainty
         return new Probability(Math.Min(1, mean), Math.Sqrt(squares / (replicates.Length - 1) / replicates.Length));
     }
 
+    // By linear interpolation; share below 1.
     private static double Quantile(double[] sorted, double share)
     {
         double position = share * (sorted.Length - 1);
         int below = (int)position;
-        return below + 1 < sorted.Length ? sorted[below] + ((position - below) * (sorted[below + 1] - sorted[below])) : sorted[below];
+        return sorted[below] + ((position - below) * (sorted[below + 1] - sorted[below]));
     }
 }

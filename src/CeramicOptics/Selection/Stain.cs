@@ -13,6 +13,10 @@ namespace CeramicOptics.Selection;
 public static class Stain
 {
     private const int Restarts = 8, Refined = 8;
+    private const double SameEnd = 0.01;
+
+    // Multiples of their roots spread the starting points evenly; one for each pigment of a mixture.
+    private static readonly int[] Primes = [2, 3, 5, 7];
 
     /// <summary>The mixture.</summary>
     /// <param name="places">Where the stain is laid, at least one place; one mixture serves all.</param>
@@ -70,17 +74,18 @@ public static class Stain
             progress?.Report(size / (layer.MaximumPigments + 1.0));
         }
 
-        int agreeing = 0, restarts = best.Set.Length == 0 ? 0 : Restarts;
+        int restarts = best.Set.Length == 0 ? 0 : Restarts;
+        List<double> ends = [];
         for (int start = 1; start <= restarts; start++)
         {
-            double[] loads = [.. best.Set.Select((_, j) => layer.MaximumLoad * Fraction(start * Math.Sqrt(j == 0 ? 2 : j == 1 ? 3 : j == 2 ? 5 : 7)))];
+            double[] loads = [.. best.Set.Select((_, j) => layer.MaximumLoad * Fraction(start * Math.Sqrt(Primes[j])))];
             double worst = StainOptimizer.Optimize(problem, best.Set, loads);
-            agreeing += Math.Abs(worst - best.Worst) < 0.01 ? 1 : 0;
+            ends.Add(worst);
             best = worst < best.Worst ? (best.Set, loads, worst) : best;
         }
 
         progress?.Report(1);
-        return problem.Describe(best.Set, best.Loads, mixtures, restarts, agreeing);
+        return problem.Describe(best.Set, best.Loads, mixtures, restarts, ends.Count(end => end - best.Worst < SameEnd));
     }
 
     private static double Fraction(double value) => value - Math.Floor(value);

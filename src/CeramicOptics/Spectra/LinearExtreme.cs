@@ -28,7 +28,7 @@ internal sealed class LinearExtreme
         double[] r = [.. _start], inverse = new double[n], slope = new double[n], step = new double[n];
         double[,] normal = new double[3, 3];
         double[] right = new double[3];
-        for (double mu = 1; mu * 2 * n > Gap; mu *= Shrink)
+        for (double mu = 1; ; mu *= Shrink)
         {
             for (int k = 0; k < NewtonSteps; k++)
             {
@@ -71,9 +71,13 @@ internal sealed class LinearExtreme
                     break;
                 }
             }
-        }
 
-        return r;
+            // The sum is at most mu for each of the 2 n bounds short of the largest (eq. 11.12).
+            if (mu * 2 * n <= Gap)
+            {
+                return r;
+            }
+        }
 
         double Sum(Func<int, double> term)
         {

@@ -11,6 +11,7 @@ public class RangeTests
     private static readonly WavelengthGrid Grid = WavelengthGrid.Range(400, 700, 100);
     private static readonly Material Body = new("body", AbsorptionSpectrum.Uniform(Grid, 0.1), ScatteringSpectrum.Uniform(Grid, 3), 1.5);
     private static readonly LayerStack Stack = new([new Layer(Body, 1), new Layer(Body, 0.1)], Substrate.Black);
+    private static readonly TransportLayer Clear = new(0.1, 1, 0, 0.1, 1.5);
     private static readonly StainLayer Glaze = new(Body, 0.05);
     private static readonly Lab Grey = new(50, 0, 0), Other = new(60, 5, 5);
     private static readonly Xyz White = Colorimeter.D65TwoDegree.White;
@@ -56,8 +57,20 @@ public class RangeTests
         ["transport g"] = ("anisotropy", 0, 0.99, "", value => _ = new TransportLayer(1, 1, value, 1, 1.5)),
         ["transport t"] = ("thicknessMm", 0, 1e6, "mm", value => _ = new TransportLayer(1, 1, 0, value, 1.5)),
         ["transport index"] = ("refractiveIndex", 1, 4, "", value => _ = new TransportLayer(1, 1, 0, 1, value)),
+        ["two-flux anisotropy"] = ("anisotropy", 0, 0.99, "", value => TransportLayer.FromTwoFlux(1, 1, value, 1, 1.5)),
+        ["transfer from"] = ("upperIndex", 1, 4, "", value => RadiativeTransfer.Solve([Clear], value, 1.5, 0.1)),
+        ["transfer to"] = ("lowerIndex", 1, 4, "", value => RadiativeTransfer.Solve([Clear], 1, value, 0.1)),
+        ["transfer tolerance"] = ("tolerance", 1e-8, 0.1, "", value => RadiativeTransfer.Solve([Clear], 1.5, 1.5, value)),
         ["model anisotropy"] = ("anisotropy", 0, 0.95, "", value => _ = new TransportModel(6, value)),
         ["degree of adaptation"] = ("degree", 0, 1, "", value => ChromaticAdaptation.Adapt(White, White, White, AdaptationMethod.Cat16, value)),
+        ["adapted white X"] = ("fromWhite.X", 1e-9, 1e9, "", value => ChromaticAdaptation.Adapt(White, new Xyz(value, 100, 100), White)),
+        ["adapted white Y"] = ("fromWhite.Y", 1e-9, 1e9, "", value => ChromaticAdaptation.Adapt(White, new Xyz(100, value, 100), White)),
+        ["adapted white Z"] = ("toWhite.Z", 1e-9, 1e9, "", value => ChromaticAdaptation.Adapt(White, White, new Xyz(100, 100, value))),
+        ["luminance factor of yellowness"] = ("Y", 1e-9, 1e9, "", value => ColorIndices.YellownessE313(new Xyz(80, value, 80), Colorimeter.D65TwoDegree)),
+        ["reference L*"] = ("reference.L", -1e9, 1e9, "", value => ColorDifference.Cie76(new Lab(value, 0, 0), Grey)),
+        ["sample a*"] = ("sample.A", -1e9, 1e9, "", value => ColorDifference.Ciede2000(Grey, new Lab(50, value, 0))),
+        ["sample b*"] = ("sample.B", -1e9, 1e9, "", value => ColorDifference.Cie94(Grey, new Lab(50, 0, value))),
+        ["reference a*"] = ("reference.A", -1e9, 1e9, "", value => ColorDifference.Cmc(new Lab(50, value, 0), Grey)),
         ["within"] = ("within", 0.001, 1, "", value => MetamerSpread.Find(Grey, Colorimeter.D65TwoDegree, Colorimeter.ATwoDegree, Grid, value)),
         ["daylight"] = ("temperatureKelvin", 4000, 25000, "K", value => Illuminant.Daylight(value)),
         ["black body"] = ("temperatureKelvin", 1000, 100000, "K", value => Illuminant.Planckian(value)),

@@ -10,6 +10,10 @@ public class WeightingTests
     [InlineData(380, 780, 1, WeightingMethod.FineDirectSum)]
     [InlineData(380, 780, 10, WeightingMethod.InterpolatedSum)]
     [InlineData(380, 780, 20, WeightingMethod.InterpolatedSum)]
+    [InlineData(377, 782, 5, WeightingMethod.InterpolatedSum)]
+    [InlineData(379.5, 780.5, 1, WeightingMethod.InterpolatedSum)]
+    [InlineData(380, 780, 2, WeightingMethod.InterpolatedSum)]
+    [InlineData(377.5, 782.5, 2.5, WeightingMethod.FineDirectSum)]
     public void Method_is_reported_and_white_is_white(double start, double end, double step, WeightingMethod method)
     {
         WavelengthGrid grid = WavelengthGrid.Range(start, end, step);
@@ -50,6 +54,31 @@ public class WeightingTests
         Assert.Equal(whole.Y, held.Y, 0.01);
         Assert.Equal(whole.Z, held.Z, 0.01);
         Assert.InRange(D65.Weighting(part).HeldFraction, 0.001, 0.02);
+    }
+
+    /// <summary>Data from 400 to 700 nm at 5 nm lies on the nodes of the sum, so what rests on its held ends is the weight of the nodes beyond them.</summary>
+    [Fact]
+    public void Held_share_is_the_largest_of_the_weights_beyond_the_data()
+    {
+        foreach (Colorimeter colorimeter in (Colorimeter[])[D65, Colorimeter.ATwoDegree, Colorimeter.D65TenDegree])
+        {
+            WavelengthGrid full = WavelengthGrid.Range(380, 780, 5);
+            WeightingTable whole = colorimeter.Weighting(full), part = colorimeter.Weighting(WavelengthGrid.Range(400, 700, 5));
+            Assert.Equal(WeightingMethod.DirectSum, part.Method);
+            double Beyond(ReadOnlySpan<double> weights)
+            {
+                double beyond = 0, all = 0;
+                for (int i = 0; i < full.Count; i++)
+                {
+                    all += weights[i];
+                    beyond += full[i] is < 400 or > 700 ? weights[i] : 0;
+                }
+
+                return beyond / all;
+            }
+
+            Assert.Equal(Math.Max(Beyond(whole.X), Math.Max(Beyond(whole.Y), Beyond(whole.Z))), part.HeldFraction, 1e-12);
+        }
     }
 
     [Fact]

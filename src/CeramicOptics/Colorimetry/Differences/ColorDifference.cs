@@ -9,6 +9,7 @@ public static class ColorDifference
     /// <param name="formula">The formula.</param>
     /// <param name="reference">Colour compared with.</param>
     /// <param name="sample">Colour judged.</param>
+    /// <exception cref="ArgumentOutOfRangeException">A colour value is NaN or beyond ±1e9.</exception>
     public static double Between(ColorDifferenceFormula formula, Lab reference, Lab sample) => Guard.Defined(formula) switch
     {
         ColorDifferenceFormula.Cie76 => Cie76(reference, sample),
@@ -18,9 +19,11 @@ public static class ColorDifference
     /// <summary>CIE 1976 L*a*b* difference: the distance of the two colours.</summary>
     /// <param name="reference">Colour compared with.</param>
     /// <param name="sample">Colour judged.</param>
+    /// <exception cref="ArgumentOutOfRangeException">A colour value is NaN or beyond ±1e9.</exception>
     /// <remarks>ISO/CIE 11664-4, eq. 18.</remarks>
     public static double Cie76(Lab reference, Lab sample)
     {
+        CheckColors(reference, sample);
         double l = sample.L - reference.L, a = sample.A - reference.A, b = sample.B - reference.B;
         return Math.Sqrt((l * l) + (a * a) + (b * b));
     }
@@ -30,6 +33,7 @@ public static class ColorDifference
     /// <param name="samples">Colours judged, as many.</param>
     /// <param name="destination">Receives as many differences.</param>
     /// <exception cref="ArgumentException">Lengths differ.</exception>
+    /// <exception cref="ArgumentOutOfRangeException">A colour value is NaN or beyond ±1e9.</exception>
     public static void Cie76(ReadOnlySpan<Lab> references, ReadOnlySpan<Lab> samples, Span<double> destination)
     {
         CheckLengths(references, samples, destination);
@@ -44,9 +48,11 @@ public static class ColorDifference
     /// <param name="sample">Colour judged.</param>
     /// <param name="kL">Parametric factor of lightness, positive; 1 under reference conditions, 2 for textiles.</param>
     /// <returns>0 or more.</returns>
+    /// <exception cref="ArgumentOutOfRangeException">A colour value is NaN or beyond ±1e9, or a factor is outside its range.</exception>
     /// <remarks>CIE 116-1995, with the constants 0.045 and 0.015.</remarks>
     public static double Cie94(Lab reference, Lab sample, double kL = 1)
     {
+        CheckColors(reference, sample);
         Guard.InRange(kL, 1e-6, 1e6, "");
         double chroma = reference.Chroma, dL = (sample.L - reference.L) / kL, dC = sample.Chroma - chroma;
         double dH2 = HueSquared(reference, sample, dC);
@@ -60,6 +66,7 @@ public static class ColorDifference
     /// <param name="destination">Receives as many differences.</param>
     /// <param name="kL">Parametric factor of lightness, positive.</param>
     /// <exception cref="ArgumentException">Lengths differ.</exception>
+    /// <exception cref="ArgumentOutOfRangeException">A colour value is NaN or beyond ±1e9, or a factor is outside its range.</exception>
     public static void Cie94(ReadOnlySpan<Lab> references, ReadOnlySpan<Lab> samples, Span<double> destination, double kL = 1)
     {
         CheckLengths(references, samples, destination);
@@ -75,9 +82,11 @@ public static class ColorDifference
     /// <param name="l">Weight of lightness, positive; 2 for acceptability, 1 for perceptibility.</param>
     /// <param name="c">Weight of chroma, positive.</param>
     /// <returns>0 or more.</returns>
+    /// <exception cref="ArgumentOutOfRangeException">A colour value is NaN or beyond ±1e9, or a factor is outside its range.</exception>
     /// <remarks>Clarke, McDonald, Rigg 1984, J. Soc. Dyers Colour. 100:128-132; ISO 105-J03.</remarks>
     public static double Cmc(Lab reference, Lab sample, double l = 2, double c = 1)
     {
+        CheckColors(reference, sample);
         Guard.InRange(l, 1e-6, 1e6, "");
         Guard.InRange(c, 1e-6, 1e6, "");
         double chroma = reference.Chroma, hue = reference.HueDegrees, dL = sample.L - reference.L, dC = sample.Chroma - chroma;
@@ -95,6 +104,7 @@ public static class ColorDifference
     /// <param name="l">Weight of lightness, positive.</param>
     /// <param name="c">Weight of chroma, positive.</param>
     /// <exception cref="ArgumentException">Lengths differ.</exception>
+    /// <exception cref="ArgumentOutOfRangeException">A colour value is NaN or beyond ±1e9, or a factor is outside its range.</exception>
     public static void Cmc(ReadOnlySpan<Lab> references, ReadOnlySpan<Lab> samples, Span<double> destination, double l = 2, double c = 1)
     {
         CheckLengths(references, samples, destination);
@@ -111,6 +121,7 @@ public static class ColorDifference
     /// <param name="kC">Parametric factor of chroma, positive.</param>
     /// <param name="kH">Parametric factor of hue, positive.</param>
     /// <returns>0 or more; the same in both argument orders.</returns>
+    /// <exception cref="ArgumentOutOfRangeException">A colour value is NaN or beyond ±1e9, or a factor is outside its range.</exception>
     public static double Ciede2000(Lab reference, Lab sample, double kL = 1, double kC = 1, double kH = 1) =>
         Ciede2000Terms(reference, sample, kL, kC, kH).Total;
 
@@ -150,15 +161,14 @@ public static class ColorDifference
     /// <param name="kL">Parametric factor of lightness, positive; 1 under reference conditions.</param>
     /// <param name="kC">Parametric factor of chroma, positive.</param>
     /// <param name="kH">Parametric factor of hue, positive.</param>
-    /// <exception cref="ArgumentOutOfRangeException">A colour value is not finite or a factor is not positive.</exception>
+    /// <exception cref="ArgumentOutOfRangeException">A colour value is NaN or beyond ±1e9, or a factor is outside its range.</exception>
     /// <remarks>
     /// ISO/CIE 11664-6:2014; equation numbers in the code are those of Sharma, Wu, Dalal 2005, Color Res. Appl. 30:21-30. The mean
     /// hue jumps where two hues are exactly opposite; the formula itself is discontinuous there.
     /// </remarks>
     public static Ciede2000Terms Ciede2000Terms(Lab reference, Lab sample, double kL = 1, double kC = 1, double kH = 1)
     {
-        CheckFinite(reference, nameof(reference));
-        CheckFinite(sample, nameof(sample));
+        CheckColors(reference, sample);
         Guard.InRange(kL, 1e-6, 1e6, "");
         Guard.InRange(kC, 1e-6, 1e6, "");
         Guard.InRange(kH, 1e-6, 1e6, "");
@@ -229,7 +239,13 @@ public static class ColorDifference
     private static double Cosine(double degrees) => Math.Cos(Angle.Radians(degrees));
 
     // Beyond 1e9 nothing is a colour any more, and squares could overflow.
-    private static void CheckFinite(Lab color, string name)
+    private static void CheckColors(Lab reference, Lab sample)
+    {
+        CheckColor(reference, nameof(reference));
+        CheckColor(sample, nameof(sample));
+    }
+
+    private static void CheckColor(Lab color, string name)
     {
         const double Limit = 1e9;
         if (!(Math.Abs(color.L) <= Limit && Math.Abs(color.A) <= Limit && Math.Abs(color.B) <= Limit))
