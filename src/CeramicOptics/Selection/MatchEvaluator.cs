@@ -7,7 +7,6 @@ namespace CeramicOptics.Selection;
 internal sealed class MatchEvaluator
 {
     private readonly RestorationCase _restoration;
-    private readonly MatchOptions _options;
     private readonly IReadOnlyList<Colorimeter> _colorimeters;
     private readonly WeightingTable[] _tables;
     private readonly Lab[][] _targets;
@@ -16,8 +15,8 @@ internal sealed class MatchEvaluator
 
     public MatchEvaluator(RestorationCase restoration, MatchOptions options)
     {
-        (_restoration, _options) = (Guard.NotNull(restoration), Guard.NotNull(options));
-        Veneers = options.VeneerChoices;
+        _restoration = Guard.NotNull(restoration);
+        Veneers = Guard.NotNull(options).VeneerChoices;
         CementSets = options.CementPerZone ? [options.Cements] : [.. options.Cements.Select(cement => (IReadOnlyList<Layer>)[cement])];
         _colorimeters = restoration.Conditions.Colorimeters;
         Spectra.WavelengthGrid grid = options.Ceramics[0].Material.Grid;

@@ -41,6 +41,17 @@ public class BadInputTests
         ["stain layer in micrometres"] = () => _ = new StainLayer(Ceramic, 50),
         ["firing that leaves nothing"] = () => _ = new StainLayer(Ceramic, 0.05, 1),
         ["match without a target"] = () => Match.Rank(new RestorationCase([new Zone("neck", Substrate.Black, 1, MaskingReference.SelfBacked)], ColorCriterion.AcceptableMatch), new MatchOptions([new Selection.Ceramic("family", 1, Ceramic)], [new Layer(Ceramic, 0.05)])),
+        ["too few samples for a tolerance"] = () => ToleranceThickness.Find(Stack, 0, (1, 2), MaskingReference.SelfBacked, ColorCriterion.AcceptableMatch, new InputUncertainty([0.05]), samples: 255),
+        ["no room for a liner"] = () => BlockingLiner.Find(Case(MaskingReference.SelfBacked) with { Conditions = new ViewingConditions { StructuralMinimumMm = 1.5 } }, Grade, Ceramic),
+        ["nothing to choose from"] = () => Match.Rank(Case(Wish), new MatchOptions([Grade], [new Layer(Ceramic, 0.05)]) { AllowsMonolithic = false }),
+        ["zone outside the range of thicknesses"] = () => GradeChoice.Rank([Grade], Case(MaskingReference.SelfBacked) with { RangeMm = (0.2, 0.9) }),
+        ["no room in a zone"] = () => ReachableColors.Find(Case(Wish) with { RangeMm = (1.2, 2) }, Case(Wish).Zones[0], new MatchOptions([Grade], [new Layer(Ceramic, 0.05)])),
+        ["target of another grid"] = () => Match.Rank(Case(MaskingReference.Target("wish", ReflectanceSpectrum.Uniform(WavelengthGrid.Range(400, 700, 50), 0.5))), new MatchOptions([Grade], [new Layer(Ceramic, 0.05)])),
+        ["stain compared with itself"] = () => Stain.Find([new StainPlace("neck", Stack, 0, MaskingReference.SelfBacked)], new StainLayer(Ceramic, 0.05), [Ochre(Grid)], ColorCriterion.AcceptableMatch),
+        ["stain of 25 pigments"] = () => Stain.Find([new StainPlace("neck", Stack, 0, Wish)], new StainLayer(Ceramic, 0.05), Enumerable.Repeat(Ochre(Grid), 25), ColorCriterion.AcceptableMatch),
+        ["pigment of another grid"] = () => Stain.Find([new StainPlace("neck", Stack, 0, Wish)], new StainLayer(Ceramic, 0.05), [Ochre(WavelengthGrid.Range(400, 700, 50))], ColorCriterion.AcceptableMatch),
+        ["pigment of another grid in a layer"] = () => new StainLayer(Ceramic, 0.05).Fired([new StainPart(Ochre(WavelengthGrid.Range(400, 700, 50)), 0.1)]),
+        ["pigment of two grids"] = () => _ = new Pigment("ochre", AbsorptionSpectrum.Uniform(Grid, 1), ScatteringSpectrum.Uniform(WavelengthGrid.Range(400, 700, 50), 1)),
         ["too few samples"] = () => PredictionUncertainty.Sample(Stack, 0, MaskingReference.SelfBacked, ColorCriterion.AcceptableMatch, new InputUncertainty([0.05]), samples: 10),
         ["uncertainties for another stack"] = () => PredictionUncertainty.Sample(Stack, 0, MaskingReference.SelfBacked, ColorCriterion.AcceptableMatch, new InputUncertainty([0.05, 0.02])),
         ["stump darker than its surface"] = () => Substrate.FromMeasuredReflectance("stump", ReflectanceSpectrum.Uniform(Grid, 0.01), 1.54),
@@ -150,6 +161,14 @@ public class BadInputTests
         Assert.NotNull(error);
         return $"| {input} | {error.GetType().Name} | {error.Message.Replace("|", "\\|", StringComparison.Ordinal)} |";
     }
+
+    private static Selection.Ceramic Grade => new("family", 1, Ceramic);
+
+    private static MaskingReference Wish => MaskingReference.Target("wish", Grey);
+
+    private static RestorationCase Case(MaskingReference reference) => new([new Zone("neck", Substrate.Black, 1, reference)], ColorCriterion.AcceptableMatch);
+
+    private static Pigment Ochre(WavelengthGrid grid) => new("ochre", AbsorptionSpectrum.Uniform(grid, 1), ScatteringSpectrum.Uniform(grid, 1));
 
     private static void ReadResponse(string format, string kind, string differences) => ResponseJson.Read(
         new MemoryStream(Encoding.UTF8.GetBytes($$"""{ "format": "{{format}}", "version": 1, "kind": "{{kind}}", "differences": {{differences}} }""")), "response.json");

@@ -1,3 +1,4 @@
+using CeramicOptics.Layers.Transport;
 namespace CeramicOptics.Tests.Unit;
 
 public class LayerStackTests
@@ -67,4 +68,74 @@ public class LayerStackTests
 
     private static Material Uniform(double k, double s, double index) =>
         new("uniform", AbsorptionSpectrum.Uniform(Grid, k), ScatteringSpectrum.Uniform(Grid, s), index);
+
+    /// <summary>Derivatives against central differences of the stack itself.</summary>
+    [Fact]
+    public void Sensitivities_of_a_covered_layer_are_the_slopes_of_the_stack()
+    {
+        LayerStack stack = new([new Layer(CoarseData.Glaze, 0.3), new Layer(CoarseData.Body, 0.7), new Layer(CoarseData.Film, 0.05)], CoarseData.Dark);
+        foreach (MeasurementGeometry geometry in Enum.GetValues<MeasurementGeometry>())
+        {
+            for (int i = 0; i < 4; i++)
+            {
+                double At(double byK, double byS)
+                {
+                    double[] k = CoarseData.Body.Absorption.Values.ToArray(), s = CoarseData.Body.Scattering.Values.ToArray();
+                    (k[i], s[i]) = (k[i] + byK, s[i] + byS);
+                    Material moved = new("moved", new(CoarseData.Grid, k), new(CoarseData.Grid, s), CoarseData.Body.RefractiveIndex);
+                    return new LayerStack([stack.Layers[0], new Layer(moved, 0.7), stack.Layers[2]], CoarseData.Dark).Reflectance(geometry)[i];
+                }
+
+                (double value, double byK, double byS) = stack.Sweep(1, geometry).SensitivityAt(i, CoarseData.Body.Absorption[i], CoarseData.Body.Scattering[i], 0.7);
+                const double Step = 1e-5;
+                Assert.Equal(At(0, 0), value, 1e-14);
+                Assert.Equal(1, byK / ((At(Step, 0) - At(-Step, 0)) / (2 * Step)), 1e-6);
+                Assert.Equal(1, byS / ((At(0, Step) - At(0, -Step)) / (2 * Step)), 1e-6);
+            }
+
+            SurfaceCorrection surface = new(geometry, 1.5);
+            foreach (double inside in (double[])[0.1, 0.5, 0.9])
+            {
+                double read = surface.ToMeasured(inside), slope = (surface.ToMeasured(inside + 1e-6) - surface.ToMeasured(inside - 1e-6)) / 2e-6;
+                Assert.Equal(1, surface.MeasuredSlope(inside) / slope, 1e-6);
+                Assert.Equal(1, surface.InverseSlope(read) * slope, 1e-6);
+            }
+        }
+    }
+
+    /// <summary>van Gemert, Star 1987, by hand: K 0.2, S 3 and g 0.8 are μa 0.1 and μs (1 - g) = (12 + 0.1) / 3.</summary>
+    [Fact]
+    public void Coefficients_of_two_flux_theory_become_those_of_radiative_transfer()
+    {
+        TransportLayer layer = TransportLayer.FromTwoFlux(0.2, 3, 0.8, 1.5, 1.6);
+        Assert.Equal(0.1, layer.AbsorptionPerMm, 1e-15);
+        Assert.Equal(12.1 / 3 / 0.2, layer.ScatteringPerMm, 1e-12);
+        Assert.Equal((0.8, 1.5, 1.6), (layer.Anisotropy, layer.ThicknessMm, layer.RefractiveIndex));
+    }
+
+    [Fact]
+    public void Validity_tells_where_the_two_models_differ_most()
+    {
+        foreach (Substrate under in (Substrate[])[CoarseData.Dark, CoarseData.Good])
+        {
+            LayerStack stack = new([new Layer(CoarseData.Body, 0.4)], under);
+            ReflectanceSpectrum fast = stack.Reflectance(), exact = new TransportModel(8).Reflectance(stack, MeasurementGeometry.DiffuseSpecularIncluded);
+            int most = Enumerable.Range(0, 4).MaxBy(i => Math.Abs(fast[i] - exact[i]));
+            TwoFluxValidity validity = TwoFluxValidity.Assess(stack, exact: new TransportModel(8));
+            Assert.Equal((fast[most] - exact[most], CoarseData.Grid[most]), (validity.LargestReflectanceDifference, validity.WavelengthNm));
+            Assert.Equal(ColorDifference.Ciede2000(Colorimeter.D65TwoDegree.ToLab(exact), Colorimeter.D65TwoDegree.ToLab(fast)), validity.ColorDifference, 1e-12);
+            Assert.Equal(validity.ColorDifference <= 0.8, validity.IsWithinPerceptibility);
+        }
+
+        Assert.True(new TwoFluxValidity(0, 0, 0.8).IsWithinPerceptibility);
+        Assert.False(new TwoFluxValidity(0, 0, 0.81).IsWithinPerceptibility);
+    }
+
+    [Fact]
+    public void Media_and_ideal_backings_carry_their_names()
+    {
+        Assert.Equal(
+            ["air", "water", "glycerine", "ideal black", "ideal white"],
+            (string[])[CouplingMedium.Air.Name, CouplingMedium.Water.Name, CouplingMedium.Glycerine.Name, Substrate.Black.Name, Substrate.White.Name]);
+    }
 }

@@ -93,6 +93,13 @@ public class RangeTests
         ["stump reflectance"] = ("StumpReflectance", 0, 0.2, "", value => _ = new InputUncertainty([0.1]) { StumpReflectance = value }),
         ["target color"] = ("TargetColor", 0, 10, "", value => _ = new InputUncertainty([0.1]) { TargetColor = value }),
         ["index uncertainty"] = ("RefractiveIndex", 0, 0.2, "", value => _ = new InputUncertainty([0.1]) { RefractiveIndex = value }),
+        ["case range from"] = ("RangeMm.Min", 0, 100, "mm", value => _ = Case with { RangeMm = (value, 100) }),
+        ["case range to"] = ("RangeMm.Max", 0.5, 100, "mm", value => _ = Case with { RangeMm = (0.5, value) }),
+        ["tolerance range from"] = ("rangeMm.Min", 0, 100, "mm", value => ToleranceThickness.Find(Stack, 0, (value, 100), Self, Unmet, Sure, samples: 256)),
+        ["tolerance range to"] = ("rangeMm.Max", 2.9, 100, "mm", value => ToleranceThickness.Find(Stack, 0, (2.9, value), Self, Unmet, Sure, samples: 256)),
+        ["liner"] = ("maximumMm", 0.01, 2, "mm", value => BlockingLiner.Find(Case, new Ceramic("family", 1, Body), Body, value)),
+        ["wanted translucency"] = ("wantedTranslucency", 0, 100, "", value => Match.Pareto(Matching, Options(), value)),
+        ["place of a stain"] = ("place.Position", 0, 2, "", value => Stain.Find([new StainPlace("zone", Stack, Whole(value), Wish)], Glaze, [Ochre], Criterion)),
         ["veneer share"] = ("veneer share", 0.01, 0.99, "", value => _ = Options() with { VeneerShares = [value] }),
         ["step"] = ("ThicknessStepMm", 0.001, 1, "mm", value => _ = Options() with { ThicknessStepMm = value }),
         ["keep"] = ("Keep", 1, 100_000, "", value => _ = Options() with { Keep = Whole(value) }),
@@ -110,6 +117,18 @@ public class RangeTests
         ["share of pieces"] = ("share", 0.5, 0.999, "", value => ToleranceThickness.Find(Stack, 0, (2, 2.1), Self, Criterion, new InputUncertainty([0.01, 0.01]), share: value, samples: 256)),
         ["streams"] = ("streams", 6, 128, "", value => _ = new TransportModel(Whole(value))),
     };
+
+    private static InputUncertainty Sure => new([0, 0]) { StumpReflectance = 0, RefractiveIndex = 0 };
+
+    private static ColorCriterion Unmet => new("never met", ColorDifferenceFormula.Cie76, 1e-6, "this test");
+
+    private static RestorationCase Case => new([new Zone("zone", Substrate.Black, 2, Self)], Criterion);
+
+    private static MaskingReference Wish => MaskingReference.Target("wish", ReflectanceSpectrum.Uniform(Grid, 0.5));
+
+    private static RestorationCase Matching => Case.WithZones([new Zone("zone", Substrate.Black, 2, Wish)]);
+
+    private static Pigment Ochre => new("ochre", AbsorptionSpectrum.Uniform(Grid, 1), ScatteringSpectrum.Uniform(Grid, 1));
 
     private static ViewingConditions Unchecked => new() { ChecksModel = false };
 
@@ -131,7 +150,7 @@ public class RangeTests
     }
 
     private static readonly string[] Wholes =
-        ["grade", "keep", "maximum pigments", "layer of masking", "layer of a sweep", "layer of a stack", "layer of uncertainty", "streams"];
+        ["grade", "keep", "maximum pigments", "layer of masking", "layer of a sweep", "layer of a stack", "layer of uncertainty", "streams", "place of a stain"];
 
     private static int Whole(double value) => (int)value;
 
