@@ -1,6 +1,7 @@
 using System.Text;
 using CeramicOptics.Characterization;
 using CeramicOptics.Exchange;
+using CeramicOptics.Layers.Transport;
 using CeramicOptics.Selection;
 
 namespace CeramicOptics.Tests.Design;
@@ -87,6 +88,7 @@ public class BadInputTests
         ["graded blank of two indices"] = () => GradedSlices.Cut(Ceramic, new Material("glaze", Ceramic.Absorption, Ceramic.Scattering, 1.4), 1, depth => depth),
         ["graded blank of two grids"] = () => GradedSlices.Cut(Ceramic, new Material("glaze", AbsorptionSpectrum.Uniform(WavelengthGrid.Range(400, 700, 50), 0), ScatteringSpectrum.Uniform(WavelengthGrid.Range(400, 700, 50), 1), 1.53), 1, depth => depth),
         ["graded blank with a step"] = () => GradedSlices.Cut(Ceramic, new Material("glaze", Ceramic.Absorption, ScatteringSpectrum.Uniform(Grid, 9), 1.53), 1, depth => depth < 0.3 ? 0 : 1, 1e-9),
+        ["layer left at its default"] = () => RadiativeTransfer.Solve([default], 1, 1),
         ["light between two perfect mirrors"] = () => new LayerOptics(0, 1, 1, 0).OnBacking(1),
         ["sweep into memory of another size"] = () => Stack.Sweep(0).Reflectance(1, new double[3]),
         ["disc of no thickness"] = () => Disc(0, Grey, ReflectanceSpectrum.Uniform(Grid, 0.6)),
@@ -154,6 +156,36 @@ public class BadInputTests
     [MemberData(nameof(Inputs))]
     public void Input_gets_the_message_of_the_table(string input) =>
         Assert.Contains(RowFor(input), File.ReadAllLines(Repository.PathOf("docs", "errors.md")));
+
+    /// <summary>Nothing where something is needed is refused by the name of the parameter, not found out somewhere below.</summary>
+    [Fact]
+    public void Null_is_refused_by_name()
+    {
+        RestorationCase restoration = Case(Wish);
+        MatchOptions options = new([Grade], [new Layer(Ceramic, 0.05)]);
+        MatchCandidate candidate = Match.Rank(restoration, options).Best!;
+        MaskingReference self = MaskingReference.SelfBacked;
+        ColorCriterion criterion = ColorCriterion.AcceptableMatch;
+        InputUncertainty inputs = new([0.05]);
+        StainPlace[] places = [new("neck", Stack, 0, Wish)];
+        (string Name, Action Use)[] uses =
+        [
+            ("restoration", () => BlockingLiner.Find(null!, Grade, Ceramic)), ("ceramic", () => BlockingLiner.Find(restoration, null!, Ceramic)),
+            ("liner", () => BlockingLiner.Find(restoration, Grade, null!)), ("restoration", () => CementComparison.Compare(null!, [])),
+            ("candidate", () => Remedies.For(null!, restoration, options)), ("restoration", () => Remedies.For(candidate, null!, options)),
+            ("options", () => Remedies.For(candidate, restoration, null!)), ("stack", () => MaskingThickness.Find(null!, 0, (1, 2), self, criterion)),
+            ("stack", () => MaskingThickness.Find(null!, 0, (1, 2), self, criterion, [Substrate.Black])), ("reference", () => MaskingThickness.Find(Stack, 0, (1, 2), null!, criterion)),
+            ("criterion", () => MaskingThickness.Find(Stack, 0, (1, 2), self, null!)), ("restoration", () => GradeChoice.Rank([Grade], null!)),
+            ("ceramics", () => GradeChoice.Rank(null!, restoration)), ("restoration", () => Match.Rank(null!, options)), ("options", () => Match.Rank(restoration, null!)),
+            ("restoration", () => ReachableColors.Find(null!, restoration.Zones[0], options)), ("zone", () => ReachableColors.Find(restoration, null!, options)),
+            ("stack", () => PredictionUncertainty.FirstOrder(null!, 0, self, criterion, inputs)), ("inputs", () => PredictionUncertainty.FirstOrder(Stack, 0, self, criterion, null!)),
+            ("layer", () => Stain.Find(places, null!, [Ochre(Grid)], criterion)), ("criterion", () => Stain.Find(places, new StainLayer(Ceramic, 0.05), [Ochre(Grid)], null!)),
+            ("lowerFraction", () => GradedSlices.Cut(Ceramic, Ceramic, 1, null!)), ("stack", () => new TransportModel().Reflectance(null!, MeasurementGeometry.Internal)),
+        ];
+        Assert.All(uses, use => Assert.Equal(use.Name, Assert.Throws<ArgumentNullException>(use.Use).ParamName));
+        Assert.Throws<ArgumentOutOfRangeException>(() => new TransportModel().Reflectance(Stack, (MeasurementGeometry)99));
+        Assert.Throws<ArgumentOutOfRangeException>(() => Stack.Reflectance((MeasurementGeometry)99));
+    }
 
     private static string RowFor(string input)
     {

@@ -131,6 +131,20 @@ public class LayerStackTests
         Assert.False(new TwoFluxValidity(0, 0, 0.81).IsWithinPerceptibility);
     }
 
+    /// <summary>A stump read too dark or too light by so much: its internal reflectance moves, and stays from 0 to 1.</summary>
+    [Fact]
+    public void A_shifted_stump_is_lighter_by_so_much()
+    {
+        double[] Seen(Substrate under) => new LayerStack([new Layer(Clear(), 0)], under).Reflectance(MeasurementGeometry.Internal).Values.ToArray();
+        static Material Clear() => new("clear", AbsorptionSpectrum.Uniform(CoarseData.Grid, 0), ScatteringSpectrum.Uniform(CoarseData.Grid, 0), 1.54);
+        double[] dark = Seen(CoarseData.Dark);
+        Assert.Equal(dark.Select(value => value + 0.1), Seen(CoarseData.Dark.Shifted(0.1)), (one, other) => Math.Abs(one - other) < 1e-12);
+        Assert.Equal(dark.Select(value => Math.Max(0, value - 0.1)), Seen(CoarseData.Dark.Shifted(-0.1)), (one, other) => Math.Abs(one - other) < 1e-12);
+        Assert.Equal(1, Seen(CoarseData.Good.Shifted(0.5))[3]);
+        Assert.Equal((0.25, 0), (Seen(Substrate.Black.Shifted(0.25))[0], Seen(Substrate.Black.Shifted(-0.25))[0]));
+        Assert.Equal((0.75, 1), (Seen(Substrate.White.Shifted(-0.25))[0], Seen(Substrate.White.Shifted(0.25))[0]));
+    }
+
     [Fact]
     public void Media_and_ideal_backings_carry_their_names()
     {
