@@ -16,6 +16,8 @@ public sealed class ThicknessResponse
     /// <summary>Error in L*a*b* and in the difference that tables are refined to.</summary>
     public const double WantedError = 0.005;
 
+    internal const double NarrowestMm = 0.001;
+
     private const int FirstNodes = 64, MostNodes = 4096, FirstSteps = 1024, MostSteps = 1 << 17;
 
     // The error is seen in the middle between nodes. A smooth curve is nowhere off by much more, and one with a corner, as a difference has where it
@@ -63,8 +65,7 @@ public sealed class ThicknessResponse
     {
         Guard.NotNull(stack);
         Guard.InRange(variableLayer, 0, stack.Layers.Count - 1);
-        Guard.InRange(rangeMm.Min, 0, Layer.MaximumThicknessMm - 0.001, "mm");
-        Guard.InRange(rangeMm.Max, rangeMm.Min + 0.001, Layer.MaximumThicknessMm, "mm");
+        Guard.ThicknessRange(rangeMm, NarrowestMm);
         ViewingConditions viewing = conditions ?? ViewingConditions.Default;
         MaskingResult masking = MaskingThickness.Find(stack, variableLayer, rangeMm, reference, criterion, viewing with { ChecksModel = false });
         StackJudge judge = new(stack, variableLayer, reference, criterion, viewing, new BoundaryMemo());

@@ -61,8 +61,8 @@ public sealed class TwoLayerResponse
         Guard.NotNull(stack);
         Guard.InRange(upperLayer, 0, stack.Layers.Count - 2);
         Guard.InRange(lowerLayer, upperLayer + 1, stack.Layers.Count - 1);
-        CheckRange(upperRangeMm.Min, upperRangeMm.Max);
-        CheckRange(lowerRangeMm.Min, lowerRangeMm.Max);
+        Guard.ThicknessRange(upperRangeMm, ThicknessResponse.NarrowestMm);
+        Guard.ThicknessRange(lowerRangeMm, ThicknessResponse.NarrowestMm);
         ViewingConditions viewing = conditions ?? ViewingConditions.Default;
         StackJudge judge = new(stack, lowerLayer, reference, criterion, viewing, new BoundaryMemo());
         int lights = judge.Tables.Length;
@@ -182,12 +182,6 @@ public sealed class TwoLayerResponse
     }
 
     private static void Put(Lab color, Span<double> values) => (values[0], values[1], values[2]) = (color.L, color.A, color.B);
-
-    private static void CheckRange(double minMm, double maxMm)
-    {
-        Guard.InRange(minMm, 0, Layer.MaximumThicknessMm - 0.001, "mm");
-        Guard.InRange(maxMm, minMm + 0.001, Layer.MaximumThicknessMm, "mm");
-    }
 
     private void CheckInside(double upperMm, double lowerMm)
     {

@@ -130,8 +130,7 @@ public static class MaskingThickness
     {
         Guard.NotNull(stack);
         Guard.InRange(variableLayer, 0, stack.Layers.Count - 1);
-        Guard.InRange(rangeMm.Min, 0, Layer.MaximumThicknessMm, "mm");
-        Guard.InRange(rangeMm.Max, rangeMm.Min, Layer.MaximumThicknessMm, "mm");
+        Guard.ThicknessRange(rangeMm);
         return new DifferenceCurve(
             stack, variableLayer, Guard.Copy(substrates, minimumCount: 1), Guard.NotNull(reference), Guard.NotNull(criterion), conditions ?? ViewingConditions.Default);
     }

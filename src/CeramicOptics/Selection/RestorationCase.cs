@@ -35,12 +35,7 @@ public sealed record RestorationCase
     public ViewingConditions Conditions { get; init => field = Guard.NotNull(value, nameof(Conditions)); } = ViewingConditions.Default;
 
     /// <summary>Thicknesses of the ceramic to consider, 0 to 100 mm; each zone's available thickness must lie inside.</summary>
-    public (double Min, double Max) RangeMm
-    {
-        get;
-        init => field = (
-            Guard.InRange(value.Min, 0, Layer.MaximumThicknessMm, "mm", "RangeMm.Min"), Guard.InRange(value.Max, value.Min, Layer.MaximumThicknessMm, "mm", "RangeMm.Max"));
-    } = (0.2, 3.0);
+    public (double Min, double Max) RangeMm { get; init => field = Guard.ThicknessRange(value, name: nameof(RangeMm)); } = (0.2, 3.0);
 
     /// <summary>The same case with other zones, such as with targets in place of masking references.</summary>
     /// <param name="zones">At least one zone.</param>

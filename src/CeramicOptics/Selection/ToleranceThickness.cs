@@ -39,8 +39,7 @@ public static class ToleranceThickness
         IProgress<double>? progress = null,
         CancellationToken cancellation = default)
     {
-        Guard.InRange(rangeMm.Min, 0, Layer.MaximumThicknessMm, "mm");
-        Guard.InRange(rangeMm.Max, rangeMm.Min, Layer.MaximumThicknessMm, "mm");
+        Guard.ThicknessRange(rangeMm);
         Guard.InRange(share, 0.5, 0.999, "");
         Guard.InRange(samples, 256, 1_000_000);
         ViewingConditions viewing = conditions ?? ViewingConditions.Default;
