@@ -22,7 +22,7 @@ public class MaskingProperties
             _ => MaskingReference.Target("target", stack.WithThickness(0, 1.1).WithSubstrate(good.Substrate("good")).Reflectance()),
         };
         ColorCriterion criterion = ceramic.DiscMm < 0.6 ? ColorCriterion.AcceptableMatchCielab : ColorCriterion.AcceptableMatch;
-        ViewingConditions conditions = new() { Colorimeters = [Colorimeter.D65TwoDegree, Colorimeter.ATwoDegree] };
+        ViewingConditions conditions = new() { Colorimeters = [Colorimeter.D65TwoDegree, Colorimeter.ATwoDegree], ChecksModel = false };
 
         MaskingResult result = MaskingThickness.Find(stack, 0, (MinMm, MaxMm), reference, criterion, stumps, conditions);
 

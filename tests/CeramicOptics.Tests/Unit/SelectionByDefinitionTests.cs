@@ -65,6 +65,51 @@ public class SelectionByDefinitionTests
         Assert.InRange(judged, 80, 120);
     }
 
+    /// <summary>
+    /// CIEDE2000 jumps where two hues are opposite (Sharma, Wu, Dalal 2005, 2.1). Where nearly neutral colours pass that on the way from one thickness to
+    /// another, by the hue angles at 400 thicknesses between, no bound is told; where hues stay within a right angle, there is one.
+    /// </summary>
+    [Fact]
+    public void No_bound_is_told_where_hues_pass_opposition()
+    {
+        Random random = new(8);
+        int passed = 0, near = 0;
+        for (int round = 0; round < 600; round++)
+        {
+            double[] Flat(double level) => [.. Enumerable.Range(0, 4).Select(_ => level * (1 + (0.06 * (random.NextDouble() - 0.5))))];
+            Material any = new("any", new(Grid, Flat(0.3)), new(Grid, Flat(3)), 1.5);
+            Substrate under = Substrate.FromInternalReflectance("under", new ReflectanceSpectrum(Grid, Flat(0.2)), 1.54);
+            MaskingReference reference = round % 2 == 0
+                ? MaskingReference.Target("wish", new ReflectanceSpectrum(Grid, Flat(0.45)))
+                : MaskingReference.Over(Substrate.FromInternalReflectance("grey", new ReflectanceSpectrum(Grid, Flat(0.6)), 1.54));
+            DifferenceCurve curve = MaskingThickness.Curve(
+                new LayerStack([new Layer(any, 1)], under), 0, (0, 5), reference, ColorCriterion.AcceptableMatch, [under], TwoLights with { Colorimeters = [Lights[0]] });
+            double from = 0.1 + random.NextDouble(), width = 0.5 * random.NextDouble();
+            double[] apart = [.. Enumerable.Range(0, 401).Select(i =>
+            {
+                CurvePoint at = curve.Evaluate(from + (width * i / 400));
+                return (at.Colors[0, 0].HueDegrees - at.References[0].HueDegrees + 540) % 360;
+            })];
+
+            // From -180 to 180 shifted by 180, so that opposition is where the angle wraps.
+            int wraps = Enumerable.Range(1, 400).Count(i => Math.Abs(apart[i] - apart[i - 1]) > 180);
+            double upper = curve.Bounds(curve.Evaluate(from), curve.Evaluate(from + width)).Upper;
+            if (wraps % 2 == 1)
+            {
+                passed++;
+                Assert.Equal(double.PositiveInfinity, upper);
+            }
+            else if (apart.All(angle => angle is > 90 and < 270))
+            {
+                near++;
+                Assert.False(double.IsInfinity(upper));
+            }
+        }
+
+        Assert.InRange(passed, 10, 300);
+        Assert.InRange(near, 50, 600);
+    }
+
     /// <summary>The thinnest thickness that masks from there on, all crossings and the least difference, by a scan in steps of 0.002 mm.</summary>
     [Fact]
     public void A_scan_over_the_thickness_finds_the_same_crossings()
@@ -397,9 +442,16 @@ public class SelectionByDefinitionTests
         }
 
         Assert.NotEqual(points[0][0], points[256][0], 1e-3);
+        double Uniform(double normal) => Normal.CDF(0, 1, normal);
+
+        // SplitMix64 gives 6457827717110365317, 3203168211198807973, 9817491932198370423 for the seed 1234567 (widely printed, from memory); divided by 2^64 these
+        // are the shifts of the first sequence, and the first point lies one step from them.
+        double[] first = new double[3];
+        new NormalSequence(3, 256, 1234567).Next(first);
+        (ulong Number, double Step)[] published = [(6457827717110365317, Math.Sqrt(2) - 1), (3203168211198807973, Math.Sqrt(3) - 1), (9817491932198370423, Math.Sqrt(5) - 2)];
+        Assert.Equal(published.Select(item => ((item.Number / Math.Pow(2, 64)) + item.Step) % 1), first.Select(Uniform), (one, other) => Math.Abs(one - other) < 1e-9);
 
         // Richtmyer: the step of the first dimension is the fraction of the root of 2.
-        double Uniform(double normal) => Normal.CDF(0, 1, normal);
         double step = Uniform(points[1][0]) - Uniform(points[0][0]);
         Assert.Equal(Math.Sqrt(2) - 1, step < 0 ? step + 1 : step, 1e-6);
         step = Uniform(points[1][3]) - Uniform(points[0][3]);
@@ -484,6 +536,19 @@ public class SelectionByDefinitionTests
             LayerStack stack = new([new Layer(material, mm), new Layer(Film, 0.05)], under);
             return Lights.Max(light => ColorDifference.Ciede2000(light.ToLab(stack.Sweep(0).InfiniteReflectance()), light.ToLab(stack.Reflectance())));
         }
+    }
+
+    /// <summary>Least to spare limits; without a minimum there is less than nothing to spare, and among such zones the largest difference limits.</summary>
+    [Fact]
+    public void The_zone_with_the_least_to_spare_limits()
+    {
+        MaskingResult result = MaskingThickness.Find(Crown, 1, (0.2, 5), MaskingReference.SelfBacked, ColorCriterion.AcceptableMatch, TwoLights);
+        ZoneAssessment Zone(string name, double? spareMm, double difference) => new(
+            new Zone(name, Dark, 1, MaskingReference.SelfBacked), result with { RecommendedMinimumMm = 1 - spareMm }, result.Limiting with { Difference = difference });
+        string Limiting(params ZoneAssessment[] zones) => new GradeAssessment(Dense("made up", 1, 1), zones, 10).LimitingZone.Zone.Name;
+        Assert.Equal("b", Limiting(Zone("a", 0.3, 5), Zone("b", 0.1, 1), Zone("c", 0.2, 3)));
+        Assert.Equal("a", Limiting(Zone("a", null, 1), Zone("b", -0.5, 4), Zone("c", 0.2, 3)));
+        Assert.Equal("c", Limiting(Zone("a", null, 1), Zone("b", null, 2), Zone("c", null, 3)));
     }
 
     [Fact]
