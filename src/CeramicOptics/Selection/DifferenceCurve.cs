@@ -10,7 +10,7 @@ namespace CeramicOptics.Selection;
 /// At each wavelength the reflectance is monotone in the thickness (<see cref="ThicknessSweep"/>), so between two thicknesses every
 /// spectrum lies between its two end spectra, XYZ lies in a box, and so does Lab. A difference formula changes no faster than a
 /// constant times the CIELAB distance moved, which bounds the difference over the whole interval. That is what lets all crossings be
-/// found, however the curve turns. CIEDE2000 itself jumps where two hues are opposite; an interval in which they pass that is left undecided.
+/// found, however the curve turns. CIEDE2000 itself jumps where two hues are opposite; where they can come to that, the largest jump is allowed for.
 /// </remarks>
 internal sealed class DifferenceCurve
 {
@@ -102,14 +102,10 @@ internal sealed class DifferenceCurve
                 : Reach(_tables[c], a.Reference, b.Reference!, a.References[c], b.References[c]);
             for (int s = 0; s < _sweeps.Length; s++)
             {
-                if (_isCiede2000 && HuesPassOpposition(a.References[c], a.Colors[s, c], b.References[c], b.Colors[s, c]))
-                {
-                    return (0, double.PositiveInfinity);
-                }
-
                 (double fromA, double fromB) = Reach(_tables[c], a.Spectra[s], b.Spectra[s], a.Colors[s, c], b.Colors[s, c]);
-                double distance = ColorDifference.Cie76(a.References[c], a.Colors[s, c]) + fromA + referenceA;
-                double steepness = Steepness(distance), moveA = steepness * (fromA + referenceA), moveB = steepness * (fromB + referenceB);
+                double distance = ColorDifference.Cie76(a.References[c], a.Colors[s, c]) + fromA + referenceA, steepness = Steepness(distance);
+                double moveA = (steepness * (fromA + referenceA)) + Jump(a.References[c], referenceA, a.Colors[s, c], fromA);
+                double moveB = (steepness * (fromB + referenceB)) + Jump(b.References[c], referenceB, b.Colors[s, c], fromB);
                 lower = Math.Max(lower, Math.Max(a.Differences[s, c] - moveA, b.Differences[s, c] - moveB));
                 upper = Math.Max(upper, Math.Min(a.Differences[s, c] + moveA, b.Differences[s, c] + moveB));
             }
@@ -195,13 +191,18 @@ internal sealed class DifferenceCurve
         return _isCiede2000 ? Ciede2000Steepness * relative * relative : 1;
     }
 
-    // The sine of the hue difference changes sign while its cosine is negative. CIEDE2000 stretches both a* alike, which keeps the signs.
-    private static bool HuesPassOpposition(Lab reference1, Lab color1, Lab reference2, Lab color2)
+    // What CIEDE2000 can jump by while two colours move so far. Its chroma and hue parts together are at most the root of 2 (for the rotation) times the
+    // sum of both chromas, which its stretched a* makes up to 1.5 times as long; a straight move of both passes opposition at most twice.
+    private double Jump(Lab reference, double referenceMove, Lab color, double colorMove)
     {
-        static double Sine(Lab one, Lab two) => (one.A * two.B) - (one.B * two.A);
-        static double Cosine(Lab one, Lab two) => (one.A * two.A) + (one.B * two.B);
-        return Math.Min(Cosine(reference1, color1), Cosine(reference2, color2)) < 0 && Sine(reference1, color1) * Sine(reference2, color2) <= 0;
+        const double Largest = 2 * 1.4143 * 1.5;
+        double reachedBy = Turn(reference.Chroma, referenceMove) + Turn(color.Chroma, colorMove);
+        double apart = Math.Abs(Math.Atan2((reference.A * color.B) - (reference.B * color.A), (reference.A * color.A) + (reference.B * color.B)));
+        return _isCiede2000 && apart + reachedBy >= Math.PI ? Largest * (reference.Chroma + referenceMove + color.Chroma + colorMove) : 0;
     }
+
+    // Largest change of the hue angle, in radians, of a colour that moves so far.
+    private static double Turn(double chroma, double move) => move < chroma ? Math.Asin(move / chroma) : Math.PI;
 
     // How far, in CIELAB, a colour can be from its values at the two ends of an interval.
     private static (double FromA, double FromB) Reach(WeightingTable table, double[] a, double[] b, Lab labA, Lab labB)
