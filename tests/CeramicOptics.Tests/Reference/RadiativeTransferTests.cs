@@ -127,6 +127,26 @@ public class RadiativeTransferTests
         }
     }
 
+    /// <summary>
+    /// What a stack adds to the solver, which has its own references above: two layers on a black body of their index are the free slab of both; a clear layer on a
+    /// body of another index is the body behind its diffuse boundary (Saunderson 1942); specular light at 8 degrees is 0.0400 for index 1.5 (Fresnel).
+    /// </summary>
+    [Fact]
+    public void A_stack_hands_its_layers_and_boundaries_to_the_solver()
+    {
+        TransportModel model = new(32);
+        LayerStack Over(double bodyIndex, double body, double s) => new(
+            ((double[])[0.3, 0.7]).Select(mm => new Layer(new Material("layer", AbsorptionSpectrum.Uniform(Grid, s * mm / 10), ScatteringSpectrum.Uniform(Grid, s), 1.5), mm)),
+            Substrate.FromInternalReflectance("body", ReflectanceSpectrum.Uniform(Grid, body), bodyIndex));
+        TransportResult slab = RadiativeTransfer.Solve([TransportLayer.FromTwoFlux(0.06, 2, 0, 0.3, 1.5), TransportLayer.FromTwoFlux(0.14, 2, 0, 0.7, 1.5)], 1.5, 1.5, 1e-7);
+        Assert.Equal(slab.DiffuseReflectance, model.Reflectance(Over(1.5, 0, 2), MeasurementGeometry.Internal)[0], 1e-5);
+        Assert.Equal(Boundary.Diffuse(1.5, 1.8).OnBacking(0.6), model.Reflectance(Over(1.8, 0.6, 0), MeasurementGeometry.Internal)[0], 2e-4);
+        Assert.Equal(0.6, model.Reflectance(Over(1.5, 0.6, 0), MeasurementGeometry.Internal)[0], 1e-9);
+        LayerStack plain = Over(1.5, 0.6, 2);
+        Assert.Equal(
+            0.0400, model.Reflectance(plain, MeasurementGeometry.DiffuseSpecularIncluded)[0] - model.Reflectance(plain, MeasurementGeometry.DiffuseSpecularExcluded)[0], 1e-4);
+    }
+
     [Fact]
     public void Sixteen_streams_are_converged_to_1e_5_where_it_matters()
     {
