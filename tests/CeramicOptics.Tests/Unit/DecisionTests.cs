@@ -99,6 +99,7 @@ public class DecisionTests
         static bool Beats((double A, double B, double C) one, (double A, double B, double C) other) =>
             one.A <= other.A && one.B <= other.B && one.C <= other.C && one != other;
         Assert.True(front.Count >= 3);
+        Assert.Equal(front.OrderBy(item => item.WorstDifference), front);
         Assert.DoesNotContain(front, item => front.Any(other => Beats(Score(other), Score(item))));
         Assert.All(
             Match.Rank(restoration, options with { Keep = 1000 }).Candidates,

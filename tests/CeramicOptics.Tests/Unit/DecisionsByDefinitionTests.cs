@@ -267,6 +267,10 @@ public class DecisionsByDefinitionTests
         Assert.Same(ranking.Candidates[0], ranking.Best);
         Assert.Null((ranking with { Candidates = [] }).Best);
 
+        MatchCandidate plain = Match.Rank(restoration, options with { AllowsMonolithic = true, Veneers = [] }).Best!;
+        Assert.Equal(plain.Ceramic.ToString(), plain.ToString());
+        Assert.Null((restoration.Zones[0] with { ThinnestMm = null }).ThinnestMm);
+
         // A wall of exactly the structural minimum is allowed.
         Assert.Equal(4, Match.Rank(restoration with { Conditions = TwoLights with { StructuralMinimumMm = 0.75 * 0.8 } }, options).TooThin);
         MaskingReference wish = MaskingReference.Target("wish", new Lab(70, 3, 15), Colorimeter.D65TwoDegree);
