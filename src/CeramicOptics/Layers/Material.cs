@@ -27,7 +27,6 @@ public sealed class Material
                 $"Uncertainty of '{name}' has {uncertainty.AbsorptionPerMm.Length} values but the coefficients are given at {absorption.Grid}.", nameof(uncertainty));
         }
 
-
         // Farther up the index only comes nearer to its constant.
         refractiveIndex.At(absorption.Grid.StartNm);
         RefractiveIndex = refractiveIndex;
