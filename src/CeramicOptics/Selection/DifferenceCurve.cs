@@ -192,13 +192,14 @@ internal sealed class DifferenceCurve
     }
 
     // What CIEDE2000 can jump by while two colours move so far. Its chroma and hue parts together are at most the root of 2 (for the rotation) times the
-    // sum of both chromas, which its stretched a* makes up to 1.5 times as long; a straight move of both passes opposition at most twice.
+    // sum of both chromas, which its stretched a* makes up to 1.5 times as long; a straight move of both passes opposition at most twice. From hues within a
+    // right angle the way to opposition is so long that the steepness covers the jump (same script).
     private double Jump(Lab reference, double referenceMove, Lab color, double colorMove)
     {
         const double Largest = 2 * 1.4143 * 1.5;
         double reachedBy = Turn(reference.Chroma, referenceMove) + Turn(color.Chroma, colorMove);
         double apart = Math.Abs(Math.Atan2((reference.A * color.B) - (reference.B * color.A), (reference.A * color.A) + (reference.B * color.B)));
-        return _isCiede2000 && apart + reachedBy >= Math.PI ? Largest * (reference.Chroma + referenceMove + color.Chroma + colorMove) : 0;
+        return _isCiede2000 && apart > Math.PI / 2 && apart + reachedBy >= Math.PI ? Largest * (reference.Chroma + referenceMove + color.Chroma + colorMove) : 0;
     }
 
     // Largest change of the hue angle, in radians, of a colour that moves so far.
