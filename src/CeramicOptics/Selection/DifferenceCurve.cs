@@ -197,9 +197,17 @@ internal sealed class DifferenceCurve
     private double Jump(Lab reference, double referenceMove, Lab color, double colorMove)
     {
         const double Largest = 2 * 1.4143 * 1.5;
-        double reachedBy = Turn(reference.Chroma, referenceMove) + Turn(color.Chroma, colorMove);
-        double apart = Math.Abs(Math.Atan2((reference.A * color.B) - (reference.B * color.A), (reference.A * color.A) + (reference.B * color.B)));
-        return _isCiede2000 && apart > Math.PI / 2 && apart + reachedBy >= Math.PI ? Largest * (reference.Chroma + referenceMove + color.Chroma + colorMove) : 0;
+        double cosine = (reference.A * color.A) + (reference.B * color.B);
+        if (!_isCiede2000 || cosine >= 0)
+        {
+            return 0;
+        }
+
+        double referenceChroma = reference.Chroma, chroma = color.Chroma;
+        double apart = Math.Abs(Math.Atan2((reference.A * color.B) - (reference.B * color.A), cosine));
+        return apart + Turn(referenceChroma, referenceMove) + Turn(chroma, colorMove) >= Math.PI
+            ? Largest * (referenceChroma + referenceMove + chroma + colorMove)
+            : 0;
     }
 
     // Largest change of the hue angle, in radians, of a colour that moves so far.

@@ -225,23 +225,6 @@ public class ColorTests
         Assert.Equal("D65/2°", Colorimeter.D65TwoDegree.ToString());
     }
 
-    /// <summary>
-    /// CIE 15:2004, chromaticities of D50, D55, D65, D75 and of daylight at 9300 K, 2 degrees. Widely printed to five places, from memory; the sum is over
-    /// 5 nm here, and 9300 K stands for the chromaticity aimed at, which its spectrum misses by 0.0001. The nominal temperatures are older than the present c2.
-    /// </summary>
-    [Theory]
-    [InlineData(5000 * 1.4388 / 1.4380, 0.34567, 0.35850)]
-    [InlineData(5500 * 1.4388 / 1.4380, 0.33242, 0.34743)]
-    [InlineData(6500 * 1.4388 / 1.4380, 0.31272, 0.32903)]
-    [InlineData(7500 * 1.4388 / 1.4380, 0.29902, 0.31485)]
-    [InlineData(9300, 0.28315, 0.29711)]
-    public void Daylight_of_any_temperature_has_the_printed_chromaticity(double kelvin, double x, double y)
-    {
-        Xyz white = new Colorimeter(Observer.Cie1931TwoDegree, Illuminant.Daylight(kelvin)).White;
-        Assert.Equal(x, white.ChromaticityX, 0.00012);
-        Assert.Equal(y, white.ChromaticityY, 0.00012);
-    }
-
     /// <summary>Planck's law with c2 of CIE 15:2004, 1.4388e-2 m K, relative to 560 nm, by hand.</summary>
     [Fact]
     public void A_black_body_radiates_by_plancks_law()

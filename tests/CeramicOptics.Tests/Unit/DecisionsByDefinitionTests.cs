@@ -8,8 +8,6 @@ public class DecisionsByDefinitionTests
 {
     private static readonly ColorCriterion Criterion = ColorCriterion.AcceptableMatch;
 
-    private static readonly MaskingReference Target = MaskingReference.Target("neighbour", new ReflectanceSpectrum(Grid, [0.40, 0.50, 0.58, 0.60]));
-
     private static readonly Material Liner = new("liner", new(Grid, [0.2, 0.15, 0.1, 0.1]), new(Grid, [40, 38, 36, 34]), 1.53);
 
     private static readonly Pigment Yellow = new("yellow", new(Grid, [60, 8, 1, 0.5]), new(Grid, [5, 5, 5, 5]));
@@ -54,22 +52,15 @@ public class DecisionsByDefinitionTests
 
         Assert.Equal(ZonesWith(shown), result.Zones.Select(zone => zone.Difference), (one, other) => Math.Abs(one - other) < 1e-9);
         Assert.Equal(ZonesWith(shown).Max(), result.WorstDifference, 1e-9);
-        Assert.Equal(Translucency(0), result.TranslucencyWithout, 1e-9);
-        Assert.Equal(Translucency(shown), result.TranslucencyWith, 1e-9);
+        Assert.Equal(TranslucencyWith(0), result.TranslucencyWithout, 1e-9);
+        Assert.Equal(TranslucencyWith(shown), result.TranslucencyWith, 1e-9);
 
         double[] ZonesWith(double mm) => [.. zones.Select(zone =>
-        {
-            LayerStack stack = new([new Layer(Glaze, 0.05), new Layer(Body, Wall(zone, mm)), new Layer(Liner, mm), Thin], Dark);
-            return Lights.Max(light => ColorDifference.Ciede2000(light.ToLab(stack.Sweep(1).InfiniteReflectance()), light.ToLab(stack.Reflectance())));
-        })];
+            WorstSelfBacked(new LayerStack([new Layer(Glaze, 0.05), new Layer(Body, Wall(zone, mm)), new Layer(Liner, mm), Thin], Dark), 1))];
 
         double Wall(Zone zone, double mm) => zone.AvailableThicknessMm - (takesFromCeramic ? mm : 0);
 
-        double Translucency(double mm)
-        {
-            Lab Over(Substrate ideal) => Colorimeter.D65TwoDegree.ToLab(new LayerStack([new Layer(Body, Wall(zones[0], mm)), new Layer(Liner, mm)], ideal).Reflectance());
-            return ColorDifference.Ciede2000(Over(Substrate.Black), Over(Substrate.White));
-        }
+        double TranslucencyWith(double mm) => Translucency(new Layer(Body, Wall(zones[0], mm)), new Layer(Liner, mm));
     }
 
     /// <summary>Every remedy by the public stack: its difference, its words, and that nothing worth telling is left out.</summary>
@@ -86,7 +77,7 @@ public class DecisionsByDefinitionTests
         // The target of the other cases is out of reach; that of a wall of the wanted thickness is met by many walls, of which the nearest is told.
         MaskingReference target = wantedMm is double wanted
             ? MaskingReference.Target("another wall", new LayerStack([new Layer(Glaze, 0.02), new Layer(Dense("made up", 1, 1).Material, wanted), Thin], Dark).Reflectance())
-            : Target;
+            : Neighbour;
         Zone neck = new("neck", Dark, 0.8, target), body = new("body", wantedMm is null ? Good : Dark, wantedMm ?? 1.0, target);
         RestorationCase restoration = new([neck, body], Criterion)
         {
@@ -244,7 +235,7 @@ public class DecisionsByDefinitionTests
     {
         Ceramic[] ceramics = [Dense("made up", 1, 2), Dense("made up", 2, 4)];
         RestorationCase restoration = new(
-            [new Zone("neck", Dark, 0.8, Target) { ThinnestMm = 0.6, Weight = 0 }, new Zone("body", Good, 1.2, Target) { Weight = 0 }], Criterion)
+            [new Zone("neck", Dark, 0.8, Neighbour) { ThinnestMm = 0.6, Weight = 0 }, new Zone("body", Good, 1.2, Neighbour) { Weight = 0 }], Criterion)
         { Conditions = TwoLights with { StructuralMinimumMm = 0.42 } };
         MatchOptions options = new(ceramics, [Thin, Opaque]) { Veneers = [Glaze], VeneerShares = [0.25, 0.5], AllowsMonolithic = false, Keep = 100 };
         MatchRanking ranking = Match.Rank(restoration, options);
@@ -258,8 +249,7 @@ public class DecisionsByDefinitionTests
             Assert.Same(candidate.Zones.MaxBy(zone => zone.Worst.Difference), candidate.Limiting);
             Assert.StartsWith($"zone '{candidate.Limiting.Zone.Name}' under {candidate.Limiting.Worst.Colorimeter}: ", candidate.Explanation);
             double thinnest = candidate.Zones.Min(zone => zone.WallMm);
-            Lab Over(Substrate ideal) => Colorimeter.D65TwoDegree.ToLab(new LayerStack([new Layer(Glaze, 0.25 * thinnest), new Layer(candidate.Ceramic.Material, 0.75 * thinnest)], ideal).Reflectance());
-            Assert.Equal(ColorDifference.Ciede2000(Over(Substrate.Black), Over(Substrate.White)), candidate.Translucency, 1e-9);
+            Assert.Equal(Translucency(new Layer(Glaze, 0.25 * thinnest), new Layer(candidate.Ceramic.Material, 0.75 * thinnest)), candidate.Translucency, 1e-9);
         });
         Assert.Contains(ranking.Cautions, caution => caution.Text == "4 combination(s) were left out because a zone has no room for the structural minimum of 0.42 mm.");
         Assert.Contains(ranking.Cautions, caution => caution.Kind == CautionKind.ShortSpectrum);

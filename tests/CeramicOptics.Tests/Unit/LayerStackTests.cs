@@ -78,13 +78,8 @@ public class LayerStackTests
         {
             for (int i = 0; i < 4; i++)
             {
-                double At(double byK, double byS)
-                {
-                    double[] k = CoarseData.Body.Absorption.Values.ToArray(), s = CoarseData.Body.Scattering.Values.ToArray();
-                    (k[i], s[i]) = (k[i] + byK, s[i] + byS);
-                    Material moved = new("moved", new(CoarseData.Grid, k), new(CoarseData.Grid, s), CoarseData.Body.RefractiveIndex);
-                    return new LayerStack([stack.Layers[0], new Layer(moved, 0.7), stack.Layers[2]], CoarseData.Dark).Reflectance(geometry)[i];
-                }
+                double At(double byK, double byS) => new LayerStack(
+                    [stack.Layers[0], new Layer(CoarseData.Moved(CoarseData.Body, i, byK, byS), 0.7), stack.Layers[2]], CoarseData.Dark).Reflectance(geometry)[i];
 
                 (double value, double byK, double byS) = stack.Sweep(1, geometry).SensitivityAt(i, CoarseData.Body.Absorption[i], CoarseData.Body.Scattering[i], 0.7);
                 const double Step = 1e-5;

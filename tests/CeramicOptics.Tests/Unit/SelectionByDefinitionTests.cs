@@ -7,15 +7,13 @@ namespace CeramicOptics.Tests.Unit;
 
 /// <summary>
 /// Answers of the selection against their own definitions, worked out by brute force with the public stack: scans over the thickness, every spectrum between
-/// two others, every input moved by its uncertainty. Data at four or seven wavelengths keeps that quick.
+/// two others, every input moved by its uncertainty. Data at four wavelengths keeps that quick.
 /// </summary>
 public class SelectionByDefinitionTests
 {
     private static readonly LayerStack Crown = new([new Layer(Glaze, 0.1), new Layer(Body, 1.2), new Layer(Film, 0.05)], Dark);
 
-    private static readonly MaskingReference Target = MaskingReference.Target("neighbour", new ReflectanceSpectrum(Grid, [0.4, 0.5, 0.58, 0.6]));
-
-    private static MaskingReference[] References => [MaskingReference.SelfBacked, MaskingReference.Over(Good), Target];
+    private static MaskingReference[] References => [MaskingReference.SelfBacked, MaskingReference.Over(Good), Neighbour];
 
     /// <summary>Between two thicknesses every spectrum lies between the two of its ends: all sixteen corners of that box of four values, and of the reference's, keep to the bounds.</summary>
     [Fact]
@@ -175,7 +173,7 @@ public class SelectionByDefinitionTests
                 TransportModel exact = new(12);
                 double Difference(Colorimeter light, Func<LayerStack, ReflectanceSpectrum> model)
                 {
-                    Lab good = light.ToLab(reference == Target ? Target.Spectrum! : model(
+                    Lab good = light.ToLab(reference == Neighbour ? Neighbour.Spectrum! : model(
                         reference == MaskingReference.SelfBacked ? Crown.WithThickness(1, 100) : there.WithSubstrate(Good)));
                     return ColorDifference.Ciede2000(good, light.ToLab(model(there)));
                 }
@@ -193,7 +191,7 @@ public class SelectionByDefinitionTests
             }
         }
 
-        Assert.Null(MaskingThickness.Find(Crown, 1, (0.2, 3), Target, ColorCriterion.AcceptableMatch, TwoLights).ModelDeparture);
+        Assert.Null(MaskingThickness.Find(Crown, 1, (0.2, 3), Neighbour, ColorCriterion.AcceptableMatch, TwoLights).ModelDeparture);
     }
 
     /// <summary>JCGM 100:2008, 5.1.3 note 2: half the change of the difference as each independent input goes up and down by its standard uncertainty, squared and added.</summary>
@@ -209,35 +207,27 @@ public class SelectionByDefinitionTests
                     MaskingResult result = MaskingThickness.Find(
                         Crown, 1, (0.2, 5), reference, criterion, TwoLights with { StumpStandardUncertainty = stump });
                     double mm = result.Limiting.ThicknessMm, variance = 0;
-                    double Of(double[] k, double[] s, double shift, double atMm)
+                    double Of(Material made, double shift, double atMm)
                     {
-                        Material moved = new("moved", new(Grid, k), new(Grid, s), Body.RefractiveIndex);
-                        LayerStack stack = new([Crown.Layers[0], new Layer(moved, atMm), Crown.Layers[2]], Dark.Shifted(shift));
+                        LayerStack stack = new([Crown.Layers[0], new Layer(made, atMm), Crown.Layers[2]], Dark.Shifted(shift));
                         return DifferenceOf(stack, shift == 0 ? stack : stack.WithSubstrate(Dark), reference, criterion, result.Limiting.Colorimeter);
                     }
 
-                    void Add(Func<int, (double[] K, double[] S, double Shift)> move)
-                    {
-                        (double[] k1, double[] s1, double shift1) = move(1);
-                        (double[] k2, double[] s2, double shift2) = move(-1);
-                        variance += Math.Pow(Of(k1, s1, shift1, mm) - Of(k2, s2, shift2, mm), 2) / 4;
-                    }
+                    void Add(Func<int, Material> made, double shift = 0) => variance += Math.Pow(Of(made(1), shift, mm) - Of(made(-1), -shift, mm), 2) / 4;
 
-                    double[] k = Body.Absorption.Values.ToArray(), s = Body.Scattering.Values.ToArray();
-                    double[] With(double[] values, int i, double by) => [.. values.Select((value, j) => j == i ? value + by : value)];
                     for (int i = 0; i < 4; i++)
                     {
                         double uK = Noise.AbsorptionPerMm[i], uS = Noise.ScatteringPerMm[i], rho = Noise.Correlation[i];
-                        Add(sign => (With(k, i, sign * uK), With(s, i, sign * rho * uS), 0));
-                        Add(sign => (k, With(s, i, sign * Math.Sqrt(1 - (rho * rho)) * uS), 0));
+                        Add(sign => Moved(Body, i, sign * uK, sign * rho * uS));
+                        Add(sign => Moved(Body, i, 0, sign * Math.Sqrt(1 - (rho * rho)) * uS));
                     }
 
-                    Add(sign => ([.. k.Select(value => value * (1 + (0.01 * sign)))], [.. s.Select(value => value * (1 + (0.01 * sign)))], 0));
-                    Add(sign => (k, s, sign * stump));
+                    Add(sign => Dense("scaled", 1, 1 + (0.01 * sign)).Material);
+                    Add(_ => Body, stump);
                     Assert.Equal(1, result.DifferenceStandardUncertainty / Math.Sqrt(variance), 1e-9);
                     if (result.Outcome == MaskingOutcome.MaskedFrom)
                     {
-                        double slope = (Of(k, s, 0, mm + 1e-4) - Of(k, s, 0, mm - 1e-4)) / 2e-4;
+                        double slope = (Of(Body, 0, mm + 1e-4) - Of(Body, 0, mm - 1e-4)) / 2e-4;
                         Assert.Equal(1, result.ThicknessStandardUncertaintyMm!.Value * Math.Abs(slope) / Math.Sqrt(variance), 1e-6);
                     }
                 }
@@ -289,17 +279,14 @@ public class SelectionByDefinitionTests
             Add($"refractive index of {of}", sign => With(layer, m => new Material("moved", m.Absorption, m.Scattering, m.RefractiveIndex.Constant + (0.001 * sign)), mm));
             for (int i = 0; i < 4; i++)
             {
-                Material Moved(Material m, double byK, double byS) => new(
-                    "moved", new(Grid, [.. m.Absorption.Values.ToArray().Select((value, j) => j == i ? value + byK : value)]),
-                    new(Grid, [.. m.Scattering.Values.ToArray().Select((value, j) => j == i ? value + byS : value)]), m.RefractiveIndex);
                 double uK = small.AbsorptionPerMm[i], uS = small.ScatteringPerMm[i], rho = small.Correlation[i];
-                Add($"reading noise of {of}", sign => With(layer, m => Moved(m, sign * uK, sign * rho * uS), mm));
-                Add($"reading noise of {of}", sign => With(layer, m => Moved(m, 0, sign * Math.Sqrt(1 - (rho * rho)) * uS), mm));
+                Add($"reading noise of {of}", sign => With(layer, m => Moved(m, i, sign * uK, sign * rho * uS), mm));
+                Add($"reading noise of {of}", sign => With(layer, m => Moved(m, i, 0, sign * Math.Sqrt(1 - (rho * rho)) * uS), mm));
             }
         }
 
         Add("reading of the stump", sign => stack.WithSubstrate(Dark.Shifted(0.002 * sign)), isStump: true);
-        if (reference == Target)
+        if (reference == Neighbour)
         {
             Add("reading of the target", _ => stack, byTargetL: 0.01);
             Add("reading of the target", _ => stack, byTargetA: 0.01);
@@ -326,7 +313,7 @@ public class SelectionByDefinitionTests
     [Fact]
     public void First_order_takes_the_difference_as_normal()
     {
-        LayerStack stack = new([new Layer(Glaze, 0.1), new Layer(new Material("plain", Body.Absorption, Body.Scattering, 1.53), 1.2)], Dark);
+        LayerStack stack = new([new Layer(Glaze, 0.1), new Layer(Plain, 1.2)], Dark);
         foreach (ColorDifferenceFormula formula in Enum.GetValues<ColorDifferenceFormula>())
         {
             (double acceptable, double imperceptible) = formula == ColorDifferenceFormula.Cie76 ? (2.7, 1.2) : (1.8, 0.8);
@@ -364,12 +351,11 @@ public class SelectionByDefinitionTests
     public void Sampling_finds_the_distribution_of_a_distance()
     {
         const double U = 0.9;
-        LayerStack stack = new([new Layer(Body, 1)], Dark);
+        LayerStack stack = new([new Layer(Plain, 1)], Dark);
         MaskingReference target = MaskingReference.Target("itself", Colorimeter.D65TwoDegree.ToLab(stack.Reflectance()), Colorimeter.D65TwoDegree);
         InputUncertainty inputs = new([0]) { StumpReflectance = 0, RefractiveIndex = 0, TargetColor = U };
-        Material sure = new("sure", Body.Absorption, Body.Scattering, 1.53);
         UncertaintyResult result = PredictionUncertainty.Sample(
-            new LayerStack([new Layer(sure, 1)], Dark), 0, target, new ColorCriterion("own", ColorDifferenceFormula.Cie76, 1.5, "this test"), inputs, samples: 20000);
+            stack, 0, target, new ColorCriterion("own", ColorDifferenceFormula.Cie76, 1.5, "this test"), inputs, samples: 20000);
         Assert.Equal(20000, result.Samples);
         Assert.Equal(1.5958 * U, result.MeanDifference, 0.005);
         Assert.Equal(0.6734 * U, result.StandardUncertainty, 0.005);
@@ -493,8 +479,8 @@ public class SelectionByDefinitionTests
         Assert.Same(masking[0], ranking.Recommended);
         foreach (GradeAssessment assessment in ranking.Assessments)
         {
-            double Thin(Substrate under) => Worst(assessment.Ceramic.Material, 0.5, under);
-            double[] differences = [Thin(Good), Worst(assessment.Ceramic.Material, 0.9, Dark)];
+            double Worst(double mm, Substrate under) => WorstSelfBacked(new LayerStack([new Layer(assessment.Ceramic.Material, mm), new Layer(Film, 0.05)], under), 0);
+            double[] differences = [Worst(0.5, Good), Worst(0.9, Dark)];
             Assert.Equal(differences[0], assessment.Zones[0].AtAvailable.Difference, 1e-9);
             Assert.Equal(differences[1], assessment.Zones[1].AtAvailable.Difference, 1e-9);
             Assert.Equal(differences.Max(), assessment.WorstDifference, 1e-9);
@@ -503,19 +489,10 @@ public class SelectionByDefinitionTests
             Assert.Equal(margins, assessment.Zones.Select(zone => zone.MarginMm));
             int limiting = margins[0] is null && margins[1] is null ? (differences[0] >= differences[1] ? 0 : 1) : (margins[0] ?? -1) <= (margins[1] ?? -1) ? 0 : 1;
             Assert.Same(assessment.Zones[limiting], assessment.LimitingZone);
-
-            // TP00 of the thinnest wall, bonded to nothing, over ideal black and white.
-            Lab Over(Substrate ideal) => Colorimeter.D65TwoDegree.ToLab(new LayerStack([new Layer(assessment.Ceramic.Material, 0.5)], ideal).Reflectance());
-            Assert.Equal(ColorDifference.Ciede2000(Over(Substrate.Black), Over(Substrate.White)), assessment.Translucency, 1e-9);
+            Assert.Equal(Translucency(new Layer(assessment.Ceramic.Material, 0.5)), assessment.Translucency, 1e-9);
         }
 
         Assert.Null(GradeChoice.Rank(ceramics.Skip(1).Take(1), restoration).Recommended);
-
-        double Worst(Material material, double mm, Substrate under)
-        {
-            LayerStack stack = new([new Layer(material, mm), new Layer(Film, 0.05)], under);
-            return Lights.Max(light => ColorDifference.Ciede2000(light.ToLab(stack.Sweep(0).InfiniteReflectance()), light.ToLab(stack.Reflectance())));
-        }
     }
 
     /// <summary>Least to spare limits; without a minimum there is less than nothing to spare, and among such zones the largest difference limits.</summary>
@@ -536,8 +513,7 @@ public class SelectionByDefinitionTests
     {
         Substrate estimated = Substrate.FromMeasuredColor("chairside", new Lab(45, 5, 15), Colorimeter.D65TwoDegree, Grid, 1.54);
         MaskingReference wish = MaskingReference.Target("wish", new Lab(70, 3, 15), Colorimeter.D65TwoDegree);
-        Material plain = new("plain", Body.Absorption, Body.Scattering, 1.53);
-        string[] texts = [.. MaskingThickness.Find(new LayerStack([new Layer(plain, 1)], estimated), 0, (0.5, 2), wish, ColorCriterion.AcceptableMatch, TwoLights).Cautions.Select(caution => caution.Text)];
+        string[] texts = [.. MaskingThickness.Find(new LayerStack([new Layer(Plain, 1)], estimated), 0, (0.5, 2), wish, ColorCriterion.AcceptableMatch, TwoLights).Cautions.Select(caution => caution.Text)];
         Assert.Contains("The uncertainty of K and S of 'plain' is not known, so none is stated for the thickness.", texts);
         Assert.Contains("'chairside' is known by its colour only; its smoothest spectrum was used, and the real one differs.", texts);
         Assert.Contains("'wish' is known as L*a*b* only; under other illuminants its smoothest spectrum was used, and metamers of it differ.", texts);
@@ -567,7 +543,7 @@ public class SelectionByDefinitionTests
         criterion.Difference(ReferenceOf(forReference, reference, light), light.ToLab(stack.Reflectance()));
 
     private static Lab ReferenceOf(LayerStack stack, MaskingReference reference, Colorimeter light) => light.ToLab(
-        reference == MaskingReference.SelfBacked ? stack.Sweep(1).InfiniteReflectance() : reference == Target ? Target.Spectrum! : stack.WithSubstrate(Good).Reflectance());
+        reference == MaskingReference.SelfBacked ? stack.Sweep(1).InfiniteReflectance() : reference == Neighbour ? Neighbour.Spectrum! : stack.WithSubstrate(Good).Reflectance());
 
     private static T Values<T>(Random random, double from, double to, Func<double[], T> make) =>
         make([.. Enumerable.Range(0, 4).Select(_ => from * Math.Pow(to / from, random.NextDouble()))]);

@@ -238,13 +238,13 @@ public static class ColorDifference
 
     private static double Cosine(double degrees) => Math.Cos(Angle.Radians(degrees));
 
-    // Beyond 1e9 nothing is a colour any more, and squares could overflow.
     private static void CheckColors(Lab reference, Lab sample)
     {
         CheckColor(reference, nameof(reference));
         CheckColor(sample, nameof(sample));
     }
 
+    // Beyond 1e9 nothing is a colour any more, and squares could overflow.
     private static void CheckColor(Lab color, string name)
     {
         const double Limit = 1e9;
