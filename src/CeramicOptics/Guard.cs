@@ -28,15 +28,6 @@ internal static class Guard
         return value;
     }
 
-    /// <summary>Thicknesses from 0 to 100 mm, the larger one at least <paramref name="narrowestMm"/> above the smaller.</summary>
-    public static (double Min, double Max) ThicknessRange(
-        (double Min, double Max) rangeMm, double narrowestMm = 0, [CallerArgumentExpression(nameof(rangeMm))] string name = "")
-    {
-        InRange(rangeMm.Min, 0, Layers.Layer.MaximumThicknessMm - narrowestMm, "mm", name + ".Min");
-        InRange(rangeMm.Max, rangeMm.Min + narrowestMm, Layers.Layer.MaximumThicknessMm, "mm", name + ".Max");
-        return rangeMm;
-    }
-
     public static T NotNull<T>(T? value, [CallerArgumentExpression(nameof(value))] string name = "")
         where T : class => value ?? throw new ArgumentNullException(name);
 
@@ -68,7 +59,7 @@ internal static class Guard
             throw new ArgumentException($"{name} must not hold null.", name);
         }
 
-        return Array.AsReadOnly(copy);
+        return new ValueList<T>(copy);
     }
 
     /// <summary>Batch forms take and give equally many items.</summary>

@@ -21,6 +21,6 @@ public sealed record Backing
     public CouplingMedium? Coupling { get; }
 
     /// <summary>Reflectance of film and tile, seen from inside a disc of the given index.</summary>
-    internal double SeenFrom(double index, double wavelengthNm, int wavelength, BoundaryMemo boundaries) =>
+    internal double SeenFrom(double index, double wavelengthNm, int wavelength, BoundaryCache boundaries) =>
         Substrate.SeenFrom(index, Coupling, wavelengthNm, wavelength, boundaries);
 }

@@ -21,7 +21,7 @@ public static class DiscCharacterization
         int n = measurement.Grid.Count;
         var solutions = new CharacterizationResult.Solution?[n];
         List<Finding> findings = [];
-        BoundaryMemo boundaries = new();
+        BoundaryCache boundaries = new();
         for (int i = 0; i < n; i++)
         {
             (solutions[i], FindingKind? kind, string message) = SolveAt(measurement, i, boundaries);
@@ -36,7 +36,7 @@ public static class DiscCharacterization
     }
 
     private static (CharacterizationResult.Solution? Solution, FindingKind? Kind, string Message) SolveAt(
-        DiscMeasurement measurement, int i, BoundaryMemo boundaries)
+        DiscMeasurement measurement, int i, BoundaryCache boundaries)
     {
         double black = measurement.OverBlack[i], white = measurement.OverWhite[i], noise = measurement.ReadingStandardUncertainty;
         if (white <= black)

@@ -58,7 +58,7 @@ public sealed class DiscSet
 
     private void CheckConsistency()
     {
-        BoundaryMemo boundaries = new();
+        BoundaryCache boundaries = new();
         for (int i = 0; i < Grid.Count; i++)
         {
             double index = RefractiveIndex.At(Grid[i]);

@@ -16,7 +16,7 @@ internal sealed class TwoFluxDiscModel : IDiscForwardModel
         _backing = new double[set.Readings.Count, set.Grid.Count];
         _surface = new SurfaceCorrection[set.Readings.Count, set.Grid.Count];
         _faces = new (double, double)[set.Grid.Count];
-        BoundaryMemo boundaries = new();
+        BoundaryCache boundaries = new();
         for (int i = 0; i < set.Grid.Count; i++)
         {
             double index = set.RefractiveIndex.At(set.Grid[i]);

@@ -3,15 +3,21 @@ using CeramicOptics.Spectra;
 namespace CeramicOptics.Layers;
 
 /// <summary>A blank whose K and S change with depth, cut into homogeneous layers fine enough for a stated error.</summary>
-/// <param name="Layers">The slices, from the surface down, ready for a <see cref="LayerStack"/>.</param>
-/// <param name="ErrorBound">
-/// Bound on the error of the internal reflectance, over black and over white, at any wavelength: the change at the last doubling of the
-/// number of slices, or a quarter of the change before where that is more, since a change can be small by chance. The error of the slices
-/// falls with the square of their number, so that the true error is about a third of it.
-/// </param>
-public sealed record GradedSlices(IReadOnlyList<Layer> Layers, double ErrorBound)
+public sealed class GradedSlices
 {
     private const int FirstCount = 4, LastCount = 4096;
+
+    private GradedSlices(IReadOnlyList<Layer> layers, double errorBound) => (Layers, ErrorBound) = (layers, errorBound);
+
+    /// <summary>The slices, from the surface down, ready for a <see cref="LayerStack"/>.</summary>
+    public IReadOnlyList<Layer> Layers { get; }
+
+    /// <summary>Bound on the error of the internal reflectance, over black and over white, at any wavelength.</summary>
+    /// <remarks>
+    /// The change at the last doubling of the number of slices, or a quarter of the change before where that is more, since a change can be small by
+    /// chance. The error of the slices falls with the square of their number, so that the true error is about a third of it.
+    /// </remarks>
+    public double ErrorBound { get; }
 
     /// <summary>Cuts a blank that goes over from one material to another.</summary>
     /// <param name="upper">Material at fraction 0.</param>
@@ -26,6 +32,7 @@ public sealed record GradedSlices(IReadOnlyList<Layer> Layers, double ErrorBound
         Material upper, Material lower, double thicknessMm, Func<double, double> lowerFraction, double tolerance = 1e-5)
     {
         Guard.NotNull(upper).Grid.RequireSame(Guard.NotNull(lower).Grid, $"'{lower.Name}'");
+        upper.RequireSameModel(lower);
         Guard.NotNull(lowerFraction);
         Guard.InRange(thicknessMm, 1e-6, Layer.MaximumThicknessMm, "mm");
         Guard.InRange(tolerance, 1e-9, 0.01, "");
@@ -66,7 +73,7 @@ public sealed record GradedSlices(IReadOnlyList<Layer> Layers, double ErrorBound
         }
 
         return new Material(
-            $"{upper.Name} to {lower.Name}", new AbsorptionSpectrum(upper.Grid, k), new ScatteringSpectrum(upper.Grid, s), upper.RefractiveIndex);
+            $"{upper.Name} to {lower.Name}", upper.Model, new AbsorptionSpectrum(upper.Grid, k), new ScatteringSpectrum(upper.Grid, s), upper.RefractiveIndex);
     }
 
     private static double LargestChange(IReadOnlyList<Layer> coarse, IReadOnlyList<Layer> fine)

@@ -4,25 +4,28 @@ namespace CeramicOptics.Layers;
 
 /// <summary>Layers of known thickness on a substrate, seen from air: for example glaze, ceramic and cement over a stump.</summary>
 /// <remarks>
-/// Two-flux theory with a diffuse Fresnel boundary at every jump of refractive index, also between layers and above the substrate.
-/// Immutable and safe to share.
+/// A Fresnel boundary stands at every jump of refractive index, also between layers and above the substrate. All materials share one
+/// model, by which the stack is evaluated. Immutable and safe to share.
 /// </remarks>
 public sealed class LayerStack
 {
     /// <summary>A stack.</summary>
-    /// <param name="layers">At least one layer, from the surface down; all materials on one grid.</param>
+    /// <param name="layers">At least one layer, from the surface down; all materials on one grid and of one model.</param>
     /// <param name="substrate">What lies under the lowest layer; data on the same grid, or ideal.</param>
     /// <param name="coupling">A clear film between lowest layer and substrate, such as air under an unbonded crown; null for optical contact.</param>
-    /// <exception cref="ArgumentException">No layer, or grids that differ; shows both grids.</exception>
+    /// <exception cref="ArgumentException">No layer; grids that differ (shows both); materials of different models (names both and the way out).</exception>
     public LayerStack(IEnumerable<Layer> layers, Substrate substrate, CouplingMedium? coupling = null)
     {
         Layers = Guard.Copy(layers, minimumCount: 1);
         Substrate = Guard.NotNull(substrate);
         Coupling = coupling;
-        Grid = Layers[0].Material.Grid;
+        Material first = Layers[0].Material;
+        Grid = first.Grid;
+        Model = first.Model;
         foreach (Layer layer in Layers)
         {
             Grid.RequireSame(layer.Material.Grid, $"'{layer.Material.Name}'");
+            first.RequireSameModel(layer.Material);
         }
 
         if (substrate.Grid is not null)
@@ -43,33 +46,40 @@ public sealed class LayerStack
     /// <summary>The wavelengths of all data.</summary>
     public WavelengthGrid Grid { get; }
 
-    /// <summary>Reflectance factor as an instrument reads it.</summary>
+    /// <summary>The model of all materials.</summary>
+    public IOpticalModel Model { get; }
+
+    /// <summary>Reflectance factor as an instrument reads it, evaluated directly.</summary>
     /// <param name="geometry">Measurement geometry.</param>
     public ReflectanceSpectrum Reflectance(MeasurementGeometry geometry = MeasurementGeometry.DiffuseSpecularIncluded) =>
-        Sweep(0, geometry).Reflectance(Layers[0].ThicknessMm);
+        new(Grid, Each(geometry, (sampler, i, layersMm) => Math.Max(0, sampler.At(i, layersMm).Over(Substrate.InternalReflectanceAt(i)))));
 
-    /// <summary>The stack made ready to evaluate many thicknesses of one layer.</summary>
-    /// <param name="variableLayer">Position of that layer, 0 at the surface.</param>
+    /// <summary>Share of the instrument's light that reaches the substrate, evaluated directly; light that the substrate returns is not counted again.</summary>
+    /// <param name="geometry">Gives the light: diffuse, or at 0 or 45 degrees.</param>
+    /// <returns>0 to 1 at each wavelength.</returns>
+    public TransmittanceSpectrum Transmittance(MeasurementGeometry geometry = MeasurementGeometry.DiffuseSpecularIncluded) =>
+        new(Grid, Each(geometry, (sampler, i, layersMm) => Math.Min(1, Math.Max(0, sampler.At(i, layersMm).Passing))));
+
+    /// <summary>Reflectance factor with one layer infinitely thick, so that nothing below it matters.</summary>
+    /// <param name="layer">Position of the layer, 0 at the surface.</param>
     /// <param name="geometry">Measurement geometry.</param>
     /// <exception cref="ArgumentOutOfRangeException">No such layer.</exception>
-    public ThicknessSweep Sweep(int variableLayer, MeasurementGeometry geometry = MeasurementGeometry.DiffuseSpecularIncluded)
+    /// <exception cref="ArgumentException">The layer neither absorbs nor scatters at some wavelength; names it.</exception>
+    public ReflectanceSpectrum InfiniteReflectance(int layer, MeasurementGeometry geometry = MeasurementGeometry.DiffuseSpecularIncluded)
     {
-        Guard.InRange(variableLayer, 0, Layers.Count - 1);
-        Guard.Defined(geometry);
-        int n = Grid.Count;
-        double[] backing = new double[n];
-        LayerOptics[] cover = new LayerOptics[n];
-        SurfaceCorrection[] surface = new SurfaceCorrection[n];
-        BoundaryMemo boundaries = new();
-        for (int i = 0; i < n; i++)
-        {
-            backing[i] = BackingOf(variableLayer, i, boundaries);
-            cover[i] = CoverOf(variableLayer, i, boundaries);
-            surface[i] = boundaries.Surface(geometry, IndexOf(0, i));
-        }
-
-        return new ThicknessSweep(Layers[variableLayer].Material, backing, cover, surface);
+        Guard.InRange(layer, 0, Layers.Count - 1);
+        return new ReflectanceSpectrum(Grid, Each(geometry, (sampler, i, layersMm) => Math.Max(0, sampler.InfiniteAt(i, layer, layersMm))));
     }
+
+    /// <summary>The stack made ready to evaluate any thickness of its varied layers over any substrate of the same refractive index.</summary>
+    /// <param name="geometry">Measurement geometry.</param>
+    /// <param name="varied">One or two thicknesses that vary; those of the stack itself do not matter there.</param>
+    /// <param name="cancellation">Stops the work between two wavelengths.</param>
+    /// <exception cref="ArgumentException">Not one or two thicknesses, or a layer that is not in the stack or varies twice.</exception>
+    /// <exception cref="OperationCanceledException">Cancelled.</exception>
+    public StackResponse Compile(
+        MeasurementGeometry geometry, IReadOnlyList<VariableThickness> varied, CancellationToken cancellation = default) =>
+        StackResponse.Compile(this, geometry, varied, cancellation);
 
     /// <summary>The same stack with another thickness of one layer.</summary>
     /// <param name="layer">Position of the layer, 0 at the surface.</param>
@@ -90,35 +100,17 @@ public sealed class LayerStack
     /// <param name="coupling">The film; null for optical contact.</param>
     public LayerStack WithCoupling(CouplingMedium? coupling) => new(Layers, Substrate, coupling);
 
-    private double IndexOf(int layer, int wavelength) => Layers[layer].Material.RefractiveIndex.At(Grid[wavelength]);
+    internal double IndexOf(int layer, int wavelength) => Layers[layer].Material.RefractiveIndex.At(Grid[wavelength]);
 
-    // Reflectance seen from inside a layer at its lower face: substrate, film and lower layers, from the bottom up.
-    private double BackingOf(int layer, int wavelength, BoundaryMemo boundaries)
+    private double[] Each(MeasurementGeometry geometry, Func<StackSampler, int, double[], double> value)
     {
-        double reflectance = Substrate.SeenFrom(IndexOf(Layers.Count - 1, wavelength), Coupling, Grid[wavelength], wavelength, boundaries);
-        for (int j = Layers.Count - 1; j > layer; j--)
+        StackSampler sampler = Model.SamplerFor(this, Guard.Defined(geometry));
+        double[] layersMm = [.. Layers.Select(layer => layer.ThicknessMm)], values = new double[Grid.Count];
+        for (int i = 0; i < values.Length; i++)
         {
-            Material material = Layers[j].Material;
-            double top = TwoFlux.ReflectanceUnchecked(
-                material.Absorption[wavelength], material.Scattering[wavelength], Layers[j].ThicknessMm, reflectance);
-            reflectance = boundaries.Diffuse(IndexOf(j - 1, wavelength), IndexOf(j, wavelength)).OnBacking(top);
+            values[i] = value(sampler, i, layersMm);
         }
 
-        return reflectance;
-    }
-
-    // Everything above a layer except the surface to air: upper layers and the boundaries below each of them.
-    private LayerOptics CoverOf(int layer, int wavelength, BoundaryMemo boundaries)
-    {
-        LayerOptics cover = LayerOptics.Clear;
-        for (int j = 0; j < layer; j++)
-        {
-            Material material = Layers[j].Material;
-            cover = cover
-                .Over(TwoFlux.Slab(material.Absorption[wavelength], material.Scattering[wavelength], Layers[j].ThicknessMm))
-                .Over(boundaries.Diffuse(IndexOf(j, wavelength), IndexOf(j + 1, wavelength)));
-        }
-
-        return cover;
+        return values;
     }
 }

@@ -2,12 +2,13 @@ using CeramicOptics.Spectra;
 
 namespace CeramicOptics.Layers;
 
-/// <summary>A layer's substance: Kubelka-Munk coefficients over wavelength and a refractive index.</summary>
+/// <summary>A layer's substance: coefficients K and S over wavelength, the model they belong to, and a refractive index.</summary>
 /// <remarks>Immutable and safe to share.</remarks>
 public sealed class Material
 {
     /// <summary>A material from its coefficients.</summary>
     /// <param name="name">Name to show in results.</param>
+    /// <param name="model">The theory that K and S were found with and are good for.</param>
     /// <param name="absorption">K, 1/mm.</param>
     /// <param name="scattering">S, 1/mm, on the same grid.</param>
     /// <param name="refractiveIndex">Index, 1 to 4.</param>
@@ -15,9 +16,15 @@ public sealed class Material
     /// <exception cref="ArgumentException">The grids differ.</exception>
     /// <exception cref="ArgumentOutOfRangeException">The index leaves 1 to 4 somewhere on the grid.</exception>
     public Material(
-        string name, AbsorptionSpectrum absorption, ScatteringSpectrum scattering, RefractiveIndex refractiveIndex, CoefficientUncertainty? uncertainty = null)
+        string name,
+        IOpticalModel model,
+        AbsorptionSpectrum absorption,
+        ScatteringSpectrum scattering,
+        RefractiveIndex refractiveIndex,
+        CoefficientUncertainty? uncertainty = null)
     {
         Name = Guard.NotBlank(name);
+        Model = Guard.NotNull(model);
         Absorption = Guard.NotNull(absorption);
         Scattering = Guard.NotNull(scattering);
         absorption.Grid.RequireSame(scattering.Grid, $"Scattering of '{name}'");
@@ -36,6 +43,9 @@ public sealed class Material
     /// <summary>Name.</summary>
     public string Name { get; }
 
+    /// <summary>The theory that K and S were found with and are good for.</summary>
+    public IOpticalModel Model { get; }
+
     /// <summary>Absorption coefficient K, 1/mm.</summary>
     public AbsorptionSpectrum Absorption { get; }
 
@@ -53,4 +63,14 @@ public sealed class Material
 
     /// <inheritdoc/>
     public override string ToString() => Name;
+
+    internal void RequireSameModel(Material other)
+    {
+        if (!Model.IsSameTheoryAs(other.Model))
+        {
+            throw new ArgumentException(
+                $"'{Name}' has K and S of {Model.Name} but '{other.Name}' those of {other.Model.Name}; one stack needs one model. "
+                + "Recalibration.Find turns the constants of one model into those of the other.");
+        }
+    }
 }

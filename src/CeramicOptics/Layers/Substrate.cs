@@ -109,14 +109,14 @@ public sealed class Substrate
         : new Substrate(Name, Grid, Array.ConvertAll(_reflectance, value => Math.Min(Math.Max(value + by, 0), 1)), _index, 0, IsEstimated);
 
     /// <summary>Reflectance seen from inside a medium that lies on the substrate, through a film where there is one.</summary>
-    internal double SeenFrom(double indexAbove, CouplingMedium? film, double wavelengthNm, int wavelength, BoundaryMemo boundaries)
+    internal double SeenFrom(double indexAbove, CouplingMedium? film, double wavelengthNm, int wavelength, BoundaryCache boundaries)
     {
         (LayerOptics first, LayerOptics second, double body) = BelowMedium(indexAbove, film, wavelengthNm, wavelength, boundaries);
         return first.OnBacking(second.OnBacking(body));
     }
 
     /// <summary>The same taken apart: the element below the medium, the one below that, and the reflectance of the body.</summary>
-    internal (LayerOptics First, LayerOptics Second, double Body) BelowMedium(double indexAbove, CouplingMedium? film, double wavelengthNm, int wavelength, BoundaryMemo boundaries)
+    internal (LayerOptics First, LayerOptics Second, double Body) BelowMedium(double indexAbove, CouplingMedium? film, double wavelengthNm, int wavelength, BoundaryCache boundaries)
     {
         LayerOptics Surface(double index) => _index is null ? LayerOptics.Clear : boundaries.Diffuse(index, _index[wavelength]);
         double body = _reflectance?[wavelength] ?? _ideal;
@@ -128,6 +128,13 @@ public sealed class Substrate
         double filmIndex = film.RefractiveIndex.At(wavelengthNm);
         return (boundaries.Diffuse(indexAbove, filmIndex), Surface(filmIndex), body);
     }
+
+    /// <summary>Reflectance of the body inside its own medium, 0 to 1.</summary>
+    internal double InternalReflectanceAt(int wavelength) => _reflectance?[wavelength] ?? _ideal;
+
+    /// <summary>True when the other body has the same refractive indices, so that stacks compiled over one serve the other.</summary>
+    internal bool HasSameIndexAs(Substrate other) =>
+        _index is null ? other._index is null : other._index is not null && _index.AsSpan().SequenceEqual(other._index);
 
     /// <summary>The body as a Lambertian reflector: its internal reflectance, and the index of the medium in which it has that.</summary>
     internal (double Index, double Reflectance) BodyUnder(double indexAbove, int wavelength) =>

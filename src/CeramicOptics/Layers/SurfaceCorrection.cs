@@ -12,7 +12,7 @@ public readonly record struct SurfaceCorrection
 {
     private const double NearNormalDegrees = 8;
 
-    private readonly double _specular, _through, _internal;
+    private readonly double _specular, _through, _internal, _entering;
 
     /// <summary>The surface of a medium seen from air.</summary>
     /// <param name="geometry">Measurement geometry.</param>
@@ -28,24 +28,24 @@ public readonly record struct SurfaceCorrection
             case MeasurementGeometry.DiffuseSpecularIncluded:
             case MeasurementGeometry.DiffuseSpecularExcluded:
                 _through = (1 - FresnelAt(NearNormalDegrees)) * surface.TransmittanceUp;
+                _entering = surface.TransmittanceDown;
                 _specular = geometry == MeasurementGeometry.DiffuseSpecularIncluded ? FresnelAt(NearNormalDegrees) : 0;
                 break;
             case MeasurementGeometry.FortyFiveZero:
             case MeasurementGeometry.ZeroFortyFive:
                 _through = (1 - FresnelAt(45)) * (1 - FresnelAt(0)) / (refractiveIndex * refractiveIndex);
+                _entering = 1 - FresnelAt(geometry == MeasurementGeometry.FortyFiveZero ? 45 : 0);
                 break;
             case MeasurementGeometry.DiffuseDiffuse:
                 _through = surface.TransmittanceDown * surface.TransmittanceUp;
                 _specular = surface.ReflectanceFromAbove;
+                _entering = surface.TransmittanceDown;
                 break;
             default:
-                (_specular, _through, _internal) = (0, 1, 0);
+                (_specular, _through, _internal, _entering) = (0, 1, 0, 1);
                 break;
         }
     }
-
-    /// <summary>k1, τ and k2 of the formula above.</summary>
-    internal (double Specular, double Through, double Internal) Terms => (_specular, _through, _internal);
 
     /// <summary>What the instrument reads.</summary>
     /// <param name="internalReflectance">Diffuse reflectance inside the medium, just below its surface, 0 to 1.</param>
@@ -67,6 +67,17 @@ public readonly record struct SurfaceCorrection
 
     internal double Measured(double internalReflectance) =>
         _specular + (_through * internalReflectance / (1 - (_internal * internalReflectance)));
+
+    /// <summary>What the instrument reads of a stack below the surface, by what is known of it there (see <see cref="TwoFlux.TwoFluxSampler"/>).</summary>
+    internal SubstrateResponse Over(double reflectance, double emerging, double reaching, double returning)
+    {
+        double divisor = 1 - (_internal * reflectance), exchange = emerging * reaching;
+        return new SubstrateResponse(
+            Measured(reflectance),
+            _through * exchange / (divisor * divisor),
+            returning + (_internal * exchange / divisor),
+            _entering * reaching / divisor);
+    }
 
     /// <summary>dR/dRi of <see cref="Measured"/>.</summary>
     internal double MeasuredSlope(double internalReflectance)

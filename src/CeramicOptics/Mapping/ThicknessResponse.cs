@@ -68,7 +68,7 @@ public sealed class ThicknessResponse
         Guard.ThicknessRange(rangeMm, NarrowestMm);
         ViewingConditions viewing = conditions ?? ViewingConditions.Default;
         MaskingResult masking = MaskingThickness.Find(stack, variableLayer, rangeMm, reference, criterion, viewing with { ChecksModel = false });
-        StackJudge judge = new(stack, variableLayer, reference, criterion, viewing, new BoundaryMemo());
+        StackJudge judge = new(stack, variableLayer, reference, criterion, viewing, new BoundaryCache());
         (Lab[][] colors, Lab[][] references, double colorError) = ColorTables(judge, variableLayer, rangeMm);
         double length = rangeMm.Max - rangeMm.Min;
 

@@ -64,7 +64,7 @@ public sealed class TwoLayerResponse
         Guard.ThicknessRange(upperRangeMm, ThicknessResponse.NarrowestMm);
         Guard.ThicknessRange(lowerRangeMm, ThicknessResponse.NarrowestMm);
         ViewingConditions viewing = conditions ?? ViewingConditions.Default;
-        StackJudge judge = new(stack, lowerLayer, reference, criterion, viewing, new BoundaryMemo());
+        StackJudge judge = new(stack, lowerLayer, reference, criterion, viewing, new BoundaryCache());
         int lights = judge.Tables.Length;
         double[] layers = judge.ThicknessesMm;
         Xyz[] colors = new Xyz[lights], references = new Xyz[lights];

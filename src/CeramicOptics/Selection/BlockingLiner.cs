@@ -33,7 +33,7 @@ public static class BlockingLiner
         Guard.InRange(last, 0, maximumMm, "mm", "room for a liner beside the structural minimum");
 
         int position = restoration.LayersAbove.Count;
-        BoundaryMemo boundaries = new();
+        BoundaryCache boundaries = new();
         StackJudge[] judges = [.. restoration.Zones.Select(zone => new StackJudge(
             StackOf(zone, 0), position, zone.Reference, restoration.Criterion, restoration.Conditions, boundaries))];
 

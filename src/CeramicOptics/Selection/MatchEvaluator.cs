@@ -11,7 +11,7 @@ internal sealed class MatchEvaluator
     private readonly WeightingTable[] _tables;
     private readonly Lab[][] _targets;
     private readonly double[][] _thicknesses;
-    private readonly BoundaryMemo _boundaries = new();
+    private readonly BoundaryCache _boundaries = new();
 
     public MatchEvaluator(RestorationCase restoration, MatchOptions options)
     {

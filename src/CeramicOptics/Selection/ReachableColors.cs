@@ -27,7 +27,7 @@ public static class ReachableColors
         Lab wish = (zone.Reference.TargetColors([under], table.Grid)
             ?? throw new ArgumentException($"Zone '{zone.Name}' is compared with {zone.Reference}, which is no target colour.", nameof(zone)))[0];
         double structural = restoration.Conditions.StructuralMinimumMm ?? 0, thickest = zone.AvailableThicknessMm;
-        BoundaryMemo boundaries = new();
+        BoundaryCache boundaries = new();
         double[] spectrum = new double[table.Grid.Count];
         List<ReachablePoint> points = [];
         (double Difference, ReachablePoint Point, Func<double, Lab> At)? nearest = null;

@@ -20,7 +20,7 @@ public static class Remedies
         Guard.NotNull(candidate);
         Guard.NotNull(restoration);
         Guard.NotNull(options);
-        BoundaryMemo boundaries = new();
+        BoundaryCache boundaries = new();
         ZoneMatch limiting = candidate.Limiting;
         double limit = restoration.Criterion.Limit;
         List<Remedy> remedies = [];

@@ -1,6 +1,6 @@
 namespace CeramicOptics.Colorimetry.Differences;
 
-/// <summary>A colour difference that is still good enough: a formula, a limit, and where the limit comes from.</summary>
+/// <summary>The largest colour difference that is acceptable: a formula, a limit, and where the limit comes from.</summary>
 public sealed record ColorCriterion
 {
     private const string Paravina = "Paravina et al. 2015, J. Esthet. Restor. Dent. 27 Suppl. 1; ISO/TR 28642:2016";
@@ -20,26 +20,26 @@ public sealed record ColorCriterion
     }
 
     /// <summary>Half of all observers accept the match: CIEDE2000 1.8.</summary>
-    public static ColorCriterion AcceptableMatch { get; } = new("acceptable match", ColorDifferenceFormula.Ciede2000, 1.8, Paravina);
+    public static ColorCriterion AcceptabilityThreshold { get; } = new("acceptability threshold", ColorDifferenceFormula.Ciede2000, 1.8, Paravina);
 
     /// <summary>Half of all observers see no difference: CIEDE2000 0.8.</summary>
-    public static ColorCriterion ImperceptibleMatch { get; } = new("imperceptible match", ColorDifferenceFormula.Ciede2000, 0.8, Paravina);
+    public static ColorCriterion PerceptibilityThreshold { get; } = new("perceptibility threshold", ColorDifferenceFormula.Ciede2000, 0.8, Paravina);
 
     /// <summary>Half of all observers accept the match: CIELAB 2.7.</summary>
-    public static ColorCriterion AcceptableMatchCielab { get; } = new("acceptable match", ColorDifferenceFormula.Cie76, 2.7, Paravina);
+    public static ColorCriterion AcceptabilityThresholdCielab { get; } = new("acceptability threshold", ColorDifferenceFormula.Cie76, 2.7, Paravina);
 
     /// <summary>Half of all observers see no difference: CIELAB 1.2.</summary>
-    public static ColorCriterion ImperceptibleMatchCielab { get; } = new("imperceptible match", ColorDifferenceFormula.Cie76, 1.2, Paravina);
+    public static ColorCriterion PerceptibilityThresholdCielab { get; } = new("perceptibility threshold", ColorDifferenceFormula.Cie76, 1.2, Paravina);
 
-    /// <summary>The acceptable match by a formula.</summary>
-    internal static ColorCriterion AcceptableBy(ColorDifferenceFormula formula) =>
-        formula == ColorDifferenceFormula.Cie76 ? AcceptableMatchCielab : AcceptableMatch;
+    /// <summary>The acceptability threshold by a formula.</summary>
+    internal static ColorCriterion AcceptabilityBy(ColorDifferenceFormula formula) =>
+        formula == ColorDifferenceFormula.Cie76 ? AcceptabilityThresholdCielab : AcceptabilityThreshold;
 
-    /// <summary>The imperceptible match by a formula.</summary>
-    internal static ColorCriterion ImperceptibleBy(ColorDifferenceFormula formula) =>
-        formula == ColorDifferenceFormula.Cie76 ? ImperceptibleMatchCielab : ImperceptibleMatch;
+    /// <summary>The perceptibility threshold by a formula.</summary>
+    internal static ColorCriterion PerceptibilityBy(ColorDifferenceFormula formula) =>
+        formula == ColorDifferenceFormula.Cie76 ? PerceptibilityThresholdCielab : PerceptibilityThreshold;
 
-    /// <summary>Name, such as "acceptable match".</summary>
+    /// <summary>Name, such as "acceptability threshold".</summary>
     public string Name { get; }
 
     /// <summary>Difference formula.</summary>
@@ -73,7 +73,7 @@ public sealed record ColorCriterion
         }
     }
 
-    /// <summary>For example "acceptable match (CIEDE2000 at most 1.8)".</summary>
+    /// <summary>For example "acceptability threshold (CIEDE2000 at most 1.8)".</summary>
     public override string ToString() =>
         $"{Name} ({(Formula == ColorDifferenceFormula.Cie76 ? "CIELAB" : "CIEDE2000")} at most {Guard.Text(Limit)})";
 }

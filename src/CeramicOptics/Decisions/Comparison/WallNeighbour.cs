@@ -1,0 +1,143 @@
+using CeramicOptics.Layers;
+using CeramicOptics.Restorations;
+using CeramicOptics.Spectra;
+
+namespace CeramicOptics.Decisions.Comparison;
+
+/// <summary>What a <see cref="WallNeighbour"/> has moved.</summary>
+internal enum MovedQuantity
+{
+    /// <summary>Thickness of a layer, mm.</summary>
+    Thickness,
+
+    /// <summary>K at every wavelength, 1/mm.</summary>
+    Absorption,
+
+    /// <summary>S at every wavelength, 1/mm.</summary>
+    Scattering,
+
+    /// <summary>Refractive index.</summary>
+    RefractiveIndex,
+}
+
+/// <summary>A compiled wall with one quantity of one layer moved a little: derivatives of the reflectance over the thickness of the wall.</summary>
+/// <remarks>Differences are polynomials of degree 6, which is right to about one per cent; enough for uncertainties.</remarks>
+internal sealed class WallNeighbour
+{
+    private const int Degree = 6;
+    private const double ThicknessStepMm = 0.002, IndexStep = 0.002, RelativeStep = 1e-3;
+
+    private readonly StackResponse _base, _moved;
+    private readonly double[] _steps;
+
+    private WallNeighbour(LayerRole role, Layer layer, MovedQuantity quantity, StackResponse from, StackResponse moved, double[] steps) =>
+        (Role, Material, Quantity, _base, _moved, _steps) = (role, layer.Material, quantity, from, moved, steps);
+
+    public LayerRole Role { get; }
+
+    public Material Material { get; }
+
+    public MovedQuantity Quantity { get; }
+
+    public Chebyshev Axis => _moved.Axes[0];
+
+    /// <summary>Every quantity that uncertainties ask for.</summary>
+    public static IReadOnlyList<WallNeighbour> All(CompiledWall wall, StackResponse response, CancellationToken cancellation)
+    {
+        List<WallNeighbour> neighbours = [];
+        IReadOnlyList<(LayerRole Role, Layer Layer)> layers = wall.Restoration.LayersOf(wall.Wall.Range.MaxMm);
+        InputUncertainty inputs = wall.Restoration.Uncertainty;
+        bool isMonolithic = wall.Restoration.Veneer is null;
+        for (int j = 0; j < layers.Count; j++)
+        {
+            int at = j;
+            (LayerRole role, Layer layer) = layers[at];
+            Material material = layer.Material;
+
+            // The thickness and scale of a monolithic wall need no neighbour: they are a change of what varies.
+            bool isWall = isMonolithic && role == LayerRole.Core;
+            bool needsThickness = inputs.ThicknessMm(role) > 0 || material.Uncertainty?.RelativeScale > 0;
+            if (!isWall && needsThickness)
+            {
+                Add(MovedQuantity.Thickness, material, ThicknessStepMm, [.. Enumerable.Repeat(ThicknessStepMm, material.Grid.Count)]);
+            }
+
+            if (material.Uncertainty is { } uncertainty && (AnyPositive(uncertainty.AbsorptionPerMm) || AnyPositive(uncertainty.ScatteringPerMm)))
+            {
+                double[] k = material.Absorption.Values.ToArray(), s = material.Scattering.Values.ToArray();
+                double[] stepK = [.. k.Zip(s, (a, b) => RelativeStep * Math.Max(a, Math.Max(0.01 * b, 0.001)))];
+                double[] stepS = [.. k.Zip(s, (a, b) => RelativeStep * Math.Max(b, Math.Max(0.1 * a, 0.01)))];
+                AbsorptionSpectrum movedK = new(material.Grid, [.. k.Zip(stepK, (value, step) => value + step)]);
+                ScatteringSpectrum movedS = new(material.Grid, [.. s.Zip(stepS, (value, step) => value + step)]);
+                Add(MovedQuantity.Absorption, With(material, movedK, material.Scattering, material.RefractiveIndex), 0, stepK);
+                Add(MovedQuantity.Scattering, With(material, material.Absorption, movedS, material.RefractiveIndex), 0, stepS);
+            }
+
+            if (inputs.RefractiveIndex > 0)
+            {
+                // Towards smaller indices, which exist for every material but a gas.
+                RefractiveIndex index = material.RefractiveIndex;
+                double step = index.Constant - IndexStep >= 1 ? -IndexStep : IndexStep;
+                Material moved = With(material, material.Absorption, material.Scattering, new RefractiveIndex(index.Constant + step, index.CauchyNm2));
+                Add(MovedQuantity.RefractiveIndex, moved, 0, [.. Enumerable.Repeat(step, material.Grid.Count)]);
+            }
+
+            void Add(MovedQuantity quantity, Material moved, double thicker, double[] steps)
+            {
+                VariableThickness varied = response.Varied[0];
+                bool follows = varied.Parts.Any(part => part.Layer == at);
+                LayerStack stack = new(
+                    layers.Select((item, i) => i == at ? new Layer(moved, item.Layer.ThicknessMm + (follows ? 0 : thicker)) : item.Layer),
+                    response.Stack.Substrate, response.Stack.Coupling);
+                if (follows && thicker > 0)
+                {
+                    varied = new VariableThickness(
+                        varied.Parts.Select(part => part.Layer == at ? part with { OffsetMm = part.OffsetMm + thicker } : part), varied.Range);
+                }
+
+                StackResponse neighbour = StackResponse.Compile(stack, response.Geometry, [varied], cancellation, Degree, isFixed: true);
+                neighbours.Add(new WallNeighbour(role, layer, quantity, response, neighbour, steps));
+            }
+        }
+
+        return neighbours;
+    }
+
+    /// <summary>Derivative of the reflectance over a substrate by the quantity, at the points of <see cref="Axis"/>: by point, then wavelength.</summary>
+    public double[] SlopesOver(Substrate substrate) => Slopes(_moved.AtNodes(substrate), _base.AtNodes(substrate));
+
+    /// <summary>The same with the core infinitely thick.</summary>
+    public double[] InfiniteSlopes(int core) => Slopes(_moved.InfiniteAtNodes(core), _base.InfiniteAtNodes(core));
+
+    private static Material With(Material material, AbsorptionSpectrum absorption, ScatteringSpectrum scattering, RefractiveIndex index) =>
+        new(material.Name, material.Model, absorption, scattering, index);
+
+    private static bool AnyPositive(ReadOnlySpan<double> values)
+    {
+        foreach (double value in values)
+        {
+            if (value > 0)
+            {
+                return true;
+            }
+        }
+
+        return false;
+    }
+
+    // The points of the neighbour are every so many of those of the base, whose degree is 6 times a power of 2.
+    private double[] Slopes(double[] moved, double[] from)
+    {
+        int n = _steps.Length, stride = Axis.Degree == 0 ? 1 : _base.Axes[0].Degree / Axis.Degree;
+        double[] slopes = new double[moved.Length];
+        for (int node = 0; node < Axis.Count; node++)
+        {
+            for (int i = 0; i < n; i++)
+            {
+                slopes[(node * n) + i] = (moved[(node * n) + i] - from[(node * stride * n) + i]) / _steps[i];
+            }
+        }
+
+        return slopes;
+    }
+}

@@ -1,0 +1,165 @@
+using CeramicOptics.Colorimetry;
+using CeramicOptics.Colorimetry.Differences;
+using CeramicOptics.Layers;
+using CeramicOptics.Restorations;
+
+namespace CeramicOptics.Decisions.Comparison;
+
+/// <summary>Largest colour difference over the lights of one zone, as a function of the thickness of the wall. The only place where it is computed.</summary>
+/// <remarks>Immutable; evaluations allocate nothing.</remarks>
+internal sealed class ZoneComparison
+{
+    internal const int MostLights = 32;
+
+    private readonly ColorCurve _colors;
+    private readonly ColorCurve? _references;
+    private readonly Lab[]? _targets;
+
+    public ZoneComparison(CompiledWall wall, Zone zone)
+    {
+        (Wall, Zone) = (wall, zone);
+        Restoration restoration = wall.Restoration;
+        ViewingConditions viewing = restoration.Viewing;
+        if (viewing.Colorimeters.Count > MostLights)
+        {
+            throw new ArgumentException($"At most {Guard.Text(MostLights)} illuminants and observers can be compared but {Guard.Text(viewing.Colorimeters.Count)} are given.");
+        }
+
+        Guard.InRange(zone.AvailableMm, wall.Range.MinMm, wall.Range.MaxMm, "mm", $"available thickness of zone '{zone.Name}'");
+        StackResponse response = wall.Over(zone.Stump);
+        Response = response;
+        Criterion = restoration.Criterion;
+        Tables = TablesOf(viewing, response);
+        Axis = response.Axes[0];
+        _colors = ColorCurve.Of(Axis, response.AtNodes(zone.Stump), Tables);
+        if (zone.Reference is Target target)
+        {
+            _targets = target.ColorsUnder(viewing.Colorimeters, response.Grid, viewing.Geometry);
+            return;
+        }
+
+        ReferenceResponse = ((MaskingReference)zone.Reference).Substrate is { } good ? wall.Over(good) : null;
+        _references = ReferenceResponse is null
+            ? ColorCurve.Of(Axis, response.InfiniteAtNodes(wall.Core), Tables)
+            : ColorCurve.Of(ReferenceResponse.Axes[0], ReferenceResponse.AtNodes(((MaskingReference)zone.Reference).Substrate!), Tables);
+    }
+
+    public CompiledWall Wall { get; }
+
+    public Zone Zone { get; }
+
+    public StackResponse Response { get; }
+
+    /// <summary>The compiled stack of a reference over a good substrate; null for other references.</summary>
+    public StackResponse? ReferenceResponse { get; }
+
+    public ColorCriterion Criterion { get; }
+
+    public IReadOnlyList<WeightingTable> Tables { get; }
+
+    public Chebyshev Axis { get; }
+
+    public ThicknessRange Range => Wall.Range;
+
+    public int Lights => Tables.Count;
+
+    /// <summary>Colours of a target; null for a reference that moves with the restoration.</summary>
+    public IReadOnlyList<Lab>? Targets => _targets;
+
+    /// <summary>Largest difference over the lights at one thickness inside the range.</summary>
+    public double Difference(double wallMm) => Difference(wallMm, out _);
+
+    public double Difference(double wallMm, out int light)
+    {
+        Span<Lab> colors = stackalloc Lab[Lights], references = stackalloc Lab[Lights];
+        Evaluate(wallMm, colors, references);
+        return Largest(Criterion, references, colors, out light);
+    }
+
+    /// <summary>Colours and their references at one thickness, one for each light.</summary>
+    public void Evaluate(double wallMm, Span<Lab> colors, Span<Lab> references)
+    {
+        Span<double> xyz = stackalloc double[3 * Lights], others = stackalloc double[3 * Lights];
+        Tristimulus(wallMm, xyz, others);
+        for (int c = 0; c < Lights; c++)
+        {
+            colors[c] = ToLab(xyz, c);
+            references[c] = _targets is null ? ToLab(others, c) : _targets[c];
+        }
+    }
+
+    /// <summary>Tristimulus values of the colours and, unless there is a target, of their references: X, Y, Z of each light.</summary>
+    public void Tristimulus(double wallMm, Span<double> colors, Span<double> references)
+    {
+        _colors.Evaluate(Axis.At(wallMm), colors);
+        _references?.Evaluate(_references.Axis.At(wallMm), references);
+    }
+
+    /// <summary>The limiting light at one thickness.</summary>
+    public LimitingCase At(double wallMm)
+    {
+        Span<Lab> colors = stackalloc Lab[Lights], references = stackalloc Lab[Lights];
+        Evaluate(wallMm, colors, references);
+        double difference = Largest(Criterion, references, colors, out int light);
+        return new LimitingCase(wallMm, difference, Zone.Stump, Wall.Restoration.Viewing.Colorimeters[light], references[light], colors[light]);
+    }
+
+    /// <summary>Numbers between which the difference stays from one thickness to another.</summary>
+    /// <remarks>
+    /// A function whose second derivative is at most M stays within M h² / 8 of the straight line between two points h apart. So XYZ lie in boxes, and so
+    /// do L*a*b*; a difference formula changes no faster than a constant times the CIELAB distance moved.
+    /// </remarks>
+    public (double Lower, double Upper) Bounds(double fromMm, double toMm)
+    {
+        Span<double> a = stackalloc double[3 * Lights], b = stackalloc double[3 * Lights];
+        Span<double> referenceA = stackalloc double[3 * Lights], referenceB = stackalloc double[3 * Lights];
+        Tristimulus(fromMm, a, referenceA);
+        Tristimulus(toMm, b, referenceB);
+        double h = Axis.At(toMm) - Axis.At(fromMm), lower = 0, upper = 0;
+        for (int c = 0; c < Lights; c++)
+        {
+            Lab labA = ToLab(a, c), labB = ToLab(b, c);
+            ColorMove color = ColorMove.Between(labA, labB, a.Slice(3 * c, 3), b.Slice(3 * c, 3), _colors.Curvatures.Slice(3 * c, 3), h, Tables[c].White);
+            (Lab otherA, Lab otherB, ColorMove other) = (default, default, default);
+            if (_targets is not null)
+            {
+                otherA = otherB = _targets[c];
+            }
+            else
+            {
+                (otherA, otherB) = (ToLab(referenceA, c), ToLab(referenceB, c));
+                double referenceH = _references!.Axis.At(toMm) - _references.Axis.At(fromMm);
+                other = ColorMove.Between(
+                    otherA, otherB, referenceA.Slice(3 * c, 3), referenceB.Slice(3 * c, 3), _references.Curvatures.Slice(3 * c, 3), referenceH, Tables[c].White);
+            }
+
+            (double low, double high) = ColorMove.Bounds(Criterion, labA, labB, otherA, otherB, color, other);
+            (lower, upper) = (Math.Max(lower, low), Math.Max(upper, high));
+        }
+
+        return (lower, upper);
+    }
+
+    /// <summary>The largest difference over lights, and the light where it is.</summary>
+    public static double Largest(ColorCriterion criterion, ReadOnlySpan<Lab> references, ReadOnlySpan<Lab> colors, out int light)
+    {
+        double largest = criterion.Difference(references[0], colors[0]);
+        light = 0;
+        for (int c = 1; c < colors.Length; c++)
+        {
+            double difference = criterion.Difference(references[c], colors[c]);
+            if (difference > largest)
+            {
+                (largest, light) = (difference, c);
+            }
+        }
+
+        return largest;
+    }
+
+    public static IReadOnlyList<WeightingTable> TablesOf(ViewingConditions viewing, StackResponse response) =>
+        [.. viewing.Colorimeters.Select(colorimeter => colorimeter.Weighting(response.Grid))];
+
+    public Lab ToLab(ReadOnlySpan<double> xyz, int light) =>
+        Lab.FromXyz(new Xyz(xyz[3 * light], xyz[(3 * light) + 1], xyz[(3 * light) + 2]), Tables[light].White);
+}

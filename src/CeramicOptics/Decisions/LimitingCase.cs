@@ -1,0 +1,39 @@
+using CeramicOptics.Colorimetry;
+using CeramicOptics.Colorimetry.Differences;
+using CeramicOptics.Layers;
+
+namespace CeramicOptics.Decisions;
+
+/// <summary>The light with the largest difference at one thickness of the wall over one stump.</summary>
+public sealed record LimitingCase
+{
+    internal LimitingCase(double wallMm, double difference, Substrate stump, Colorimeter colorimeter, Lab reference, Lab color) =>
+        (WallMm, Difference, Stump, Colorimeter, Reference, Color) = (wallMm, difference, stump, colorimeter, reference, color);
+
+    /// <summary>Thickness of the wall, mm.</summary>
+    public double WallMm { get; }
+
+    /// <summary>The difference by the criterion's formula.</summary>
+    public double Difference { get; }
+
+    /// <summary>The stump.</summary>
+    public Substrate Stump { get; }
+
+    /// <summary>The limiting illuminant and observer.</summary>
+    public Colorimeter Colorimeter { get; }
+
+    /// <summary>Colour of the reference under that illuminant.</summary>
+    public Lab Reference { get; }
+
+    /// <summary>Colour of the restoration under that illuminant.</summary>
+    public Lab Color { get; }
+
+    /// <summary>What differs, by CIEDE2000: lightness, chroma and hue.</summary>
+    public Ciede2000Terms Terms => ColorDifference.Ciede2000Terms(Reference, Color);
+
+    /// <summary>The same in words, from L*, C*, a* and b*; parts below 0.5 are left out.</summary>
+    public string InWords => ColorWords.Describe(Reference, Color);
+
+    /// <summary>For example "2.1 at 0.9 mm over dark stump under D65/2°".</summary>
+    public override string ToString() => FormattableString.Invariant($"{Difference:0.0} at {WallMm:0.00} mm over {Stump} under {Colorimeter}");
+}

@@ -1,0 +1,38 @@
+using CeramicOptics.Colorimetry.Differences;
+using CeramicOptics.Restorations;
+
+namespace CeramicOptics.Decisions.Masking;
+
+/// <summary>Answer to: how thick must the wall be in every zone so that the stump does not show?</summary>
+public sealed class MaskingResult
+{
+    internal MaskingResult(Restoration restoration, IEnumerable<ZoneMasking> zones, IReadOnlyList<Caution> cautions) =>
+        (Restoration, Zones, Cautions) = (restoration, Guard.Copy(zones), cautions);
+
+    /// <summary>The question.</summary>
+    public Restoration Restoration { get; }
+
+    /// <summary>One answer for each zone, in their order.</summary>
+    public IReadOnlyList<ZoneMasking> Zones { get; }
+
+    /// <summary>The criterion asked for.</summary>
+    public ColorCriterion Criterion => Restoration.Criterion;
+
+    /// <summary>The zone that limits: with the smallest margin of reliable thickness, or without one; among equals with the largest difference.</summary>
+    public ZoneMasking Limiting => Zones
+        .OrderBy(zone => zone.Zone.AvailableMm - zone.Minimum.ReliableMm ?? double.NegativeInfinity)
+        .ThenByDescending(zone => zone.AtAvailable.Difference)
+        .First();
+
+    /// <summary>True when every zone masks reliably at its available thickness and strength limits that were given allow it.</summary>
+    public bool IsReliable => Zones.All(zone => zone.IsReliable);
+
+    /// <summary>Largest difference at available thickness over all zones.</summary>
+    public double WorstDifference => Zones.Max(zone => zone.AtAvailable.Difference);
+
+    /// <summary>What must be shown with this result.</summary>
+    public IReadOnlyList<Caution> Cautions { get; }
+
+    /// <summary>One line for each zone.</summary>
+    public override string ToString() => string.Join("\n", Zones);
+}

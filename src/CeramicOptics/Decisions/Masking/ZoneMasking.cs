@@ -1,0 +1,65 @@
+using CeramicOptics.Decisions.Uncertainty;
+using CeramicOptics.Layers;
+using CeramicOptics.Restorations;
+
+namespace CeramicOptics.Decisions.Masking;
+
+/// <summary>How thick the wall of one zone must be so that the stump does not show.</summary>
+public sealed class ZoneMasking
+{
+    internal ZoneMasking(
+        Zone zone,
+        MaskingOutcome outcome,
+        MinimumThickness minimum,
+        LimitingCase limiting,
+        LimitingCase best,
+        LimitingCase atAvailable,
+        double standardUncertainty,
+        Probability masksAtAvailable,
+        IEnumerable<Crossing> crossings,
+        ThicknessRange wallRange)
+    {
+        (Zone, Outcome, Minimum, Limiting, Best, AtAvailable) = (zone, outcome, minimum, limiting, best, atAvailable);
+        (StandardUncertainty, MasksAtAvailable, WallRange) = (standardUncertainty, masksAtAvailable, wallRange);
+        Crossings = Guard.Copy(crossings);
+    }
+
+    /// <summary>The zone.</summary>
+    public Zone Zone { get; }
+
+    /// <summary>Which of the three answers it is, by the prediction alone.</summary>
+    public MaskingOutcome Outcome { get; }
+
+    /// <summary>The thicknesses: by colour, reliable, structural, recommended.</summary>
+    public MinimumThickness Minimum { get; }
+
+    /// <summary>The limiting light: at the thickness by colour, or at the largest of the range when not masked.</summary>
+    public LimitingCase Limiting { get; }
+
+    /// <summary>The smallest difference in the range (to 0.01), and where it is reached.</summary>
+    public LimitingCase Best { get; }
+
+    /// <summary>The difference at the available thickness.</summary>
+    public LimitingCase AtAvailable { get; }
+
+    /// <summary>Standard uncertainty of the difference at <see cref="AtAvailable"/>, first order, from all inputs.</summary>
+    public double StandardUncertainty { get; }
+
+    /// <summary>Probability that a piece of the available thickness masks.</summary>
+    public Probability MasksAtAvailable { get; }
+
+    /// <summary>Every thickness of the range at which the largest difference passes the limit, rising.</summary>
+    public IReadOnlyList<Crossing> Crossings { get; }
+
+    /// <summary>Thicknesses of the wall that were considered.</summary>
+    public ThicknessRange WallRange { get; }
+
+    /// <summary>Available thickness less the recommended minimum, mm; negative when too thin, null when no thickness is recommended.</summary>
+    public double? MarginMm => Zone.AvailableMm - Minimum.RecommendedMm;
+
+    /// <summary>True when the stated share of pieces of the available thickness masks, and a strength limit that was given allows it.</summary>
+    public bool IsReliable => Minimum.ReliableMm <= Zone.AvailableMm && !(Minimum.StructuralMm > Zone.AvailableMm);
+
+    /// <summary>For example "cervical: 1.54 mm recommended (by colour 1.39, ...)".</summary>
+    public override string ToString() => $"{Zone}: {Minimum}";
+}

@@ -1,0 +1,354 @@
+using CeramicOptics.Colorimetry;
+using CeramicOptics.Decisions.Comparison;
+using CeramicOptics.Layers;
+using CeramicOptics.Restorations;
+using MathNet.Numerics.LinearAlgebra;
+using MathNet.Numerics.LinearAlgebra.Factorization;
+
+namespace CeramicOptics.Decisions.Uncertainty;
+
+/// <summary>The difference of one zone as a function of independent standard normal inputs. The only engine of uncertainties; not for use by two threads at once.</summary>
+/// <remarks>
+/// Thickness and scale of a monolithic wall go through its whole curve; the stump enters to second order; layers beside the wall, refractive indices and
+/// reading noise enter linearly in tristimulus values, with their covariance between lights and with a reference that moves; target and model add to
+/// L*a*b*, equally under all lights.
+/// </remarks>
+internal sealed class UncertaintyModel
+{
+    // Directions of reading noise that carry less than this share of its variance are left out.
+    private const double SmallestShare = 1e-3;
+
+    // More directions than these never reach that share.
+    private const int MostNoiseDirections = 6;
+
+    private readonly ZoneComparison _zone;
+    private readonly InputUncertainty _inputs;
+    private readonly bool _isMonolithic;
+    private readonly double _scale, _modelColor;
+    private readonly int _width;
+    private readonly Curves? _stumpUp, _stumpDown;
+    private readonly List<(Input Input, WallNeighbour Neighbour, Curves Curves)> _moves = [];
+    private readonly List<(Input Input, WallNeighbour K, WallNeighbour S, double[][] Slopes)> _noise = [];
+
+    // Everything linear at the thickness prepared: inputs, and their moves of XYZ of colours and references, one row each.
+    private readonly List<Input> _linear = [];
+    private double[] _linearColors = [], _linearReferences = [];
+    private readonly double[] _stumpOne, _stumpTwo, _nominal, _nominalReference;
+    private double _preparedMm = double.NaN;
+
+    public UncertaintyModel(ZoneComparison zone)
+    {
+        _zone = zone;
+        Restoration restoration = zone.Wall.Restoration;
+        _inputs = restoration.Uncertainty;
+        _isMonolithic = restoration.Veneer is null;
+        _scale = _isMonolithic ? restoration.Core.Material.Uncertainty?.RelativeScale ?? 0 : 0;
+        _modelColor = _inputs.ModelColor ?? restoration.Core.Material.Model.ColorStandardUncertainty;
+        _width = 3 * zone.Lights;
+        (_stumpOne, _stumpTwo, _nominal, _nominalReference) = (new double[_width], new double[_width], new double[_width], new double[_width]);
+        IReadOnlyList<WallNeighbour> neighbours = zone.Wall.NeighboursOver(zone.Zone.Stump);
+        IReadOnlyList<WallNeighbour>? references = zone.ReferenceResponse is null || zone.ReferenceResponse == zone.Response
+            ? neighbours
+            : zone.Wall.NeighboursOver(((MaskingReference)zone.Zone.Reference).Substrate!);
+        if (_inputs.StumpReflectance > 0)
+        {
+            _stumpUp = OfStump(_inputs.StumpReflectance);
+            _stumpDown = OfStump(-_inputs.StumpReflectance);
+        }
+
+        for (int i = 0; i < neighbours.Count; i++)
+        {
+            WallNeighbour one = neighbours[i];
+            switch (one.Quantity)
+            {
+                case MovedQuantity.Thickness:
+                    Curves curves = CurvesOf(one, references[i]);
+                    _moves.Add((new Input(UncertainInput.Thickness, one.Role, one.Material, _inputs.ThicknessMm(one.Role)), one, curves));
+                    _moves.Add((new Input(UncertainInput.CoefficientScale, one.Role, one.Material, one.Material.Uncertainty?.RelativeScale ?? 0), one, curves));
+                    break;
+                case MovedQuantity.RefractiveIndex:
+                    _moves.Add((new Input(UncertainInput.RefractiveIndex, one.Role, one.Material, _inputs.RefractiveIndex), one, CurvesOf(one, references[i])));
+                    break;
+                case MovedQuantity.Absorption:
+                    WallNeighbour byScattering = neighbours[i + 1];
+                    double[][] slopes =
+                        [one.SlopesOver(zone.Zone.Stump), byScattering.SlopesOver(zone.Zone.Stump), ReferenceSlopes(references[i]), ReferenceSlopes(references[i + 1])];
+                    _noise.Add((new Input(UncertainInput.CoefficientNoise, one.Role, one.Material, 1), one, byScattering, slopes));
+                    break;
+            }
+        }
+
+        foreach ((Input input, _, _) in _moves.Where(move => move.Input.Size > 0))
+        {
+            _linear.Add(input);
+        }
+
+        _linear.AddRange(_noise.SelectMany(noise => Enumerable.Repeat(noise.Input, NoiseDirections)));
+    }
+
+    /// <summary>Number of inputs: thickness and scale of a monolithic wall, stump, three of the target, three of the model, then the linear ones.</summary>
+    public int Dimensions => FixedInputs + _linear.Count;
+
+    private const int FixedInputs = 9, Stump = 2, TargetFrom = 3, ModelFrom = 6;
+
+    private int NoiseDirections => Math.Min(2 * _width, MostNoiseDirections);
+
+    /// <summary>Input of a dimension.</summary>
+    public (UncertainInput Input, LayerRole? Role, string? Material) InputOf(int dimension)
+    {
+        Material core = _zone.Wall.Restoration.Core.Material;
+        return dimension switch
+        {
+            0 => (UncertainInput.Thickness, LayerRole.Core, core.Name),
+            1 => (UncertainInput.CoefficientScale, LayerRole.Core, core.Name),
+            Stump => (UncertainInput.Stump, null, null),
+            < ModelFrom => (UncertainInput.Target, null, null),
+            < FixedInputs => (UncertainInput.Model, null, null),
+            _ => (_linear[dimension - FixedInputs].Kind, _linear[dimension - FixedInputs].Role, _linear[dimension - FixedInputs].Material.Name),
+        };
+    }
+
+    /// <summary>Makes the linear inputs ready for one nominal thickness of the wall.</summary>
+    public void Prepare(double wallMm)
+    {
+        if (wallMm == _preparedMm)
+        {
+            return;
+        }
+
+        _preparedMm = wallMm;
+        (_linearColors, _linearReferences) = (new double[_linear.Count * _width], new double[_linear.Count * _width]);
+        int row = 0;
+        foreach ((Input input, WallNeighbour neighbour, Curves curves) in _moves.Where(move => move.Input.Size > 0))
+        {
+            double size = input.Kind == UncertainInput.CoefficientScale ? input.Size * ThicknessOf(neighbour.Role, wallMm) : input.Size;
+            curves.Evaluate(neighbour.Axis.At(wallMm), Row(_linearColors, row), Row(_linearReferences, row));
+            Scale(Row(_linearColors, row), size);
+            Scale(Row(_linearReferences, row), size);
+            row++;
+        }
+
+        foreach ((Input _, WallNeighbour k, WallNeighbour s, double[][] slopes) in _noise)
+        {
+            AddNoise(k, slopes, wallMm, row);
+            row += NoiseDirections;
+        }
+
+        _zone.Tristimulus(wallMm, _nominal, _nominalReference);
+        Span<double> up = stackalloc double[_width], down = stackalloc double[_width];
+        if (_stumpUp is not null)
+        {
+            double x = _zone.Axis.At(wallMm);
+            _stumpUp.Colors.Evaluate(x, up);
+            _stumpDown!.Colors.Evaluate(x, down);
+            for (int f = 0; f < _width; f++)
+            {
+                (_stumpOne[f], _stumpTwo[f]) = ((up[f] - down[f]) / 2, ((up[f] + down[f]) / 2) - _nominal[f]);
+            }
+        }
+    }
+
+    /// <summary>Largest difference over lights at the inputs, about the thickness prepared; all 0 is the restoration as given.</summary>
+    public double Difference(ReadOnlySpan<double> z)
+    {
+        int lights = _zone.Lights;
+        Span<double> colors = stackalloc double[_width], references = stackalloc double[_width];
+        double wallMm = _isMonolithic
+            ? Math.Max(0, _preparedMm + (_inputs.CoreMm * z[0])) * Math.Max(0, 1 + (_scale * z[1]))
+            : _preparedMm;
+        if (wallMm == _preparedMm)
+        {
+            _nominal.AsSpan().CopyTo(colors);
+            _nominalReference.AsSpan().CopyTo(references);
+        }
+        else
+        {
+            _zone.Tristimulus(Math.Min(Math.Max(wallMm, _zone.Axis.Range.MinMm), _zone.Axis.Range.MaxMm), colors, references);
+        }
+
+        AddScaled(colors, _stumpOne, z[Stump]);
+        AddScaled(colors, _stumpTwo, z[Stump] * z[Stump]);
+        bool moves = _zone.Targets is null;
+        for (int i = 0; i < _linear.Count; i++)
+        {
+            AddScaled(colors, Row(_linearColors, i), z[FixedInputs + i]);
+            if (moves)
+            {
+                AddScaled(references, Row(_linearReferences, i), z[FixedInputs + i]);
+            }
+        }
+
+        Span<Lab> sample = stackalloc Lab[lights], other = stackalloc Lab[lights];
+        for (int c = 0; c < lights; c++)
+        {
+            sample[c] = Moved(_zone.ToLab(colors, c), z.Slice(ModelFrom, 3), _modelColor);
+            other[c] = moves ? _zone.ToLab(references, c) : Moved(_zone.Targets![c], z.Slice(TargetFrom, 3), _inputs.TargetColor);
+        }
+
+        return ZoneComparison.Largest(_zone.Criterion, other, sample, out _);
+    }
+
+    /// <summary>Standard uncertainty of the difference at the thickness prepared, first order (JCGM 100:2008, 5.1.3 note 2).</summary>
+    public double StandardUncertainty()
+    {
+        double variance = 0;
+        for (int i = 0; i < Dimensions; i++)
+        {
+            (double low, double high) = Around(i);
+            variance += (high - low) * (high - low) / 4;
+        }
+
+        return Math.Sqrt(variance);
+    }
+
+    /// <summary>Difference with one input a standard uncertainty lower and higher.</summary>
+    public (double Low, double High) Around(int input)
+    {
+        Span<double> z = stackalloc double[Dimensions];
+        z.Clear();
+        z[input] = -1;
+        double low = Difference(z);
+        z[input] = 1;
+        return (low, Difference(z));
+    }
+
+    /// <summary>Inputs by what they do; several directions of one input (noise, L*, a*, b*) are shown as one, by the root of their squares.</summary>
+    public IReadOnlyList<Contribution> Contributions()
+    {
+        double nominal = Difference(new double[Dimensions]);
+        var parts = Enumerable.Range(0, Dimensions).Select(i =>
+        {
+            (double low, double high) = Around(i);
+            double squares = (((low - nominal) * (low - nominal)) + ((high - nominal) * (high - nominal))) / 2;
+            return (Input: InputOf(i), Low: low, High: high, Squares: squares);
+        }).Where(part => part.Squares > 1e-24).ToList();
+        double total = parts.Sum(part => part.Squares);
+        return Guard.Copy(parts
+            .GroupBy(part => part.Input)
+            .Select(group =>
+            {
+                double squares = group.Sum(part => part.Squares), root = Math.Sqrt(squares);
+                (double low, double high) = group.Count() == 1 ? (group.First().Low, group.First().High) : (Math.Max(0, nominal - root), nominal + root);
+                return new Contribution(group.Key.Input, group.Key.Role, group.Key.Material, low, high, squares / total);
+            })
+            .OrderByDescending(contribution => contribution.Share));
+    }
+
+    private double ThicknessOf(LayerRole role, double wallMm) =>
+        _zone.Wall.Restoration.LayersOf(wallMm).First(item => item.Role == role).Layer.ThicknessMm;
+
+    private Curves OfStump(double shift)
+    {
+        double[] at = _zone.Response.AtNodes(_zone.Zone.Stump.Shifted(shift));
+        return new Curves(ColorCurve.Of(_zone.Axis, at, _zone.Tables), null);
+    }
+
+    private Curves CurvesOf(WallNeighbour neighbour, WallNeighbour reference)
+    {
+        ColorCurve colors = ColorCurve.Of(neighbour.Axis, neighbour.SlopesOver(_zone.Zone.Stump), _zone.Tables);
+        return new Curves(colors, _zone.Targets is null ? ColorCurve.Of(reference.Axis, ReferenceSlopes(reference), _zone.Tables) : null);
+    }
+
+    private double[] ReferenceSlopes(WallNeighbour neighbour) => _zone.Targets is not null ? []
+        : ((MaskingReference)_zone.Zone.Reference).Substrate is { } good ? neighbour.SlopesOver(good)
+        : neighbour.InfiniteSlopes(_zone.Wall.Core);
+
+    // Reading noise of K and S, independent at each wavelength, moves all tristimulus values together; its covariance is taken apart into a few directions.
+    private void AddNoise(WallNeighbour neighbour, double[][] slopes, double wallMm, int firstRow)
+    {
+        CoefficientUncertainty uncertainty = neighbour.Material.Uncertainty!;
+        int n = neighbour.Material.Grid.Count, size = 2 * _width;
+        double[][] at = [.. slopes.Select(values => values.Length == 0 ? new double[n] : Interpolate(neighbour.Axis, values, n, wallMm))];
+        double[,] covariance = new double[size, size];
+        double[] move = new double[size];
+        for (int i = 0; i < n; i++)
+        {
+            double uK = uncertainty.AbsorptionPerMm[i], uS = uncertainty.ScatteringPerMm[i], rho = uncertainty.Correlation[i];
+            Add(uK, rho * uS);
+            Add(0, Math.Sqrt(1 - (rho * rho)) * uS);
+
+            void Add(double byK, double byS)
+            {
+                double color = (byK * at[0][i]) + (byS * at[1][i]), other = (byK * at[2][i]) + (byS * at[3][i]);
+                for (int c = 0; c < _zone.Lights; c++)
+                {
+                    WeightingTable table = _zone.Tables[c];
+                    (move[3 * c], move[(3 * c) + 1], move[(3 * c) + 2]) = (table.X[i] * color, table.Y[i] * color, table.Z[i] * color);
+                    int from = _width + (3 * c);
+                    (move[from], move[from + 1], move[from + 2]) = (table.X[i] * other, table.Y[i] * other, table.Z[i] * other);
+                }
+
+                for (int p = 0; p < size; p++)
+                {
+                    for (int q = 0; q < size; q++)
+                    {
+                        covariance[p, q] += move[p] * move[q];
+                    }
+                }
+            }
+        }
+
+        Matrix<double> matrix = Matrix<double>.Build.DenseOfArray(covariance);
+        double trace = matrix.Trace();
+        if (!(trace > 0))
+        {
+            return;
+        }
+
+        Evd<double> parts = matrix.Evd(Symmetricity.Symmetric);
+        for (int e = size - 1, row = firstRow; e >= size - NoiseDirections && parts.EigenValues[e].Real > SmallestShare * trace; e--, row++)
+        {
+            double root = Math.Sqrt(parts.EigenValues[e].Real);
+            for (int f = 0; f < _width; f++)
+            {
+                Row(_linearColors, row)[f] = root * parts.EigenVectors[f, e];
+                Row(_linearReferences, row)[f] = root * parts.EigenVectors[_width + f, e];
+            }
+        }
+    }
+
+    private static double[] Interpolate(Chebyshev axis, double[] values, int n, double wallMm)
+    {
+        double[] coefficients = new double[values.Length], sum = new double[n], polynomials = new double[axis.Count];
+        axis.Transform(values, n, coefficients);
+        Chebyshev.Polynomials(axis.At(wallMm), polynomials);
+        for (int k = 0; k < axis.Count; k++)
+        {
+            AddScaled(sum, coefficients.AsSpan(k * n, n), polynomials[k]);
+        }
+
+        return sum;
+    }
+
+    private Span<double> Row(double[] rows, int row) => rows.AsSpan(row * _width, _width);
+
+    private static void Scale(Span<double> values, double factor)
+    {
+        for (int f = 0; f < values.Length; f++)
+        {
+            values[f] *= factor;
+        }
+    }
+
+    private static void AddScaled(Span<double> sums, ReadOnlySpan<double> values, double factor)
+    {
+        for (int f = 0; f < sums.Length; f++)
+        {
+            sums[f] += factor * values[f];
+        }
+    }
+
+    private static Lab Moved(Lab color, ReadOnlySpan<double> z, double size) =>
+        new(color.L + (size * z[0]), color.A + (size * z[1]), color.B + (size * z[2]));
+
+    private readonly record struct Input(UncertainInput Kind, LayerRole Role, Material Material, double Size);
+
+    private sealed record Curves(ColorCurve Colors, ColorCurve? References)
+    {
+        public void Evaluate(double x, Span<double> colors, Span<double> references)
+        {
+            Colors.Evaluate(x, colors);
+            References?.Evaluate(x, references);
+        }
+    }
+}

@@ -1,0 +1,22 @@
+using CeramicOptics.Restorations;
+
+namespace CeramicOptics.Decisions.Uncertainty;
+
+/// <summary>How sure the predicted differences of a restoration are.</summary>
+public sealed class UncertaintyResult
+{
+    internal UncertaintyResult(IEnumerable<ZonePrediction> zones, IReadOnlyList<Caution> cautions) =>
+        (Zones, Cautions) = (Guard.Copy(zones), cautions);
+
+    /// <summary>One prediction for each zone, in their order.</summary>
+    public IReadOnlyList<ZonePrediction> Zones { get; }
+
+    /// <summary>The zone with the smallest probability to meet the criterion, among equals with the largest difference.</summary>
+    public ZonePrediction Limiting => Zones.OrderBy(zone => zone.Meets.Value).ThenByDescending(zone => zone.Difference).First();
+
+    /// <summary>What must be shown with the result.</summary>
+    public IReadOnlyList<Caution> Cautions { get; }
+
+    /// <inheritdoc/>
+    public override string ToString() => string.Join("; ", Zones);
+}

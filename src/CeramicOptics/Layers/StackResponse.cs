@@ -1,0 +1,359 @@
+using System.Numerics;
+using System.Runtime.InteropServices;
+using CeramicOptics.Spectra;
+
+namespace CeramicOptics.Layers;
+
+/// <summary>A <see cref="LayerStack"/> compiled for any thicknesses of one or two of its layers and any substrate of the same refractive index.</summary>
+/// <remarks>
+/// At each wavelength the reflectance over a Lambertian body of internal reflectance g is R = A + B g / (1 - C g) in both models, with A, B and C smooth
+/// in the thickness; they are sums of Chebyshev polynomials in its logarithm, of a degree that is raised until their last coefficients are
+/// below 1e-7. <see cref="ErrorBound"/> tells what was reached. Immutable and safe to share.
+/// </remarks>
+public sealed class StackResponse
+{
+    /// <summary>Error of a reflectance that the degree is raised for.</summary>
+    internal const double WantedError = 2e-6;
+
+    internal const int FirstDegree = 12, LastDegree = 192, LastDegreeOfTwo = 48;
+
+    private const int Functions = 4;
+
+    // By node (of the second thickness, then of the first), then function, then wavelength; coefficients likewise.
+    private readonly double[] _values, _coefficients;
+
+    private StackResponse(LayerStack stack, MeasurementGeometry geometry, IReadOnlyList<VariableThickness> varied, Chebyshev[] axes, double[] values, double[] coefficients, double bound)
+    {
+        (Stack, Geometry, Varied, Axes, ErrorBound) = (stack, geometry, varied, axes, bound);
+        (_values, _coefficients) = (values, coefficients);
+    }
+
+    /// <summary>The stack that was compiled.</summary>
+    public LayerStack Stack { get; }
+
+    /// <summary>Geometry of all readings.</summary>
+    public MeasurementGeometry Geometry { get; }
+
+    /// <summary>What varies, one or two thicknesses.</summary>
+    public IReadOnlyList<VariableThickness> Varied { get; }
+
+    /// <summary>Wavelengths of all spectra.</summary>
+    public WavelengthGrid Grid => Stack.Grid;
+
+    /// <summary>Bound on the error of a reflectance against direct evaluation of the same model, from the decay of the coefficients; at least 1e-12.</summary>
+    public double ErrorBound { get; }
+
+    internal Chebyshev[] Axes { get; }
+
+    /// <summary>Number of nodes of all axes together.</summary>
+    internal int Nodes => Axes.Aggregate(1, (count, axis) => count * axis.Count);
+
+    /// <summary>Reflectance factor at one thickness of each kind that varies.</summary>
+    /// <param name="substrate">The substrate; null for that of the stack.</param>
+    /// <param name="thicknessesMm">Thicknesses inside their ranges, mm, in the order of <see cref="Varied"/>.</param>
+    /// <exception cref="ArgumentException">Not as many thicknesses as vary, or a substrate of another grid or refractive index.</exception>
+    /// <exception cref="ArgumentOutOfRangeException">A thickness is outside its range or NaN.</exception>
+    public ReflectanceSpectrum Reflectance(Substrate? substrate, params double[] thicknessesMm)
+    {
+        double[] values = new double[Grid.Count];
+        Reflectance(Guard.NotNull(thicknessesMm), substrate ?? Stack.Substrate, values);
+        return new ReflectanceSpectrum(Grid, values);
+    }
+
+    /// <summary>The same into the caller's memory; allocates nothing.</summary>
+    /// <param name="thicknessesMm">Thicknesses inside their ranges, mm, in the order of <see cref="Varied"/>.</param>
+    /// <param name="substrate">The substrate.</param>
+    /// <param name="destination">Receives one reflectance factor for each wavelength.</param>
+    /// <exception cref="ArgumentException">Not as many thicknesses as vary, a length that is not the grid's, or a substrate of another grid or refractive index.</exception>
+    /// <exception cref="ArgumentOutOfRangeException">A thickness is outside its range or NaN.</exception>
+    public void Reflectance(ReadOnlySpan<double> thicknessesMm, Substrate substrate, Span<double> destination)
+    {
+        RequireServes(substrate);
+        int n = RequireLength(destination);
+        Span<double> sums = stackalloc double[3 * n <= 1024 ? 3 * n : 0];
+        sums = sums.Length == 3 * n ? sums : new double[3 * n];
+        Sum(thicknessesMm, 3, sums);
+        for (int i = 0; i < n; i++)
+        {
+            double g = substrate.InternalReflectanceAt(i);
+            destination[i] = Math.Max(0, sums[i] + (sums[n + i] * g / (1 - (sums[(2 * n) + i] * g))));
+        }
+    }
+
+    /// <summary>Share of the instrument's light that reaches the substrate; light that the substrate returns is not counted again.</summary>
+    /// <param name="thicknessesMm">Thicknesses inside their ranges, mm, in the order of <see cref="Varied"/>.</param>
+    /// <exception cref="ArgumentException">Not as many thicknesses as vary.</exception>
+    /// <exception cref="ArgumentOutOfRangeException">A thickness is outside its range or NaN.</exception>
+    public TransmittanceSpectrum Transmittance(params double[] thicknessesMm)
+    {
+        int n = Grid.Count;
+        double[] sums = new double[Functions * n];
+        Sum(Guard.NotNull(thicknessesMm), Functions, sums);
+        return new TransmittanceSpectrum(Grid, [.. sums.Skip(3 * n).Select(value => Math.Min(1, Math.Max(0, value)))]);
+    }
+
+    internal static StackResponse Compile(
+        LayerStack stack, MeasurementGeometry geometry, IReadOnlyList<VariableThickness> varied, CancellationToken cancellation, int firstDegree = FirstDegree, bool isFixed = false)
+    {
+        IReadOnlyList<VariableThickness> what = Guard.Copy(varied, minimumCount: 1, nameof(varied));
+        CheckParts(stack, what);
+        StackSampler sampler = stack.Model.SamplerFor(stack, Guard.Defined(geometry));
+        int lastDegree = what.Count == 1 ? LastDegree : LastDegreeOfTwo;
+        Samples samples = new(stack, what, sampler);
+        for (int degree = firstDegree; ; degree *= 2)
+        {
+            Chebyshev[] axes = [.. what.Select(one => new Chebyshev(one.Range, degree))];
+            double[] values = samples.At(axes, cancellation);
+            double[] coefficients = Coefficients(axes, values, Functions * stack.Grid.Count);
+            double bound = Tail(axes, values, coefficients, stack.Grid.Count);
+            if (bound <= WantedError || 2 * degree > lastDegree || isFixed)
+            {
+                return new StackResponse(stack, geometry, what, axes, values, coefficients, Math.Max(bound, 1e-12));
+            }
+        }
+    }
+
+    /// <summary>The same stack with other materials or fixed thicknesses, sampled at the same nodes as a given degree has; for differences.</summary>
+    internal StackResponse Neighbour(LayerStack stack, int degree, CancellationToken cancellation) =>
+        Compile(stack, Geometry, Varied, cancellation, degree, isFixed: true);
+
+    /// <summary>Reflectance at every node over a substrate: by node, then wavelength.</summary>
+    internal double[] AtNodes(Substrate substrate)
+    {
+        RequireServes(substrate);
+        int n = Grid.Count;
+        double[] values = new double[Nodes * n];
+        for (int node = 0; node < Nodes; node++)
+        {
+            for (int i = 0; i < n; i++)
+            {
+                int at = (node * Functions * n) + i;
+                double g = substrate.InternalReflectanceAt(i);
+                values[(node * n) + i] = Math.Max(0, _values[at] + (_values[at + n] * g / (1 - (_values[at + (2 * n)] * g))));
+            }
+        }
+
+        return values;
+    }
+
+    /// <summary>Reading with one layer infinitely thick at every node of what else varies: by node, then wavelength.</summary>
+    internal double[] InfiniteAtNodes(int layer)
+    {
+        int n = Grid.Count;
+        StackSampler sampler = Stack.Model.SamplerFor(Stack, Geometry);
+        double[] values = new double[Nodes * n], layersMm = [.. Stack.Layers.Select(item => item.ThicknessMm)];
+        bool isConstant = Varied.All(one => one.Parts.All(part => part.Layer >= layer));
+        for (int node = 0; node < Nodes; node++)
+        {
+            if (isConstant && node > 0)
+            {
+                values.AsSpan(0, n).CopyTo(values.AsSpan(node * n));
+                continue;
+            }
+
+            SetNode(Varied, Axes, node, layersMm);
+            for (int i = 0; i < n; i++)
+            {
+                values[(node * n) + i] = Math.Max(0, sampler.InfiniteAt(i, layer, layersMm));
+            }
+        }
+
+        return values;
+    }
+
+    /// <summary>True when the substrate has data on the same grid and the index that the stack was compiled over.</summary>
+    internal bool Serves(Substrate substrate) =>
+        (substrate.Grid is null || substrate.Grid.Equals(Grid)) && substrate.HasSameIndexAs(Stack.Substrate);
+
+    private static void SetNode(IReadOnlyList<VariableThickness> varied, Chebyshev[] axes, int node, Span<double> layersMm)
+    {
+        varied[0].Set(axes[0].NodeMm(node % axes[0].Count), layersMm);
+        if (axes.Length > 1)
+        {
+            varied[1].Set(axes[1].NodeMm(node / axes[0].Count), layersMm);
+        }
+    }
+
+    private static double[] Coefficients(Chebyshev[] axes, double[] values, int width)
+    {
+        double[] along = new double[values.Length];
+        int run = axes[0].Count * width;
+        for (int at = 0; at < values.Length; at += run)
+        {
+            axes[0].Transform(values.AsSpan(at, run), width, along.AsSpan(at, run));
+        }
+
+        if (axes.Length == 1)
+        {
+            return along;
+        }
+
+        double[] both = new double[values.Length];
+        axes[1].Transform(along, run, both);
+        return both;
+    }
+
+    // Coefficients of an analytic function fall geometrically. The largest of the last three of each axis, with the sum of what may follow (ratio up to 3/4)
+    // and as much again for what the points between cannot tell, bounds the error; over black, over white, and of each function.
+    private static double Tail(Chebyshev[] axes, double[] values, double[] coefficients, int n)
+    {
+        const double Following = 8;
+        double largest = 0;
+        int count = axes[0].Count;
+        void Widen(double[] of, int width)
+        {
+            for (int node = 0; node < of.Length / width; node++)
+            {
+                bool isLast = (axes[0].Degree > 0 && node % count >= count - 3) || (axes.Length > 1 && axes[1].Degree > 0 && node / count >= axes[1].Count - 3);
+                for (int i = 0; isLast && i < width; i++)
+                {
+                    largest = Math.Max(largest, Math.Abs(of[(node * width) + i]));
+                }
+            }
+        }
+
+        Widen(coefficients, Functions * n);
+        double[] white = new double[values.Length / Functions];
+        for (int node = 0; node < white.Length / n; node++)
+        {
+            for (int i = 0; i < n; i++)
+            {
+                int at = (node * Functions * n) + i;
+                white[(node * n) + i] = values[at] + (values[at + n] / Math.Max(1 - values[at + (2 * n)], 1e-9));
+            }
+        }
+
+        Widen(Coefficients(axes, white, n), n);
+        return Following * largest;
+    }
+
+    private static void CheckParts(LayerStack stack, IReadOnlyList<VariableThickness> varied)
+    {
+        if (varied.Count > 2)
+        {
+            throw new ArgumentException($"One or two thicknesses can vary but {Guard.Text(varied.Count)} are given.", nameof(varied));
+        }
+
+        foreach (LayerPart part in varied.SelectMany(one => one.Parts))
+        {
+            Guard.InRange(part.Layer, 0, stack.Layers.Count - 1, "layer that varies");
+        }
+
+        if (varied.SelectMany(one => one.Parts).GroupBy(part => part.Layer).Any(group => group.Count() > 1))
+        {
+            throw new ArgumentException("A layer can vary in one way only but stands in both thicknesses that vary.", nameof(varied));
+        }
+    }
+
+    private void RequireServes(Substrate substrate)
+    {
+        if (!Serves(Guard.NotNull(substrate)))
+        {
+            substrate.Grid?.RequireSame(Grid, $"'{substrate.Name}'");
+            throw new ArgumentException(
+                $"'{substrate.Name}' has another refractive index than '{Stack.Substrate.Name}', over which the stack was compiled; compile it over '{substrate.Name}'.", nameof(substrate));
+        }
+    }
+
+    private int RequireLength(Span<double> destination) => destination.Length == Grid.Count
+        ? destination.Length
+        : throw new ArgumentException($"destination holds {destination.Length} values but {Grid} is needed.", nameof(destination));
+
+    // The first functions side by side, each at all wavelengths.
+    private void Sum(ReadOnlySpan<double> thicknessesMm, int functions, Span<double> sums)
+    {
+        if (thicknessesMm.Length != Axes.Length)
+        {
+            throw new ArgumentException($"{Guard.Text(Axes.Length)} thickness(es) vary but {Guard.Text(thicknessesMm.Length)} are given.", nameof(thicknessesMm));
+        }
+
+        int n = Grid.Count, first = Axes[0].Count, second = Axes.Length > 1 ? Axes[1].Count : 1;
+        Span<double> one = stackalloc double[first], other = stackalloc double[second];
+        Fill(0, thicknessesMm[0], one);
+        other[0] = 1;
+        if (Axes.Length > 1)
+        {
+            Fill(1, thicknessesMm[1], other);
+        }
+
+        sums.Clear();
+        for (int node = 0; node < first * second; node++)
+        {
+            AddScaled(sums, _coefficients.AsSpan(node * Functions * n, functions * n), one[node % first] * other[node / first]);
+        }
+
+        void Fill(int axis, double mm, Span<double> polynomials)
+        {
+            Guard.InRange(mm, Varied[axis].Range.MinMm, Varied[axis].Range.MaxMm, "mm", "thicknessMm");
+            Chebyshev.Polynomials(Axes[axis].At(mm), polynomials);
+        }
+    }
+
+    private static void AddScaled(Span<double> sums, ReadOnlySpan<double> values, double factor)
+    {
+        int whole = sums.Length - (sums.Length % Vector<double>.Count);
+        Span<Vector<double>> to = MemoryMarshal.Cast<double, Vector<double>>(sums.Slice(0, whole));
+        ReadOnlySpan<Vector<double>> from = MemoryMarshal.Cast<double, Vector<double>>(values.Slice(0, whole));
+        for (int i = 0; i < to.Length; i++)
+        {
+            to[i] += factor * from[i];
+        }
+
+        for (int i = whole; i < sums.Length; i++)
+        {
+            sums[i] += factor * values[i];
+        }
+    }
+
+    /// <summary>Samples at nodes, kept so that a doubled degree evaluates only what is new.</summary>
+    private sealed class Samples(LayerStack stack, IReadOnlyList<VariableThickness> varied, StackSampler sampler)
+    {
+        private double[] _last = [];
+        private Chebyshev[] _lastAxes = [];
+
+        public double[] At(Chebyshev[] axes, CancellationToken cancellation)
+        {
+            int n = stack.Grid.Count, first = axes[0].Count, nodes = axes.Aggregate(1, (count, axis) => count * axis.Count);
+            double[] values = new double[nodes * Functions * n], layersMm = [.. stack.Layers.Select(layer => layer.ThicknessMm)];
+            for (int i = 0; i < n; i++)
+            {
+                cancellation.ThrowIfCancellationRequested();
+                for (int node = 0; node < nodes; node++)
+                {
+                    int at = (node * Functions * n) + i;
+                    if (Known(axes, node % first, node / first) is int known)
+                    {
+                        for (int f = 0; f < Functions; f++)
+                        {
+                            values[at + (f * n)] = _last[(known * Functions * n) + i + (f * n)];
+                        }
+
+                        continue;
+                    }
+
+                    SetNode(varied, axes, node, layersMm);
+                    SubstrateResponse response = sampler.At(i, layersMm);
+                    (values[at], values[at + n], values[at + (2 * n)], values[at + (3 * n)]) = (response.Own, response.Exchange, response.Return, response.Passing);
+                }
+            }
+
+            (_last, _lastAxes) = (values, axes);
+            return values;
+        }
+
+        // Every other point of the doubled degree is a point of the one before.
+        private int? Known(Chebyshev[] axes, int k, int l)
+        {
+            if (_lastAxes.Length == 0)
+            {
+                return null;
+            }
+
+            bool Halves(int axis, int at) => axes[axis].Degree == 0 || at % 2 == 0;
+            int Half(int axis, int at) => axes[axis].Degree == 0 ? 0 : at / 2;
+            return Halves(0, k) && (axes.Length == 1 || Halves(1, l))
+                ? Half(0, k) + (axes.Length == 1 ? 0 : Half(1, l) * _lastAxes[0].Count)
+                : null;
+        }
+    }
+}

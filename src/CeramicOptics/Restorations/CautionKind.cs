@@ -1,0 +1,35 @@
+namespace CeramicOptics.Restorations;
+
+/// <summary>What a user of a result must keep in mind.</summary>
+public enum CautionKind
+{
+    /// <summary>The thickness is about colour alone; strength is not assessed.</summary>
+    StrengthNotAssessed,
+
+    /// <summary>No strength limit was given, so that no thickness is recommended.</summary>
+    StrengthLimitNotGiven,
+
+    /// <summary>The strength limit asks for more than colour does, and governs.</summary>
+    StructuralMinimumGoverns,
+
+    /// <summary>The room available is below what strength asks, or some choices were left out because of it.</summary>
+    BelowStructuralMinimum,
+
+    /// <summary>More thickness may mean that more tooth is removed, which this library does not decide.</summary>
+    ToothReduction,
+
+    /// <summary>The stump is masked by the prediction, but not with the share of pieces asked for at any thickness considered.</summary>
+    NotReliable,
+
+    /// <summary>Constants are of two-flux theory, whose own error is larger than that of radiative transfer.</summary>
+    TwoFluxTheory,
+
+    /// <summary>A colour known only as L*a*b* was turned into an estimated spectrum.</summary>
+    EstimatedSpectrum,
+
+    /// <summary>Spectra end before the ends of the visible range and their end values were held.</summary>
+    ShortSpectrum,
+
+    /// <summary>An uncertainty is not known and not included.</summary>
+    UncertaintyIncomplete,
+}

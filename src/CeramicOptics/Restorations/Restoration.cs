@@ -1,0 +1,160 @@
+using CeramicOptics.Colorimetry.Differences;
+using CeramicOptics.Layers;
+
+namespace CeramicOptics.Restorations;
+
+/// <summary>One restoration, as every decision reads it: zones, layers by their role, viewing, criterion, strength and uncertainties.</summary>
+/// <remarks>
+/// From the surface down: glaze, veneer, core, liner, cement, then the stump of each zone. The wall is core and veneer together; its thickness is what
+/// decisions vary. Immutable, equal by value.
+/// </remarks>
+public sealed record Restoration
+{
+    /// <summary>A bonded restoration.</summary>
+    /// <param name="zones">At least one zone; the same materials serve all.</param>
+    /// <param name="core">The ceramic of a monolithic wall, or of the core under a veneer.</param>
+    /// <param name="cement">The set cement with its film.</param>
+    /// <param name="criterion">Largest difference that is acceptable.</param>
+    /// <exception cref="ArgumentException">No zone, or two zones of one name.</exception>
+    public Restoration(IEnumerable<Zone> zones, Ceramic core, Layer cement, ColorCriterion criterion)
+        : this(zones, core, criterion) => Cement = Guard.NotNull(cement, "cement (for a restoration that is not bonded, give the coupling medium instead)");
+
+    /// <summary>A restoration that is not bonded, such as a dry crown on its stump or one tried in with water.</summary>
+    /// <param name="zones">At least one zone; the same materials serve all.</param>
+    /// <param name="core">The ceramic of a monolithic wall, or of the core under a veneer.</param>
+    /// <param name="coupling">What fills the gap above the stump.</param>
+    /// <param name="criterion">Largest difference that is acceptable.</param>
+    /// <exception cref="ArgumentException">No zone, or two zones of one name.</exception>
+    public Restoration(IEnumerable<Zone> zones, Ceramic core, CouplingMedium coupling, ColorCriterion criterion)
+        : this(zones, core, criterion) => Coupling = Guard.NotNull(coupling, "coupling (for a bonded restoration, give the cement instead)");
+
+    private Restoration(IEnumerable<Zone> zones, Ceramic core, ColorCriterion criterion)
+    {
+        Zones = Distinct(zones);
+        Core = Guard.NotNull(core);
+        Criterion = Guard.NotNull(criterion);
+    }
+
+    /// <summary>The zones.</summary>
+    public IReadOnlyList<Zone> Zones { get; private init; }
+
+    /// <summary>The ceramic.</summary>
+    public Ceramic Core { get; private init; }
+
+    /// <summary>The set cement with its film; null when not bonded.</summary>
+    public Layer? Cement { get; private init; }
+
+    /// <summary>What fills the gap above the stump; null when bonded.</summary>
+    public CouplingMedium? Coupling { get; private init; }
+
+    /// <summary>Largest difference that is acceptable.</summary>
+    public ColorCriterion Criterion { get; }
+
+    /// <summary>Veneering ceramic over the core; null for a monolithic wall.</summary>
+    public Veneer? Veneer { get; init; }
+
+    /// <summary>Glaze on the surface; null for none.</summary>
+    public Layer? Glaze { get; init; }
+
+    /// <summary>Opaque liner under the core; null for none.</summary>
+    public Layer? Liner { get; init; }
+
+    /// <summary>Illuminants, observers and geometry.</summary>
+    public ViewingConditions Viewing { get; init => field = Guard.NotNull(value, nameof(Viewing)); } = ViewingConditions.Default;
+
+    /// <summary>Standard uncertainties of what goes into predictions.</summary>
+    public InputUncertainty Uncertainty { get; init => field = Guard.NotNull(value, nameof(Uncertainty)); } = InputUncertainty.Default;
+
+    /// <summary>Thicknesses of the wall that every decision considers; 0.2 to 3 mm unless told otherwise.</summary>
+    public ThicknessRange WallRange { get; init; } = new(0.2, 3.0);
+
+    /// <summary>The same restoration with other zones.</summary>
+    /// <param name="zones">At least one zone.</param>
+    /// <exception cref="ArgumentException">No zone, or two zones of one name.</exception>
+    public Restoration WithZones(IEnumerable<Zone> zones) => this with { Zones = Distinct(zones) };
+
+    /// <summary>The same restoration of another ceramic.</summary>
+    /// <param name="core">The ceramic.</param>
+    public Restoration WithCore(Ceramic core) => this with { Core = Guard.NotNull(core) };
+
+    /// <summary>The same restoration bonded with another cement.</summary>
+    /// <param name="cement">The set cement with its film.</param>
+    public Restoration WithCement(Layer cement) => this with { Cement = Guard.NotNull(cement), Coupling = null };
+
+    /// <summary>The same restoration without cement, on a coupling medium.</summary>
+    /// <param name="coupling">What fills the gap above the stump.</param>
+    public Restoration Unbonded(CouplingMedium coupling) => this with { Cement = null, Coupling = Guard.NotNull(coupling) };
+
+    /// <summary>All layers over a stump.</summary>
+    /// <param name="wallMm">Thickness of the wall, mm; at least that of a veneer of fixed thickness.</param>
+    /// <param name="stump">The stump.</param>
+    /// <exception cref="ArgumentException">Grids or models differ.</exception>
+    /// <exception cref="ArgumentOutOfRangeException">The wall is thinner than the veneer, or above 100 mm.</exception>
+    public LayerStack StackOver(Substrate stump, double wallMm) => new(LayersOf(wallMm).Select(item => item.Layer), stump, Coupling);
+
+    /// <summary>Smallest wall that strength allows in a zone, mm; null when neither the ceramic nor the zone has a limit.</summary>
+    /// <param name="zone">The zone.</param>
+    public double? StructuralMinimumMm(Zone zone)
+    {
+        double? strictest = null;
+        foreach (StrengthLimit limit in (StrengthLimit[])[Core.Strength, Guard.NotNull(zone).Strength])
+        {
+            if (limit.MinimumMm is double minimum)
+            {
+                double wall = Veneer is null || limit.Scope == StrengthScope.CoreAndVeneer ? minimum : (minimum + Veneer.ThicknessMm) / (1 - Veneer.Share);
+                strictest = Math.Max(strictest ?? 0, wall);
+            }
+        }
+
+        return strictest;
+    }
+
+    /// <summary>The layers of a wall with their roles, from the surface down.</summary>
+    internal IReadOnlyList<(LayerRole Role, Layer Layer)> LayersOf(double wallMm)
+    {
+        List<(LayerRole, Layer)> layers = [];
+        void Add(LayerRole role, Layer? layer)
+        {
+            if (layer is not null)
+            {
+                layers.Add((role, layer));
+            }
+        }
+
+        double veneerMm = Veneer?.InWallMm(wallMm) ?? 0;
+        Add(LayerRole.Glaze, Glaze);
+        Add(LayerRole.Veneer, Veneer is null ? null : new Layer(Veneer.Material, veneerMm));
+        Add(LayerRole.Core, new Layer(Core.Material, Guard.InRange(wallMm - veneerMm, 0, Layer.MaximumThicknessMm, "mm", "core under the veneer")));
+        Add(LayerRole.Liner, Liner);
+        Add(LayerRole.Cement, Cement);
+        return layers;
+    }
+
+    /// <summary>How core and veneer follow the thickness of the wall, over walls that leave the core some thickness.</summary>
+    internal VariableThickness WallOver(ThicknessRange range)
+    {
+        IReadOnlyList<(LayerRole Role, Layer Layer)> layers = LayersOf(range.MaxMm);
+        List<LayerPart> parts = [];
+        for (int i = 0; i < layers.Count; i++)
+        {
+            if (layers[i].Role == LayerRole.Veneer && Veneer!.Share > 0)
+            {
+                parts.Add(new LayerPart(i, Veneer.Share));
+            }
+            else if (layers[i].Role == LayerRole.Core)
+            {
+                parts.Add(new LayerPart(i, 1 - (Veneer?.Share ?? 0), -(Veneer?.ThicknessMm ?? 0)));
+            }
+        }
+
+        double thinnest = Math.Max(range.MinMm, Veneer?.ThicknessMm ?? 0);
+        return new VariableThickness(parts, new ThicknessRange(Math.Min(thinnest, range.MaxMm), range.MaxMm));
+    }
+
+    private static IReadOnlyList<Zone> Distinct(IEnumerable<Zone> zones)
+    {
+        IReadOnlyList<Zone> copy = Guard.Copy(zones, minimumCount: 1);
+        string? twice = copy.GroupBy(zone => zone.Name).FirstOrDefault(group => group.Count() > 1)?.Key;
+        return twice is null ? copy : throw new ArgumentException($"Two zones are called '{twice}'.", nameof(zones));
+    }
+}

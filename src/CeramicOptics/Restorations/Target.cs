@@ -1,0 +1,111 @@
+using CeramicOptics.Colorimetry;
+using CeramicOptics.Layers;
+using CeramicOptics.Spectra;
+
+namespace CeramicOptics.Restorations;
+
+/// <summary>A colour that the restoration should have, such as that of a neighbouring tooth, with the geometry it was read in.</summary>
+/// <remarks>Immutable and safe to share.</remarks>
+public sealed class Target : ColorReference
+{
+    private readonly ReflectanceSpectrum? _spectrum;
+    private readonly Lab _color;
+    private readonly Colorimeter? _under;
+    private readonly object _lock = new();
+    private (WavelengthGrid Grid, ReflectanceSpectrum Spectrum)? _estimate;
+
+    private Target(string name, ReflectanceSpectrum? spectrum, Lab color, Colorimeter? under, MeasurementGeometry geometry)
+        : base(name) => (_spectrum, _color, _under, Geometry) = (spectrum, color, under, Guard.Defined(geometry));
+
+    /// <summary>Geometry of the reading.</summary>
+    public MeasurementGeometry Geometry { get; }
+
+    /// <summary>The reflectance read; null where only a colour is known.</summary>
+    public ReflectanceSpectrum? Spectrum => _spectrum;
+
+    /// <summary>Illuminant and observer of a colour; null where the reflectance is known.</summary>
+    public Colorimeter? Under => _under;
+
+    /// <summary>A target known by its reflectance, such as a neighbour tooth read with a spectrophotometer.</summary>
+    /// <param name="name">Name of the target.</param>
+    /// <param name="reflectance">Reflectance factor.</param>
+    /// <param name="geometry">Geometry of the reading.</param>
+    public static Target FromReflectance(string name, ReflectanceSpectrum reflectance, MeasurementGeometry geometry) =>
+        new(name, Guard.NotNull(reflectance), default, null, geometry);
+
+    /// <summary>A target known only as L*a*b*.</summary>
+    /// <param name="name">Name of the target.</param>
+    /// <param name="color">The colour; L* 0 to 100.</param>
+    /// <param name="under">Illuminant and observer it was read under.</param>
+    /// <param name="geometry">Geometry of the reading.</param>
+    /// <remarks>
+    /// Under that illuminant and observer the colour is used as it is. Under others it is estimated from the smoothest reflectance
+    /// with this colour, and results say so.
+    /// </remarks>
+    /// <exception cref="ArgumentOutOfRangeException">L* outside 0 to 100, or a value that is NaN or beyond 1000.</exception>
+    public static Target FromColor(string name, Lab color, Colorimeter under, MeasurementGeometry geometry)
+    {
+        Guard.InRange(color.L, 0, 100, "", "L*");
+        Guard.InRange(color.A, -1000, 1000, "", "a*");
+        Guard.InRange(color.B, -1000, 1000, "", "b*");
+        return new Target(name, null, color, Guard.NotNull(under), geometry);
+    }
+
+    /// <summary>The same body as it would read in another geometry.</summary>
+    /// <param name="geometry">The other geometry.</param>
+    /// <param name="surfaceIndex">Refractive index of the body read, such as 1.62 for enamel (common practice, no source).</param>
+    /// <param name="grid">Wavelengths for a target known only as a colour, which is then estimated by its smoothest reflectance; ignored for a spectrum.</param>
+    /// <exception cref="ArgumentOutOfRangeException">The reading is outside what a body of this index can give; names the wavelength.</exception>
+    /// <remarks>The surface reflection of the one geometry is taken off and that of the other put on (<see cref="SurfaceCorrection"/>).</remarks>
+    public Target ReadIn(MeasurementGeometry geometry, RefractiveIndex surfaceIndex, WavelengthGrid grid)
+    {
+        ReflectanceSpectrum read = _spectrum ?? _under!.SmoothestReflectance(_color, grid);
+        double[] values = new double[read.Grid.Count];
+        for (int i = 0; i < values.Length; i++)
+        {
+            double index = surfaceIndex.At(read.Grid[i]);
+            values[i] = Math.Max(0, new SurfaceCorrection(geometry, index).ToMeasured(new SurfaceCorrection(Geometry, index).ToInternal(read[i])));
+        }
+
+        return FromReflectance(Name, new ReflectanceSpectrum(read.Grid, values), geometry);
+    }
+
+    /// <summary>True where a colour given as L*a*b* has to be estimated under another illuminant or observer.</summary>
+    internal bool IsEstimatedUnder(IEnumerable<Colorimeter> colorimeters) =>
+        _under is not null && colorimeters.Any(colorimeter => !SameConditions(colorimeter, _under));
+
+    /// <summary>Its colours, one for each colorimeter.</summary>
+    internal Lab[] ColorsUnder(IReadOnlyList<Colorimeter> colorimeters, WavelengthGrid grid, MeasurementGeometry viewing)
+    {
+        if (Geometry != viewing)
+        {
+            throw new ArgumentException(
+                $"Target '{Name}' was read in {Geometry} but the restoration is viewed in {viewing}; convert it by Target.ReadIn, or view in the geometry of the reading.");
+        }
+
+        if (_spectrum is not null)
+        {
+            grid.RequireSame(_spectrum.Grid, $"Target '{Name}'");
+            return [.. colorimeters.Select(colorimeter => colorimeter.ToLab(_spectrum))];
+        }
+
+        return [.. colorimeters.Select(colorimeter => SameConditions(colorimeter, _under!) ? _color : colorimeter.ToLab(Estimate(grid)))];
+    }
+
+    private static bool SameConditions(Colorimeter a, Colorimeter b) =>
+        a.Observer == b.Observer && a.Illuminant.Power == b.Illuminant.Power;
+
+    // The smoothest spectrum of a colour takes milliseconds; the last one is kept.
+    private ReflectanceSpectrum Estimate(WavelengthGrid grid)
+    {
+        lock (_lock)
+        {
+            if (_estimate is not { } kept || !kept.Grid.Equals(grid))
+            {
+                _estimate = (grid, _under!.SmoothestReflectance(_color, grid));
+            }
+
+            return _estimate.Value.Spectrum;
+        }
+    }
+}
