@@ -142,7 +142,7 @@ public sealed class StackResponse
         int n = Grid.Count;
         StackSampler sampler = Stack.Model.SamplerFor(Stack, Geometry);
         double[] values = new double[Nodes * n], layersMm = [.. Stack.Layers.Select(item => item.ThicknessMm)];
-        bool isConstant = Varied.All(one => one.Parts.All(part => part.Layer >= layer));
+        bool isConstant = IsInfiniteConstant(layer);
         for (int node = 0; node < Nodes; node++)
         {
             if (isConstant && node > 0)
@@ -160,6 +160,9 @@ public sealed class StackResponse
 
         return values;
     }
+
+    /// <summary>True when the reading with this layer infinitely thick does not depend on what varies.</summary>
+    internal bool IsInfiniteConstant(int layer) => Varied.All(one => one.Parts.All(part => part.Layer >= layer));
 
     /// <summary>True when the substrate has data on the same grid and the index that the stack was compiled over.</summary>
     internal bool Serves(Substrate substrate) =>
