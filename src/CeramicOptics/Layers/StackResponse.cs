@@ -192,27 +192,11 @@ public sealed class StackResponse
         return both;
     }
 
-    // Coefficients of an analytic function fall geometrically, and the error of interpolation is at most twice the sum of those that follow (Trefethen,
-    // theorem 7.2), which is about the last one kept. Three times the larger of the last two is a bound also where odd or even ones are missing, and
-    // where they fall slowly; taken over black, over white, and of each function.
+    // The error of interpolation is at most twice the sum of the coefficients that follow (Trefethen, theorem 7.2). They go on falling by the ratio r seen
+    // between the last two and the two before, so that 2 / (1 - r) times the larger of the last two bounds it; two, since odd or even ones may be missing.
+    // Taken over black, over white, and of each function.
     private static double Tail(Chebyshev[] axes, double[] values, double[] coefficients, int n)
     {
-        const double Following = 3;
-        double largest = 0;
-        int count = axes[0].Count;
-        void Widen(double[] of, int width)
-        {
-            for (int node = 0; node < of.Length / width; node++)
-            {
-                bool isLast = (axes[0].Degree > 0 && node % count >= count - 2) || (axes.Length > 1 && axes[1].Degree > 0 && node / count >= axes[1].Count - 2);
-                for (int i = 0; isLast && i < width; i++)
-                {
-                    largest = Math.Max(largest, Math.Abs(of[(node * width) + i]));
-                }
-            }
-        }
-
-        Widen(coefficients, Functions * n);
         double[] white = new double[values.Length / Functions];
         for (int node = 0; node < white.Length / n; node++)
         {
@@ -223,8 +207,40 @@ public sealed class StackResponse
             }
         }
 
-        Widen(Coefficients(axes, white, n), n);
-        return Following * largest;
+        double[] whiteCoefficients = Coefficients(axes, white, n);
+        double bound = 0;
+        for (int axis = 0; axis < axes.Length; axis++)
+        {
+            int degree = axes[axis].Degree;
+            if (degree == 0)
+            {
+                continue;
+            }
+
+            double Largest(int from, int to) => Math.Max(
+                LargestOf(coefficients, Functions * n, axes, axis, from, to), LargestOf(whiteCoefficients, n, axes, axis, from, to));
+            double last = Largest(degree - 1, degree), before = Largest(degree - 3, degree - 2);
+            double ratio = Math.Min(0.95, Math.Sqrt(last / Math.Max(before, double.Epsilon)));
+            bound += 2 * last / (1 - ratio);
+        }
+
+        return bound;
+    }
+
+    // Largest coefficient of some degrees along one axis.
+    private static double LargestOf(double[] coefficients, int width, Chebyshev[] axes, int axis, int fromDegree, int toDegree)
+    {
+        double largest = 0;
+        for (int node = 0; node < coefficients.Length / width; node++)
+        {
+            int degree = axis == 0 ? node % axes[0].Count : node / axes[0].Count;
+            for (int i = 0; degree >= fromDegree && degree <= toDegree && i < width; i++)
+            {
+                largest = Math.Max(largest, Math.Abs(coefficients[(node * width) + i]));
+            }
+        }
+
+        return largest;
     }
 
     private static void CheckParts(LayerStack stack, IReadOnlyList<VariableThickness> varied)
