@@ -40,7 +40,7 @@ public sealed class StackResponse
     /// <summary>Wavelengths of all spectra.</summary>
     public WavelengthGrid Grid => Stack.Grid;
 
-    /// <summary>Bound on the error of a reflectance against direct evaluation of the same model, from the decay of the coefficients; at least 1e-12.</summary>
+    /// <summary>Bound on the error of a reflectance against direct evaluation of the same model, from the decay of the coefficients; at least 1e-10, for rounding.</summary>
     public double ErrorBound { get; }
 
     internal Chebyshev[] Axes { get; }
@@ -108,7 +108,7 @@ public sealed class StackResponse
             double bound = Tail(axes, values, coefficients, stack.Grid.Count);
             if (bound <= WantedError || 2 * degree > lastDegree || fixedDegree is not null)
             {
-                return new StackResponse(stack, geometry, what, axes, values, coefficients, Math.Max(bound, 1e-12));
+                return new StackResponse(stack, geometry, what, axes, values, coefficients, Math.Max(bound, 1e-10));
             }
         }
     }
