@@ -1,3 +1,4 @@
+using System.Collections.Concurrent;
 using System.Numerics;
 using System.Runtime.InteropServices;
 using CeramicOptics.Spectra;
@@ -19,8 +20,11 @@ public sealed class StackResponse
 
     private const int Functions = 4;
 
+    private const double Safety = 3 * 2;
+
     // By node (of the second thickness, then of the first), then function, then wavelength; coefficients likewise.
     private readonly double[] _values, _coefficients;
+    private readonly ConcurrentDictionary<int, double[]> _infinite = new();
 
     private StackResponse(LayerStack stack, MeasurementGeometry geometry, IReadOnlyList<VariableThickness> varied, Chebyshev[] axes, double[] values, double[] coefficients, double bound)
     {
@@ -133,7 +137,9 @@ public sealed class StackResponse
     }
 
     /// <summary>Reading with one layer infinitely thick at every node of what else varies: by node, then wavelength.</summary>
-    internal double[] InfiniteAtNodes(int layer)
+    internal double[] InfiniteAtNodes(int layer) => _infinite.GetOrAdd(layer, InfiniteReadings);
+
+    private double[] InfiniteReadings(int layer)
     {
         int n = Grid.Count;
         StackSampler sampler = Stack.Model.SamplerFor(Stack, Geometry);
@@ -193,8 +199,8 @@ public sealed class StackResponse
     }
 
     // The error of interpolation is at most twice the sum of the coefficients that follow (Trefethen, theorem 7.2). They go on falling by the ratio r seen
-    // between the last two and the two before, so that 2 / (1 - r) times the larger of the last two bounds it; two, since odd or even ones may be missing.
-    // Taken over black, over white, and of each function.
+    // between the last two and the two before, so that 2 / (1 - r) times the larger of the last two bounds it; two, since odd or even ones may be missing,
+    // and three times that, since they fall unevenly where a range begins at 0. Taken over black, over white, and of each function.
     private static double Tail(Chebyshev[] axes, double[] values, double[] coefficients, int n)
     {
         double[] white = new double[values.Length / Functions];
@@ -221,7 +227,7 @@ public sealed class StackResponse
                 LargestOf(coefficients, Functions * n, axes, axis, from, to), LargestOf(whiteCoefficients, n, axes, axis, from, to));
             double last = Largest(degree - 1, degree), before = Largest(degree - 3, degree - 2);
             double ratio = Math.Min(0.95, Math.Sqrt(last / Math.Max(before, double.Epsilon)));
-            bound += 2 * last / (1 - ratio);
+            bound += Safety * last / (1 - ratio);
         }
 
         return bound;
