@@ -16,18 +16,18 @@ public static class ColorIndices
     /// <param name="xyz">Colour under D65 or C; the coefficients below belong to these.</param>
     /// <param name="colorimeter">D65 or C with the 2 or 10 degree observer.</param>
     /// <returns>100 (Cx X - Cz Z) / Y; 0 for the perfect diffuser, positive for yellowish.</returns>
-    /// <exception cref="ArgumentException">Another illuminant.</exception>
+    /// <exception cref="ArgumentException">Another illuminant, or another observer than 1931 and 1964.</exception>
     /// <exception cref="ArgumentOutOfRangeException">Y is not positive.</exception>
     /// <remarks>ASTM E313-20, table 1 (from memory): Cx, Cz 1.2985, 1.1335 (D65, 2°); 1.3013, 1.1498 (D65, 10°); 1.2769, 1.0592 (C, 2°); 1.2871, 1.0781 (C, 10°).</remarks>
     public static double YellownessE313(Xyz xyz, Colorimeter colorimeter)
     {
         Guard.InRange(xyz.Y, 1e-9, 1e9, "", "Y");
-        (double cx, double cz) = (Guard.NotNull(colorimeter).Illuminant.Name, colorimeter.Observer.Name) switch
+        (double cx, double cz) = (Guard.NotNull(colorimeter).Illuminant.Name, IsTwoDegree(colorimeter, "Yellowness E313")) switch
         {
-            ("D65", "2°") => (1.2985, 1.1335),
-            ("D65", "10°") => (1.3013, 1.1498),
-            ("C", "2°") => (1.2769, 1.0592),
-            ("C", "10°") => (1.2871, 1.0781),
+            ("D65", true) => (1.2985, 1.1335),
+            ("D65", false) => (1.3013, 1.1498),
+            ("C", true) => (1.2769, 1.0592),
+            ("C", false) => (1.2871, 1.0781),
             _ => throw new ArgumentException($"Yellowness E313 is defined for D65 and C, not for {colorimeter}.", nameof(colorimeter)),
         };
         return 100 * ((cx * xyz.X) - (cz * xyz.Z)) / xyz.Y;
@@ -37,7 +37,7 @@ public static class ColorIndices
     /// <param name="xyz">Colour under D65.</param>
     /// <param name="colorimeter">D65 with the 2 or 10 degree observer.</param>
     /// <returns>Whiteness (100 for the perfect diffuser) and tint (positive greenish).</returns>
-    /// <exception cref="ArgumentException">Another illuminant than D65.</exception>
+    /// <exception cref="ArgumentException">Another illuminant than D65, or another observer than 1931 and 1964.</exception>
     /// <remarks>CIE 15:2004, 9.4; meant for 40 &lt; W &lt; 5 Y - 280 and tint -3 to 3, which <c>IsInRange</c> tells.</remarks>
     public static (double Whiteness, double Tint, bool IsInRange) WhitenessCie(Xyz xyz, Colorimeter colorimeter)
     {
@@ -47,7 +47,7 @@ public static class ColorIndices
         }
 
         double dx = colorimeter.White.ChromaticityX - xyz.ChromaticityX, dy = colorimeter.White.ChromaticityY - xyz.ChromaticityY;
-        double whiteness = xyz.Y + (800 * dx) + (1700 * dy), tint = ((colorimeter.Observer.Name == "2°" ? 1000 : 900) * dx) - (650 * dy);
+        double whiteness = xyz.Y + (800 * dx) + (1700 * dy), tint = ((IsTwoDegree(colorimeter, "CIE whiteness") ? 1000 : 900) * dx) - (650 * dy);
         return (whiteness, tint, whiteness > 40 && whiteness < (5 * xyz.Y) - 280 && Math.Abs(tint) < 3);
     }
 
@@ -86,4 +86,10 @@ public static class ColorIndices
         Xyz white = testLight.Weighting(sample.Grid).White;
         return ColorDifference.Between(formula, testLight.ToLab(reference), Lab.FromXyz(corrected, white));
     }
+
+    private static bool IsTwoDegree(Colorimeter colorimeter, string index) =>
+        colorimeter.Observer == Observer.Cie1931TwoDegree
+        || (colorimeter.Observer == Observer.Cie1964TenDegree
+            ? false
+            : throw new ArgumentException($"{index} is defined for the observers of 1931 and 1964, not for {colorimeter}.", nameof(colorimeter)));
 }

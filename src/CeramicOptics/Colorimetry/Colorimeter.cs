@@ -1,27 +1,28 @@
-using System.Runtime.CompilerServices;
 using CeramicOptics.Spectra;
 
 namespace CeramicOptics.Colorimetry;
 
 /// <summary>Turns spectra into colours for one observer and one illuminant.</summary>
 /// <remarks>
-/// Immutable and safe to share. Weights are made once for each grid and kept as long as the grid lives;
+/// Immutable and safe to share. Weights are made once for equal grids and kept, for the last 32 or fewer;
 /// <see cref="Weighting"/> shows how they were made.
 /// </remarks>
 public sealed class Colorimeter
 {
-    private readonly ConditionalWeakTable<WavelengthGrid, WeightingTable> _tables = new();
+    private readonly GridCache<WeightingTable> _tables = new();
+    private readonly TristimulusNodes _nodes;
 
     /// <summary>A colorimeter for one observer and one illuminant.</summary>
-    /// <param name="observer">Standard observer.</param>
+    /// <param name="observer">A standard observer, or the caller's own.</param>
     /// <param name="illuminant">Light source; its spectrum must reach from 380 to 780 nm.</param>
-    /// <exception cref="ArgumentException">The illuminant does not reach from 380 to 780 nm.</exception>
+    /// <exception cref="ArgumentException">The illuminant does not reach from 380 to 780 nm, or leaves X, Y or Z at zero.</exception>
     public Colorimeter(Observer observer, Illuminant illuminant)
     {
         Observer = Guard.NotNull(observer);
         Illuminant = Guard.NotNull(illuminant);
         Name = $"{illuminant.Name}/{observer.Name}";
-        White = new WeightingTable(observer, illuminant, WavelengthGrid.Range(380, 780, 5)).White;
+        _nodes = Nodes(illuminant.Power.Grid);
+        White = new Xyz(100 * _nodes.Sum.X / _nodes.Sum.Y, 100, 100 * _nodes.Sum.Z / _nodes.Sum.Y);
     }
 
     /// <summary>Daylight D65, 2 degree observer.</summary>
@@ -42,14 +43,14 @@ public sealed class Colorimeter
     /// <summary>Illuminant and observer, such as "D65/2°".</summary>
     public string Name { get; }
 
-    /// <summary>Tristimulus values of the perfect diffuser, summed at 5 nm from 380 to 780 nm; Y = 100.</summary>
+    /// <summary>Tristimulus values of the perfect diffuser, summed at 1 nm from 360 to 780 nm; Y = 100.</summary>
     public Xyz White { get; }
 
     /// <summary>The weights used for spectra on a grid.</summary>
     /// <param name="grid">Wavelengths of the spectra, at least from 400 to 700 nm.</param>
     /// <exception cref="ArgumentException">The grid does not reach from 400 to 700 nm.</exception>
     public WeightingTable Weighting(WavelengthGrid grid) =>
-        _tables.GetValue(Guard.NotNull(grid), key => new WeightingTable(Observer, Illuminant, key));
+        _tables.GetOrAdd(Guard.NotNull(grid), MakeTable);
 
     /// <summary>Tristimulus values of a reflectance; Y = 100 for the perfect diffuser.</summary>
     /// <param name="reflectance">Spectrum that reaches at least from 400 to 700 nm.</param>
@@ -120,4 +121,13 @@ public sealed class Colorimeter
 
     /// <inheritdoc/>
     public override string ToString() => Name;
+
+    private WeightingTable MakeTable(WavelengthGrid grid)
+    {
+        WeightingTable.RequireVisible(grid);
+        return new WeightingTable(grid.StepNm < _nodes.Grid.StepNm ? Nodes(grid) : _nodes, grid);
+    }
+
+    private TristimulusNodes Nodes(WavelengthGrid grid) =>
+        new(Observer, Illuminant.Power, $"Illuminant {Illuminant.Name}", TristimulusNodes.StepFor(Illuminant.Power.Grid, grid));
 }

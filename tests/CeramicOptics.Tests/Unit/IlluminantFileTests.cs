@@ -7,8 +7,8 @@ public class IlluminantFileTests
     [Fact]
     public void A_table_of_the_cie_read_as_a_callers_lamp_gives_its_published_white()
     {
-        // data/cie/illuminant-D65.csv has the heading wavelength_nm,power; CIE 15:2004: 95.04, 108.88.
-        using StreamReader reader = new(Repository.PathOf("data", "cie", "illuminant-D65.csv"));
+        // src/TableGenerator/cie/illuminant-D65.csv has the heading wavelength_nm,power; CIE 15:2004: 95.04, 108.88.
+        using StreamReader reader = new(Repository.PathOf("src", "TableGenerator", "cie", "illuminant-D65.csv"));
         Xyz white = new Colorimeter(Observer.Cie1931TwoDegree, IlluminantFile.ReadCsv(reader, "d65.csv", "lamp")).White;
         Assert.Equal(95.04, white.X, 0.005);
         Assert.Equal(108.88, white.Z, 0.005);
