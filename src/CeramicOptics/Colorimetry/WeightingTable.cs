@@ -66,7 +66,7 @@ public sealed class WeightingTable
     public Xyz White { get; }
 
     /// <summary>Largest share (0 to 1) of X, Y or Z of white that rests on wavelengths from 380 to 780 nm that the data does not reach; 0 for complete data.</summary>
-    /// <remarks>Below 380 nm, where few instruments reach, lie at most 0.0005 of a tristimulus value; that is not counted.</remarks>
+    /// <remarks>Below 380 nm, where few instruments reach, lie at most 0.0005 of a tristimulus value, 0.001 for the hottest black body; that is not counted.</remarks>
     public double HeldFraction { get; }
 
     /// <summary>Weights of X, one for each wavelength.</summary>
