@@ -94,6 +94,20 @@ public class ColorimetryReferenceTests
     public void Daylight_of_any_temperature_has_the_printed_chromaticity(double kelvin, double x, double y) =>
         AssertWhite(x, y, Observer.Cie1931TwoDegree, Illuminant.Daylight(kelvin), 0.00012);
 
+    /// <summary>The tables of D50, D55 and D75 of CIE 15:2018 (3 decimals) against the formula of CIE 15:2004, 3.1, at the actual temperatures.</summary>
+    [Theory]
+    [InlineData("D50", 5000)]
+    [InlineData("D55", 5500)]
+    [InlineData("D75", 7500)]
+    public void Daylight_by_formula_is_the_table(string name, double nominalKelvin)
+    {
+        PowerSpectrum table = Illuminant.Named(name).Power, formula = Illuminant.Daylight(nominalKelvin * 1.4388 / 1.4380).Power;
+        for (int i = 0; i < table.Grid.Count; i++)
+        {
+            Assert.Equal(table[i], formula[formula.Grid.IndexOf(table.Grid[i])], 0.002);
+        }
+    }
+
     [Fact]
     public void Equal_energy_is_neutral_by_construction_of_the_observers()
     {
