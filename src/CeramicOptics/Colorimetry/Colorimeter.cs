@@ -15,7 +15,9 @@ public sealed class Colorimeter
     /// <summary>A colorimeter for one observer and one illuminant.</summary>
     /// <param name="observer">A standard observer, or the caller's own.</param>
     /// <param name="illuminant">Light source; its spectrum must reach from 380 to 780 nm.</param>
-    /// <exception cref="ArgumentException">The illuminant does not reach from 380 to 780 nm, or leaves X, Y or Z at zero.</exception>
+    /// <exception cref="ArgumentException">
+    /// The illuminant does not reach from 380 to 780 nm, or leaves X, Y or Z at zero.
+    /// </exception>
     public Colorimeter(Observer observer, Illuminant illuminant)
     {
         Observer = Guard.NotNull(observer);
@@ -55,20 +57,26 @@ public sealed class Colorimeter
     /// <summary>Tristimulus values of a reflectance; Y = 100 for the perfect diffuser.</summary>
     /// <param name="reflectance">Spectrum that reaches at least from 400 to 700 nm.</param>
     /// <exception cref="ArgumentException">The spectrum does not reach from 400 to 700 nm.</exception>
-    public Xyz ToXyz(ReflectanceSpectrum reflectance) => Weighting(Guard.NotNull(reflectance).Grid).ToXyz(reflectance.Values);
+    public Xyz ToXyz(ReflectanceSpectrum reflectance) =>
+        Weighting(Guard.NotNull(reflectance).Grid).ToXyz(reflectance.Values);
 
     /// <summary>L*a*b* of a reflectance.</summary>
     /// <param name="reflectance">Spectrum that reaches at least from 400 to 700 nm.</param>
     /// <exception cref="ArgumentException">The spectrum does not reach from 400 to 700 nm.</exception>
-    public Lab ToLab(ReflectanceSpectrum reflectance) => Weighting(Guard.NotNull(reflectance).Grid).ToLab(reflectance.Values);
+    public Lab ToLab(ReflectanceSpectrum reflectance) =>
+        Weighting(Guard.NotNull(reflectance).Grid).ToLab(reflectance.Values);
 
-    /// <summary>The smoothest reflectance in (0, 1) that has a given colour under this observer and illuminant.</summary>
+    /// <summary>
+    /// The smoothest reflectance in (0, 1) that has a given colour under this observer and illuminant.
+    /// </summary>
     /// <param name="color">The colour, for example a chairside reading.</param>
     /// <param name="grid">Wavelengths of the result, at least from 400 to 700 nm.</param>
-    /// <exception cref="ArgumentOutOfRangeException">No reflectance between 0 and 1 with that colour was found.</exception>
+    /// <exception cref="ArgumentOutOfRangeException">
+    /// No reflectance between 0 and 1 with that colour was found.
+    /// </exception>
     /// <remarks>
-    /// Many reflectances (metamers) share one colour; under another illuminant, or below another layer, they differ. Treat what
-    /// follows from this spectrum as an estimate. Source: Burns 2020, Color Res. Appl. 45:8-21.
+    /// Many reflectances (metamers) share one colour; under another illuminant, or below another layer, they differ.
+    /// Treat what follows from this spectrum as an estimate. Source: Burns 2020, Color Res. Appl. 45:8-21.
     /// </remarks>
     public ReflectanceSpectrum SmoothestReflectance(Lab color, WavelengthGrid grid)
     {
@@ -85,22 +93,31 @@ public sealed class Colorimeter
         return values is null
             ? throw new ArgumentOutOfRangeException(
                 nameof(color),
-                $"No reflectance between 0 and 1 has the colour L* {Guard.Text(color.L)}, a* {Guard.Text(color.A)}, b* {Guard.Text(color.B)} under {Name}.")
+                $"No reflectance between 0 and 1 has the colour L* {Guard.Text(color.L)}, a* {Guard.Text(color.A)}, "
+                + $"b* {Guard.Text(color.B)} under {Name}.")
             : new ReflectanceSpectrum(grid, values);
     }
 
     /// <summary>The mixture of three given spectra that has a given colour, such as of three measured teeth.</summary>
     /// <param name="color">The colour.</param>
     /// <param name="basis">Three spectra on one grid; their differences span the colours to be reached.</param>
-    /// <exception cref="ArgumentException">Not three spectra, grids that differ, or spectra whose colours lie in one plane.</exception>
-    /// <exception cref="ArgumentOutOfRangeException">The mixture leaves 0 to 1 somewhere; names the wavelength. Such a colour is not like the basis.</exception>
-    /// <remarks>Weights by a linear solution in XYZ, so the colour is met exactly. An alternative to the smoothest reflectance where the kind of body is known.</remarks>
+    /// <exception cref="ArgumentException">
+    /// Not three spectra, grids that differ, or spectra whose colours lie in one plane.
+    /// </exception>
+    /// <exception cref="ArgumentOutOfRangeException">
+    /// The mixture leaves 0 to 1 somewhere; names the wavelength. Such a colour is not like the basis.
+    /// </exception>
+    /// <remarks>
+    /// Weights by a linear solution in XYZ, so the colour is met exactly. An alternative to the smoothest reflectance
+    /// where the kind of body is known.
+    /// </remarks>
     public ReflectanceSpectrum ReflectanceFromBasis(Lab color, IEnumerable<ReflectanceSpectrum> basis)
     {
         IReadOnlyList<ReflectanceSpectrum> spectra = Guard.Copy(basis, minimumCount: 3);
         if (spectra.Count != 3)
         {
-            throw new ArgumentException($"basis must hold 3 spectra but holds {Guard.Text(spectra.Count)}.", nameof(basis));
+            throw new ArgumentException(
+                $"basis must hold 3 spectra but holds {Guard.Text(spectra.Count)}.", nameof(basis));
         }
 
         WavelengthGrid grid = spectra[0].Grid;
@@ -110,7 +127,8 @@ public sealed class Colorimeter
         }
 
         double[] values = XyzMixture.Find(spectra, [.. spectra.Select(ToXyz)], color.ToXyz(Weighting(grid).White))
-            ?? throw new ArgumentException($"The colours of the basis lie in one plane under {Name}; take spectra that differ more.", nameof(basis));
+            ?? throw new ArgumentException(
+                $"The colours of the basis lie in one plane under {Name}; take spectra that differ more.", nameof(basis));
         for (int i = 0; i < values.Length; i++)
         {
             Guard.InRange(values[i], 0, 1, "", $"mixture at {Guard.Text(grid[i])} nm");
@@ -128,6 +146,9 @@ public sealed class Colorimeter
         return new WeightingTable(grid.StepNm < _nodes.Grid.StepNm ? Nodes(grid) : _nodes, grid);
     }
 
-    private TristimulusNodes Nodes(WavelengthGrid grid) =>
-        new(Observer, Illuminant.Power, $"Illuminant {Illuminant.Name}", TristimulusNodes.StepFor(Illuminant.Power.Grid, grid));
+    private TristimulusNodes Nodes(WavelengthGrid grid)
+    {
+        double stepNm = TristimulusNodes.StepFor(Illuminant.Power.Grid, grid);
+        return new TristimulusNodes(Observer, Illuminant.Power, $"Illuminant {Illuminant.Name}", stepNm);
+    }
 }

@@ -5,8 +5,8 @@ namespace CeramicOptics.Colorimetry;
 
 /// <summary>A colorimetric observer: three colour-matching functions.</summary>
 /// <remarks>
-/// The CIE's own are tables at 1 nm: 1931 and 1964 from 360 to 830 nm (ISO/CIE 11664-1), 2015 from 390 to 830 nm (CIE 170-2:2015, "cone-fundamental-based
-/// tristimulus functions"). Immutable and safe to share.
+/// The CIE's own are tables at 1 nm: 1931 and 1964 from 360 to 830 nm (ISO/CIE 11664-1), 2015 from 390 to 830 nm (CIE
+/// 170-2:2015, "cone-fundamental-based tristimulus functions"). Immutable and safe to share.
 /// </remarks>
 public sealed class Observer
 {
@@ -16,17 +16,25 @@ public sealed class Observer
 
     /// <summary>An observer from the caller's own functions.</summary>
     /// <param name="name">Name to show in results.</param>
-    /// <param name="grid">Wavelengths, at least from 390 to 780 nm, in steps of at most 10 nm; steps above 1 nm are interpolated (ASTM E2022).</param>
+    /// <param name="grid">
+    /// Wavelengths, at least from 390 to 780 nm, in steps of at most 10 nm; steps above 1 nm are interpolated (ASTM
+    /// E2022).
+    /// </param>
     /// <param name="x">The function x-bar, one value for each wavelength, 0 to 1e6, not all zero; copied.</param>
     /// <param name="y">The function y-bar, likewise.</param>
     /// <param name="z">The function z-bar, likewise.</param>
-    /// <exception cref="ArgumentException">The name is empty, the grid ends early, a function has another number of values than the grid, or is all zero.</exception>
-    /// <exception cref="ArgumentOutOfRangeException">The step is too wide, or a value is NaN or outside its range; names function and wavelength.</exception>
+    /// <exception cref="ArgumentException">
+    /// The name is empty, the grid ends early, a function has another number of values than the grid, or is all zero.
+    /// </exception>
+    /// <exception cref="ArgumentOutOfRangeException">
+    /// The step is too wide, or a value is NaN or outside its range; names function and wavelength.
+    /// </exception>
     /// <remarks>
-    /// Only the ratios of the functions matter, since Y of the perfect diffuser is scaled to 100. Sums run from 360 to 780 nm; where the functions
-    /// begin later, from there.
+    /// Only the ratios of the functions matter, since Y of the perfect diffuser is scaled to 100. Sums run from 360 to
+    /// 780 nm; where the functions begin later, from there.
     /// </remarks>
-    public Observer(string name, WavelengthGrid grid, ReadOnlySpan<double> x, ReadOnlySpan<double> y, ReadOnlySpan<double> z)
+    public Observer(
+        string name, WavelengthGrid grid, ReadOnlySpan<double> x, ReadOnlySpan<double> y, ReadOnlySpan<double> z)
     {
         Name = Guard.NotBlank(name);
         Grid = Guard.NotNull(grid);
@@ -34,7 +42,8 @@ public sealed class Observer
         if (grid.StartNm > MustReachDownToNm || grid.EndNm < MustReachUpToNm)
         {
             throw new ArgumentException(
-                $"Colour-matching functions must reach from {Guard.Text(MustReachDownToNm)} to {Guard.Text(MustReachUpToNm)} nm but are given at {grid}.",
+                $"Colour-matching functions must reach from {Guard.Text(MustReachDownToNm)} to "
+                + $"{Guard.Text(MustReachUpToNm)} nm but are given at {grid}.",
                 nameof(grid));
         }
 
@@ -91,7 +100,8 @@ public sealed class Observer
         double largest = 0;
         for (int i = 0; i < values.Length; i++)
         {
-            largest = Math.Max(largest, Guard.InRange(values[i], 0, LargestValue, "", $"{function} at {Guard.Text(grid[i])} nm"));
+            Guard.InRange(values[i], 0, LargestValue, "", $"{function} at {Guard.Text(grid[i])} nm");
+            largest = Math.Max(largest, values[i]);
         }
 
         return largest > 0 ? values.ToArray() : throw new ArgumentException($"{function} is zero at every wavelength.");

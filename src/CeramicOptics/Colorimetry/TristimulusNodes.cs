@@ -2,10 +2,12 @@ using CeramicOptics.Spectra;
 
 namespace CeramicOptics.Colorimetry;
 
-/// <summary>Power times matching function at the wavelengths that tristimulus values are summed over, in units of the source.</summary>
+/// <summary>
+/// Power times matching function at the wavelengths that tristimulus values are summed over, in units of the source.
+/// </summary>
 /// <remarks>
-/// 360 to 780 nm at 1 nm (ASTM E308), or what the tables of the observer and the illuminant have of it. Tables with wider steps are interpolated by
-/// Lagrange's cubic (ASTM E2022).
+/// 360 to 780 nm at 1 nm (ASTM E308), or what the tables of the observer and the illuminant have of it. Tables with
+/// wider steps are interpolated by Lagrange's cubic (ASTM E2022).
 /// </remarks>
 internal sealed class TristimulusNodes
 {
@@ -17,23 +19,30 @@ internal sealed class TristimulusNodes
 
     private const double PowerFromNm = 380, TableStepNm = 1;
 
-    /// <exception cref="ArgumentException">The power does not reach from 380 to 780 nm, or stimulates X, Y or Z not at all.</exception>
+    /// <exception cref="ArgumentException">
+    /// The power does not reach from 380 to 780 nm, or stimulates X, Y or Z not at all.
+    /// </exception>
     public TristimulusNodes(Observer observer, PowerSpectrum power, string source, double stepNm = TableStepNm)
     {
         if (power.Grid.StartNm > PowerFromNm || power.Grid.EndNm < EndNm)
         {
             throw new ArgumentException(
-                $"{source} must reach from {Guard.Text(PowerFromNm)} to {Guard.Text(EndNm)} nm but is given at {power.Grid}.");
+                $"{source} must reach from {Guard.Text(PowerFromNm)} to {Guard.Text(EndNm)} nm "
+                + $"but is given at {power.Grid}.");
         }
 
         double startNm = Math.Ceiling(Math.Max(StartNm, Math.Max(power.Grid.StartNm, observer.Grid.StartNm)) - 1e-9);
         Grid = new WavelengthGrid(startNm, stepNm, (int)Math.Round((EndNm - startNm) / stepNm) + 1);
         double[] p = LagrangeCubic.Resample(power.Grid, power.Values, Grid);
-        (X, Y, Z) = (Times(p, observer.Grid, observer.X), Times(p, observer.Grid, observer.Y), Times(p, observer.Grid, observer.Z));
+        X = Times(p, observer.Grid, observer.X);
+        Y = Times(p, observer.Grid, observer.Y);
+        Z = Times(p, observer.Grid, observer.Z);
         Sum = new Xyz(X.Sum(), Y.Sum(), Z.Sum());
         if (!(Sum.X > 0 && Sum.Y > 0 && Sum.Z > 0))
         {
-            throw new ArgumentException($"{source} gives X {Guard.Text(Sum.X)}, Y {Guard.Text(Sum.Y)}, Z {Guard.Text(Sum.Z)}; a white needs all three above 0.");
+            throw new ArgumentException(
+                $"{source} gives X {Guard.Text(Sum.X)}, Y {Guard.Text(Sum.Y)}, Z {Guard.Text(Sum.Z)}; "
+                + "a white needs all three above 0.");
         }
     }
 
@@ -49,7 +58,10 @@ internal sealed class TristimulusNodes
     /// <summary>Tristimulus values of the source itself.</summary>
     public Xyz Sum { get; }
 
-    /// <summary>Step of the sum for spectra on these grids: 1 nm, or the whole part of it that is no wider than the finest of them.</summary>
+    /// <summary>
+    /// Step of the sum for spectra on these grids: 1 nm, or the whole part of it that is no wider than the finest of
+    /// them.
+    /// </summary>
     public static double StepFor(WavelengthGrid one, WavelengthGrid other) =>
         TableStepNm / Math.Max(1, Math.Ceiling((TableStepNm / Math.Min(one.StepNm, other.StepNm)) - 1e-9));
 

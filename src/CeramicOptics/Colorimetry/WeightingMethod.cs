@@ -9,6 +9,8 @@ public enum WeightingMethod
     /// <summary>Direct sum at the data's own, finer wavelengths; the CIE tables are interpolated.</summary>
     FineDirectSum,
 
-    /// <summary>Data interpolated to the wavelengths of the sum by Lagrange's formula inside the weights (ASTM E2022).</summary>
+    /// <summary>
+    /// Data interpolated to the wavelengths of the sum by Lagrange's formula inside the weights (ASTM E2022).
+    /// </summary>
     InterpolatedSum,
 }

@@ -4,13 +4,15 @@ using CeramicOptics.Spectra;
 
 namespace CeramicOptics.Colorimetry;
 
-/// <summary>Tristimulus weights of one observer and illuminant for spectra on one grid, and how they were made.</summary>
+/// <summary>
+/// Tristimulus weights of one observer and illuminant for spectra on one grid, and how they were made.
+/// </summary>
 /// <remarks>
-/// X = sum of weight times reflectance, and so on; Y of the perfect diffuser is 100. The sum runs from 360 to 780 nm at 1 nm (ASTM E308), or
-/// over the part of this range that the tables of the observer and the illuminant have, or at the step of finer data. Between coarser
-/// data, Lagrange's cubic (a parabola in the first and last interval) is folded into the weights (ASTM E2022). Where the data ends early its end
-/// value stands at the wavelengths that are missing, which adds their weights to the end (ASTM E308); <see cref="HeldFraction"/> tells
-/// how much that is.
+/// X = sum of weight times reflectance, and so on; Y of the perfect diffuser is 100. The sum runs from 360 to 780 nm at
+/// 1 nm (ASTM E308), or over the part of this range that the tables of the observer and the illuminant have, or at the
+/// step of finer data. Between coarser data, Lagrange's cubic (a parabola in the first and last interval) is folded
+/// into the weights (ASTM E2022). Where the data ends early its end value stands at the wavelengths that are missing,
+/// which adds their weights to the end (ASTM E308); <see cref="HeldFraction"/> tells how much that is.
 /// </remarks>
 public sealed class WeightingTable
 {
@@ -25,7 +27,9 @@ public sealed class WeightingTable
         double scale = 100 / nodes.Sum.Y;
         White = new Xyz(scale * nodes.Sum.X, 100, scale * nodes.Sum.Z);
         bool direct = grid.StepNm == nodes.Grid.StepNm && IsWhole((nodes.Grid.StartNm - grid.StartNm) / grid.StepNm);
-        Method = !direct ? WeightingMethod.InterpolatedSum : grid.StepNm < 1 ? WeightingMethod.FineDirectSum : WeightingMethod.DirectSum;
+        Method = !direct ? WeightingMethod.InterpolatedSum
+            : grid.StepNm < 1 ? WeightingMethod.FineDirectSum
+            : WeightingMethod.DirectSum;
         (_x, _y, _z) = (new double[grid.Count], new double[grid.Count], new double[grid.Count]);
 
         // Data is continued at its own step beyond its ends, with the end values, until it covers the sum.
@@ -65,8 +69,14 @@ public sealed class WeightingTable
     /// <summary>Tristimulus values of the perfect reflecting diffuser; Y = 100.</summary>
     public Xyz White { get; }
 
-    /// <summary>Largest share (0 to 1) of X, Y or Z of white that rests on wavelengths from 380 to 780 nm that the data does not reach; 0 for complete data.</summary>
-    /// <remarks>Below 380 nm, where few instruments reach, lie at most 0.0005 of a tristimulus value, 0.001 for the hottest black body; that is not counted.</remarks>
+    /// <summary>
+    /// Largest share (0 to 1) of X, Y or Z of white that rests on wavelengths from 380 to 780 nm that the data does not
+    /// reach; 0 for complete data.
+    /// </summary>
+    /// <remarks>
+    /// Below 380 nm, where few instruments reach, lie at most 0.0005 of a tristimulus value, 0.001 for the hottest
+    /// black body; that is not counted.
+    /// </remarks>
     public double HeldFraction { get; }
 
     /// <summary>Weights of X, one for each wavelength.</summary>
@@ -105,9 +115,13 @@ public sealed class WeightingTable
     public Lab ToLab(ReadOnlySpan<double> reflectances) => Lab.FromXyz(ToXyz(reflectances), White);
 
     /// <summary>Tristimulus values of many spectra, one after the other in memory; allocates nothing.</summary>
-    /// <param name="reflectances">Reflectance factors, all wavelengths of the first spectrum, then of the second, and so on.</param>
+    /// <param name="reflectances">
+    /// Reflectance factors, all wavelengths of the first spectrum, then of the second, and so on.
+    /// </param>
     /// <param name="destination">Receives one colour for each spectrum.</param>
-    /// <exception cref="ArgumentException">The number of reflectances is not that of the grid times that of <paramref name="destination"/>.</exception>
+    /// <exception cref="ArgumentException">
+    /// The number of reflectances is not that of the grid times that of <paramref name="destination"/>.
+    /// </exception>
     /// <remarks>Sums run in SIMD lanes; they agree with the scalar form within 1e-13 of themselves.</remarks>
     public void ToXyz(ReadOnlySpan<double> reflectances, Span<Xyz> destination)
     {
@@ -119,11 +133,17 @@ public sealed class WeightingTable
     }
 
     /// <summary>L*a*b* of many spectra, one after the other in memory; allocates nothing.</summary>
-    /// <param name="reflectances">Reflectance factors, all wavelengths of the first spectrum, then of the second, and so on.</param>
+    /// <param name="reflectances">
+    /// Reflectance factors, all wavelengths of the first spectrum, then of the second, and so on.
+    /// </param>
     /// <param name="destination">Receives one colour for each spectrum.</param>
-    /// <exception cref="ArgumentException">The number of reflectances is not that of the grid times that of <paramref name="destination"/>.</exception>
+    /// <exception cref="ArgumentException">
+    /// The number of reflectances is not that of the grid times that of <paramref name="destination"/>.
+    /// </exception>
     /// <exception cref="ArgumentOutOfRangeException">A sum of reflectances is not finite.</exception>
-    /// <remarks>Sums run in SIMD lanes; XYZ agrees with the scalar form within 1e-13 of itself, L*a*b* within 1e-10.</remarks>
+    /// <remarks>
+    /// Sums run in SIMD lanes; XYZ agrees with the scalar form within 1e-13 of itself, L*a*b* within 1e-10.
+    /// </remarks>
     public void ToLab(ReadOnlySpan<double> reflectances, Span<Lab> destination)
     {
         RequireSpectra(reflectances, destination.Length);
@@ -137,7 +157,8 @@ public sealed class WeightingTable
     {
         if (reflectances.Length != (long)count * _x.Length)
         {
-            throw new ArgumentException($"{reflectances.Length} reflectances given for {count} spectra of {Grid}.", nameof(reflectances));
+            throw new ArgumentException(
+                $"{reflectances.Length} reflectances given for {count} spectra of {Grid}.", nameof(reflectances));
         }
     }
 
@@ -145,7 +166,9 @@ public sealed class WeightingTable
     {
         int whole = reflectances.Length - (reflectances.Length % Vector<double>.Count);
         ReadOnlySpan<Vector<double>> r = MemoryMarshal.Cast<double, Vector<double>>(reflectances.Slice(0, whole));
-        ReadOnlySpan<Vector<double>> wx = MemoryMarshal.Cast<double, Vector<double>>(_x), wy = MemoryMarshal.Cast<double, Vector<double>>(_y), wz = MemoryMarshal.Cast<double, Vector<double>>(_z);
+        ReadOnlySpan<Vector<double>> wx = MemoryMarshal.Cast<double, Vector<double>>(_x);
+        ReadOnlySpan<Vector<double>> wy = MemoryMarshal.Cast<double, Vector<double>>(_y);
+        ReadOnlySpan<Vector<double>> wz = MemoryMarshal.Cast<double, Vector<double>>(_z);
         Vector<double> xs = Vector<double>.Zero, ys = Vector<double>.Zero, zs = Vector<double>.Zero;
         for (int i = 0; i < r.Length; i++)
         {
@@ -154,7 +177,9 @@ public sealed class WeightingTable
             zs += wz[i] * r[i];
         }
 
-        (double x, double y, double z) = (Vector.Dot(xs, Vector<double>.One), Vector.Dot(ys, Vector<double>.One), Vector.Dot(zs, Vector<double>.One));
+        double x = Vector.Dot(xs, Vector<double>.One);
+        double y = Vector.Dot(ys, Vector<double>.One);
+        double z = Vector.Dot(zs, Vector<double>.One);
         for (int i = whole; i < reflectances.Length; i++)
         {
             x += _x[i] * reflectances[i];
@@ -170,7 +195,9 @@ public sealed class WeightingTable
         if (grid.StartNm > MustReachDownToNm || grid.EndNm < MustReachUpToNm)
         {
             throw new ArgumentException(
-                $"Colour needs data at least from {Guard.Text(MustReachDownToNm)} to {Guard.Text(MustReachUpToNm)} nm; the data is given at {grid}.", nameof(grid));
+                $"Colour needs data at least from {Guard.Text(MustReachDownToNm)} to {Guard.Text(MustReachUpToNm)} nm; "
+                + $"the data is given at {grid}.",
+                nameof(grid));
         }
     }
 

@@ -2,8 +2,8 @@ namespace CeramicOptics.Spectra;
 
 /// <summary>Interpolation of equally spaced data by Lagrange's formula.</summary>
 /// <remarks>
-/// A cubic through the two neighbours on either side, a parabola through the nearest three in the first and last interval
-/// (ASTM E2022; CIE 15:2004, 7.2.1.1).
+/// A cubic through the two neighbours on either side, a parabola through the nearest three in the first and last
+/// interval (ASTM E2022; CIE 15:2004, 7.2.1.1).
 /// </remarks>
 internal static class LagrangeCubic
 {
@@ -11,7 +11,9 @@ internal static class LagrangeCubic
     public const int MostCoefficients = 4;
 
     /// <summary>Which data, with which coefficients, give the value at a position.</summary>
-    /// <param name="position">Where, in steps of the data, from <paramref name="lowest"/> to <paramref name="highest"/>.</param>
+    /// <param name="position">
+    /// Where, in steps of the data, from <paramref name="lowest"/> to <paramref name="highest"/>.
+    /// </param>
     /// <param name="lowest">Index of the first datum.</param>
     /// <param name="highest">Index of the last datum.</param>
     /// <param name="coefficients">Receives the coefficients; room for <see cref="MostCoefficients"/>.</param>
@@ -40,14 +42,17 @@ internal static class LagrangeCubic
         return first;
     }
 
-    /// <summary>Values at the wavelengths of <paramref name="target"/>, which lie inside <paramref name="grid"/>.</summary>
+    /// <summary>
+    /// Values at the wavelengths of <paramref name="target"/>, which lie inside <paramref name="grid"/>.
+    /// </summary>
     public static double[] Resample(WavelengthGrid grid, ReadOnlySpan<double> values, WavelengthGrid target)
     {
         double[] result = new double[target.Count];
         Span<double> coefficients = stackalloc double[MostCoefficients];
         for (int i = 0; i < result.Length; i++)
         {
-            int first = Coefficients((target[i] - grid.StartNm) / grid.StepNm, 0, values.Length - 1, coefficients, out int count);
+            double position = (target[i] - grid.StartNm) / grid.StepNm;
+            int first = Coefficients(position, 0, values.Length - 1, coefficients, out int count);
             for (int k = 0; k < count; k++)
             {
                 result[i] += coefficients[k] * values[first + k];

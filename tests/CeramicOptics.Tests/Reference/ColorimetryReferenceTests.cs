@@ -5,9 +5,10 @@ namespace CeramicOptics.Tests.Reference;
 public class ColorimetryReferenceTests
 {
     /// <summary>
-    /// White points of ASTM E308, table 5 (360 to 780 nm at 1 nm), 3 decimals, from memory and widely printed; X, Z for the 2 degree, then the 10 degree
-    /// observer. They also tell how a lamp is interpolated to 1 nm: Lagrange's cubic gives them within 0.001, D65 wants the straight line; a straight line for
-    /// all would miss F7 by 0.116, Sprague's formula F2 by 0.0045 (tests/reference/tristimulus_colour.py prints that).
+    /// White points of ASTM E308, table 5 (360 to 780 nm at 1 nm), 3 decimals, from memory and widely printed; X, Z for
+    /// the 2 degree, then the 10 degree observer. They also tell how a lamp is interpolated to 1 nm: Lagrange's cubic
+    /// gives them within 0.001, D65 wants the straight line; a straight line for all would miss F7 by 0.116, Sprague's
+    /// formula F2 by 0.0045 (tests/reference/tristimulus_colour.py prints that).
     /// </summary>
     [Theory]
     [InlineData("A", 109.850, 35.585, 111.144, 35.200)]
@@ -34,17 +35,21 @@ public class ColorimetryReferenceTests
     }
 
     /// <summary>
-    /// tests/reference/tristimulus.py: reflectance interpolated to every nanometre, then summed; all lights, all observers, data at 5, 10 and 20 nm and data that
-    /// ends at 400 and 700 nm; 9 decimals.
+    /// tests/reference/tristimulus.py: reflectance interpolated to every nanometre, then summed; all lights, all
+    /// observers, data at 5, 10 and 20 nm and data that ends at 400 and 700 nm; 9 decimals.
     /// </summary>
     [Fact]
-    public void Tristimulus_values_are_those_of_the_definition() => Assert.Equal(4 * 30 * 4 * 6, AssertTristimulus("tristimulus.csv"));
+    public void Tristimulus_values_are_those_of_the_definition() =>
+        Assert.Equal(4 * 30 * 4 * 6, AssertTristimulus("tristimulus.csv"));
 
     /// <summary>Weighting factors of a second program, colour-science 0.4.6, at 10 and 20 nm; 9 decimals.</summary>
     [Fact]
-    public void Tristimulus_values_are_those_of_a_second_program() => Assert.Equal(2 * 30 * 2 * 6, AssertTristimulus("tristimulus_colour.csv"));
+    public void Tristimulus_values_are_those_of_a_second_program() =>
+        Assert.Equal(2 * 30 * 2 * 6, AssertTristimulus("tristimulus_colour.csv"));
 
-    /// <summary>CIE 15:2004, fluorescent illuminants, chromaticity for the 2 degree observer, 4 decimals, values from memory.</summary>
+    /// <summary>
+    /// CIE 15:2004, fluorescent illuminants, chromaticity for the 2 degree observer, 4 decimals, values from memory.
+    /// </summary>
     [Theory]
     [InlineData("F1", 0.3131, 0.3371)]
     [InlineData("F2", 0.3721, 0.3751)]
@@ -62,8 +67,8 @@ public class ColorimetryReferenceTests
         AssertWhite(x, y, Observer.Cie1931TwoDegree, Illuminant.Named(name), 0.00006);
 
     /// <summary>
-    /// Chromaticity of the fluorescent illuminants for the 10 degree observer, widely printed values, from memory. They are of
-    /// sums at 5 nm; sums at 1 nm depart from them by up to 0.00014, for F10 by 0.0003.
+    /// Chromaticity of the fluorescent illuminants for the 10 degree observer, widely printed values, from memory. They
+    /// are of sums at 5 nm; sums at 1 nm depart from them by up to 0.00014, for F10 by 0.0003.
     /// </summary>
     [Theory]
     [InlineData("F1", 0.31811, 0.33559)]
@@ -82,8 +87,9 @@ public class ColorimetryReferenceTests
         AssertWhite(x, y, Observer.Cie1964TenDegree, Illuminant.Named(name), 0.0003);
 
     /// <summary>
-    /// CIE 15:2004, chromaticities of D50, D55, D65, D75 and of daylight at 9300 K, 2 degrees. Widely printed to five places, from memory;
-    /// 9300 K stands for the chromaticity aimed at, which its spectrum misses by 0.0001. The nominal temperatures are older than the present c2.
+    /// CIE 15:2004, chromaticities of D50, D55, D65, D75 and of daylight at 9300 K, 2 degrees. Widely printed to five
+    /// places, from memory; 9300 K stands for the chromaticity aimed at, which its spectrum misses by 0.0001. The
+    /// nominal temperatures are older than the present c2.
     /// </summary>
     [Theory]
     [InlineData(5000 * 1.4388 / 1.4380, 0.34567, 0.35850)]
@@ -94,14 +100,18 @@ public class ColorimetryReferenceTests
     public void Daylight_of_any_temperature_has_the_printed_chromaticity(double kelvin, double x, double y) =>
         AssertWhite(x, y, Observer.Cie1931TwoDegree, Illuminant.Daylight(kelvin), 0.00012);
 
-    /// <summary>The tables of D50, D55 and D75 of CIE 15:2018 (3 decimals) against the formula of CIE 15:2004, 3.1, at the actual temperatures.</summary>
+    /// <summary>
+    /// The tables of D50, D55 and D75 of CIE 15:2018 (3 decimals) against the formula of CIE 15:2004, 3.1, at the
+    /// actual temperatures.
+    /// </summary>
     [Theory]
     [InlineData("D50", 5000)]
     [InlineData("D55", 5500)]
     [InlineData("D75", 7500)]
     public void Daylight_by_formula_is_the_table(string name, double nominalKelvin)
     {
-        PowerSpectrum table = Illuminant.Named(name).Power, formula = Illuminant.Daylight(nominalKelvin * 1.4388 / 1.4380).Power;
+        PowerSpectrum table = Illuminant.Named(name).Power;
+        PowerSpectrum formula = Illuminant.Daylight(nominalKelvin * 1.4388 / 1.4380).Power;
         for (int i = 0; i < table.Grid.Count; i++)
         {
             Assert.Equal(table[i], formula[formula.Grid.IndexOf(table.Grid[i])], 0.002);
@@ -112,7 +122,9 @@ public class ColorimetryReferenceTests
     public void Equal_energy_is_neutral_by_construction_of_the_observers()
     {
         // ISO/CIE 11664-1, CIE 170-2:2015: the functions are scaled to equal sums; chromaticity 1/3, 1/3 to 4 decimals.
-        foreach (Observer observer in (Observer[])[Observer.Cie1931TwoDegree, Observer.Cie1964TenDegree, Observer.Cie2015TwoDegree, Observer.Cie2015TenDegree])
+        Observer[] observers =
+            [Observer.Cie1931TwoDegree, Observer.Cie1964TenDegree, Observer.Cie2015TwoDegree, Observer.Cie2015TenDegree];
+        foreach (Observer observer in observers)
         {
             AssertWhite(1.0 / 3, 1.0 / 3, observer, Illuminant.E, 0.00005);
         }
@@ -137,8 +149,9 @@ public class ColorimetryReferenceTests
     }
 
     /// <summary>
-    /// argyll's spec2cie interpolates in its own way, sums over its own range and has its own tables (D50 of another edition); so agreement is
-    /// within 0.25 CIELAB units at worst, for the most saturated bands, and 0.05 on average. That is not an error of either.
+    /// argyll's spec2cie interpolates in its own way, sums over its own range and has its own tables (D50 of another
+    /// edition); so agreement is within 0.25 CIELAB units at worst, for the most saturated bands, and 0.05 on average.
+    /// That is not an error of either.
     /// </summary>
     [Fact]
     public void Lab_of_60_spectra_is_near_a_second_program()
@@ -156,7 +169,9 @@ public class ColorimetryReferenceTests
         Assert.InRange(differences.Average(), 0, 0.05);
     }
 
-    /// <summary>Sharma, Wu, Dalal 2005, Color Res. Appl. 30:21-30, table 1: 34 pairs, 4 decimals, both orders.</summary>
+    /// <summary>
+    /// Sharma, Wu, Dalal 2005, Color Res. Appl. 30:21-30, table 1: 34 pairs, 4 decimals, both orders.
+    /// </summary>
     [Fact]
     public void Ciede2000_has_the_published_pairs_in_both_orders()
     {
@@ -172,7 +187,9 @@ public class ColorimetryReferenceTests
         Assert.Equal(34, pairs);
     }
 
-    /// <summary>IEC 61966-2-1: D65 white is (1, 1, 1) and the primaries have the chromaticities of ITU-R BT.709.</summary>
+    /// <summary>
+    /// IEC 61966-2-1: D65 white is (1, 1, 1) and the primaries have the chromaticities of ITU-R BT.709.
+    /// </summary>
     [Fact]
     public void Srgb_white_and_primaries_are_those_of_the_standard()
     {
@@ -189,7 +206,10 @@ public class ColorimetryReferenceTests
         Assert.False(Srgb.FromXyz(new Xyz(20, 60, 10)).IsInGamut);
     }
 
-    /// <summary>Against a general optimiser (scipy SLSQP) on the objective of Burns 2020; 6 decimals printed, optimiser good to about 1e-4.</summary>
+    /// <summary>
+    /// Against a general optimiser (scipy SLSQP) on the objective of Burns 2020; 6 decimals printed, optimiser good to
+    /// about 1e-4.
+    /// </summary>
     [Fact]
     public void Smoothest_reflectance_agrees_with_a_general_optimiser()
     {
@@ -216,7 +236,8 @@ public class ColorimetryReferenceTests
         {
             WavelengthGrid grid = WavelengthGrid.Range(Number(row[3]), Number(row[4]), Number(row[5]));
             ReflectanceSpectrum whole = spectra[row[0]];
-            ReflectanceSpectrum sample = new(grid, [.. Enumerable.Range(0, grid.Count).Select(i => whole[whole.Grid.IndexOf(grid[i])])]);
+            double[] values = [.. Enumerable.Range(0, grid.Count).Select(i => whole[whole.Grid.IndexOf(grid[i])])];
+            ReflectanceSpectrum sample = new(grid, values);
             if (!colorimeters.TryGetValue(row[1] + row[2], out Colorimeter? colorimeter))
             {
                 colorimeters[row[1] + row[2]] = colorimeter = new(ObserverOf(row[2]), Illuminant.Named(row[1]));

@@ -59,14 +59,18 @@ public class WeightingTests
         Assert.InRange(D65.Weighting(part).HeldFraction, 0.001, 0.02);
     }
 
-    /// <summary>Data from 400 to 700 nm at 1 nm lies on the nodes of the sum, so what rests on its held ends is the weight of the nodes beyond them.</summary>
+    /// <summary>
+    /// Data from 400 to 700 nm at 1 nm lies on the nodes of the sum, so what rests on its held ends is the weight of
+    /// the nodes beyond them.
+    /// </summary>
     [Fact]
     public void Held_share_is_the_largest_of_the_weights_beyond_the_data()
     {
         foreach (Colorimeter colorimeter in (Colorimeter[])[D65, Colorimeter.ATwoDegree, Colorimeter.D65TenDegree])
         {
             WavelengthGrid full = WavelengthGrid.Range(360, 780, 1);
-            WeightingTable whole = colorimeter.Weighting(full), part = colorimeter.Weighting(WavelengthGrid.Range(400, 700, 1));
+            WeightingTable whole = colorimeter.Weighting(full);
+            WeightingTable part = colorimeter.Weighting(WavelengthGrid.Range(400, 700, 1));
             Assert.Equal(WeightingMethod.DirectSum, part.Method);
             double beyond = LargestShare(whole, nm => nm is (>= 380 and < 400) or > 700);
             Assert.Equal(beyond, part.HeldFraction, 1e-12);
@@ -76,32 +80,45 @@ public class WeightingTests
         }
     }
 
-    /// <summary>The wavelengths below 380 nm are not counted as held; that is right only as long as they hardly matter.</summary>
+    /// <summary>
+    /// The wavelengths below 380 nm are not counted as held; that is right only as long as they hardly matter.
+    /// </summary>
     [Fact]
     public void Hardly_anything_lies_below_380_nm()
     {
         double Below(Observer observer, Illuminant light) =>
             LargestShare(new Colorimeter(observer, light).Weighting(WavelengthGrid.Range(360, 780, 1)), nm => nm < 380);
-        foreach (Observer observer in (Observer[])[Observer.Cie1931TwoDegree, Observer.Cie1964TenDegree, Observer.Cie2015TwoDegree, Observer.Cie2015TenDegree])
+        Observer[] observers =
+            [Observer.Cie1931TwoDegree, Observer.Cie1964TenDegree, Observer.Cie2015TwoDegree, Observer.Cie2015TenDegree];
+        foreach (Observer observer in observers)
         {
-            Assert.All(Illuminant.All.Append(Illuminant.Daylight(25000)), light => Assert.InRange(Below(observer, light), 0, 0.0005));
+            Assert.All(
+                Illuminant.All.Append(Illuminant.Daylight(25000)),
+                light => Assert.InRange(Below(observer, light), 0, 0.0005));
             Assert.InRange(Below(observer, Illuminant.Planckian(100000)), 0, 0.001);
         }
     }
 
-    /// <summary>One line of 0.5 nm width between whole nanometres: all of the light is there, and is neither missed nor counted twice.</summary>
+    /// <summary>
+    /// One line of 0.5 nm width between whole nanometres: all of the light is there, and is neither missed nor counted
+    /// twice.
+    /// </summary>
     [Fact]
     public void Lines_of_a_finely_measured_lamp_are_not_missed()
     {
         WavelengthGrid fine = WavelengthGrid.Range(360, 780, 0.5);
-        Illuminant lamp = new("line", new PowerSpectrum(fine, [.. Enumerable.Range(0, fine.Count).Select(i => i == fine.IndexOf(545.5) ? 1000 : 1.0)]));
+        double[] power = [.. Enumerable.Range(0, fine.Count).Select(i => i == fine.IndexOf(545.5) ? 1000 : 1.0)];
+        Illuminant lamp = new("line", new PowerSpectrum(fine, power));
         Observer observer = Observer.Cie1931TwoDegree;
         double At(ReadOnlySpan<double> function, double nm) => function[observer.Grid.IndexOf(nm)];
-        double line = 999 * (At(observer.Y, 545) + At(observer.Y, 546)) / 2, ground = 2 * observer.Y.ToArray().Take(421).Sum();
+        double line = 999 * (At(observer.Y, 545) + At(observer.Y, 546)) / 2;
+        double ground = 2 * observer.Y.ToArray().Take(421).Sum();
 
-        // A reflectance that is 1 in a window around the line and 0 elsewhere gives the line's share of Y, and the ground below the window.
+        // A reflectance that is 1 in a window around the line and 0 elsewhere gives the line's share of Y, and the
+        // ground below the window.
         WavelengthGrid grid = WavelengthGrid.Range(360, 780, 1);
-        ReflectanceSpectrum window = new(grid, [.. Enumerable.Range(0, grid.Count).Select(i => grid[i] is >= 540 and <= 551 ? 1.0 : 0)]);
+        double[] values = [.. Enumerable.Range(0, grid.Count).Select(i => grid[i] is >= 540 and <= 551 ? 1.0 : 0)];
+        ReflectanceSpectrum window = new(grid, values);
         double below = 2 * Enumerable.Range(540, 12).Sum(nm => At(observer.Y, nm));
         Assert.Equal(100 * (line + below) / (line + ground), new Colorimeter(observer, lamp).ToXyz(window).Y, 0.02);
     }
@@ -142,7 +159,8 @@ public class WeightingTests
 
     [System.Runtime.CompilerServices.MethodImpl(System.Runtime.CompilerServices.MethodImplOptions.NoInlining)]
     private static WeakReference[] Fill(Colorimeter colorimeter, int grids) =>
-        [.. Enumerable.Range(0, grids).Select(i => new WeakReference(colorimeter.Weighting(new WavelengthGrid(400 - (0.01 * i), 10, 35))))];
+        [.. Enumerable.Range(0, grids)
+            .Select(i => new WeakReference(colorimeter.Weighting(new WavelengthGrid(400 - (0.01 * i), 10, 35))))];
 
     private static double LargestShare(WeightingTable table, Func<double, bool> counts)
     {
