@@ -115,7 +115,7 @@ public class DesignRuleTests
     [Fact]
     public void Tables_are_what_the_generator_makes_of_the_pinned_data()
     {
-        string data = Repository.PathOf("data");
+        string data = Repository.PathOf("src", "TableGenerator");
         string[] pinned = File.ReadAllLines(Path.Combine(data, "SHA256SUMS"));
         Assert.Equal(Directory.GetFiles(Path.Combine(data, "cie"), "*.csv").Length, pinned.Length);
         foreach (string line in pinned)
