@@ -1,40 +1,62 @@
 using CeramicOptics.Colorimetry;
-using CeramicOptics.Colorimetry.Differences;
+using CeramicOptics.Decisions.Comparison;
 using CeramicOptics.Layers;
+using CeramicOptics.Restorations;
 
-namespace CeramicOptics.Selection;
+namespace CeramicOptics.Decisions.Cementing;
 
-/// <summary>How much the choice of cement can move the colour over a given stump at a given thickness.</summary>
+/// <summary>How much the choice of cement moves the colour over the given stumps, every zone at its available thickness.</summary>
 public static class CementComparison
 {
     /// <summary>Colours with each cement, and with its try-in paste beside it.</summary>
-    /// <param name="restoration">The restoration without cement over its stump; what it has as coupling is left out.</param>
+    /// <param name="restoration">The restoration; each cement takes the place of its own cement or coupling.</param>
     /// <param name="cements">At least one; the first is the one that others are compared with.</param>
-    /// <param name="conditions">Illuminants and geometry; D65 and 2 degrees when null.</param>
-    /// <returns>One effect for each cement, in the order given.</returns>
-    /// <exception cref="ArgumentException">No cement, or grids differ.</exception>
-    public static IReadOnlyList<CementEffect> Compare(LayerStack restoration, IEnumerable<CementOption> cements, ViewingConditions? conditions = null)
+    /// <param name="progress">Receives the completed fraction, 0 to 1, after each cement.</param>
+    /// <param name="cancellation">Stops the work.</param>
+    /// <exception cref="ArgumentException">No cement, grids or models differ, or a target was read in another geometry.</exception>
+    /// <exception cref="ArgumentOutOfRangeException">A zone's available thickness is outside the range of the wall.</exception>
+    /// <exception cref="OperationCanceledException">Cancelled.</exception>
+    public static CementComparisonResult Find(
+        Restoration restoration, IEnumerable<CementOption> cements, IProgress<double>? progress = null, CancellationToken cancellation = default)
     {
         Guard.NotNull(restoration);
         IReadOnlyList<CementOption> options = Guard.Copy(cements, minimumCount: 1);
-        ViewingConditions viewing = conditions ?? ViewingConditions.Default;
-
-        IReadOnlyList<Lab> Colors(Layer film)
+        List<CementEffect> effects = [];
+        foreach (CementOption option in options)
         {
-            Spectra.ReflectanceSpectrum spectrum = new LayerStack([.. restoration.Layers, film], restoration.Substrate).Reflectance(viewing.Geometry);
-            return Guard.Copy(viewing.Colorimeters.Select(colorimeter => colorimeter.ToLab(spectrum)));
+            cancellation.ThrowIfCancellationRequested();
+            ZoneComparison[] bonded = Compiled(option.Bonded);
+            ZoneComparison[]? triedIn = option.TryInPaste is Layer paste ? Compiled(paste) : null;
+            effects.Add(new CementEffect(option, bonded[0].Wall.Restoration, bonded.Select((zone, z) => EffectOf(zone, triedIn?[z], effects.Count == 0 ? null : effects[0].Zones[z]))));
+            progress?.Report(effects.Count / (double)options.Count);
         }
 
-        IReadOnlyList<Lab> first = Colors(Guard.NotNull(options[0].Bonded, nameof(cements)));
-        return Guard.Copy(options.Select(option =>
+        IReadOnlyList<Caution> cautions = Guard.Copy(effects.SelectMany(effect => DecisionCautions.Of(effect.Restoration)).Distinct());
+        return new CementComparisonResult(restoration, effects, cautions);
+
+        ZoneComparison[] Compiled(Layer film)
         {
-            IReadOnlyList<Lab> bonded = Colors(Guard.NotNull(option.Bonded, nameof(cements)));
-            IReadOnlyList<Lab>? triedIn = option.TryInPaste is null ? null : Colors(option.TryInPaste);
-            return new CementEffect(
-                option, bonded, triedIn, Largest(first, bonded), ColorWords.Describe(first[0], bonded[0]), triedIn is null ? null : Largest(triedIn, bonded));
-        }));
+            CompiledWall wall = new(restoration.WithCement(film), cancellation);
+            return [.. restoration.Zones.Select(zone => new ZoneComparison(wall, zone))];
+        }
     }
 
-    private static double Largest(IReadOnlyList<Lab> one, IReadOnlyList<Lab> other) =>
-        one.Zip(other, (a, b) => ColorDifference.Ciede2000(a, b)).Max();
+    private static ZoneCementEffect EffectOf(ZoneComparison zone, ZoneComparison? paste, ZoneCementEffect? first)
+    {
+        IReadOnlyList<Lab> bonded = ColorsOf(zone);
+        IReadOnlyList<Lab>? triedIn = paste is null ? null : ColorsOf(paste);
+        IReadOnlyList<Lab> withFirst = first?.Bonded ?? bonded;
+        return new ZoneCementEffect(
+            zone.Zone, zone.At(zone.Zone.AvailableMm), bonded, triedIn, Largest(withFirst, bonded), triedIn is null ? null : Largest(triedIn, bonded), withFirst[0]);
+
+        double Largest(IReadOnlyList<Lab> references, IReadOnlyList<Lab> colors) =>
+            ZoneComparison.Largest(zone.Criterion, [.. references], [.. colors], out _);
+    }
+
+    private static IReadOnlyList<Lab> ColorsOf(ZoneComparison zone)
+    {
+        Lab[] colors = new Lab[zone.Lights], references = new Lab[zone.Lights];
+        zone.Evaluate(zone.Zone.AvailableMm, colors, references);
+        return Guard.Copy(colors);
+    }
 }

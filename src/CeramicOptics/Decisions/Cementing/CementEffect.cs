@@ -1,13 +1,28 @@
-using CeramicOptics.Colorimetry;
+using CeramicOptics.Restorations;
 
-namespace CeramicOptics.Selection;
+namespace CeramicOptics.Decisions.Cementing;
 
-/// <summary>What one cement does to the colour over one stump.</summary>
-/// <param name="Option">The cement and its paste.</param>
-/// <param name="Bonded">Colour when bonded, one for each colorimeter of the conditions.</param>
-/// <param name="TriedIn">Colour with the paste, one for each colorimeter; null where there is no paste.</param>
-/// <param name="Change">Largest CIEDE2000, over colorimeters, from the first cement of the list to this one, both bonded.</param>
-/// <param name="ChangeInWords">What this cement does against the first, under the first colorimeter, such as "too light by 1.2".</param>
-/// <param name="TryInGap">Largest CIEDE2000, over colorimeters, between try-in and bonded state; null where there is no paste.</param>
-public sealed record CementEffect(
-    CementOption Option, IReadOnlyList<Lab> Bonded, IReadOnlyList<Lab>? TriedIn, double Change, string ChangeInWords, double? TryInGap);
+/// <summary>What one cement does to the colour of a restoration.</summary>
+public sealed class CementEffect
+{
+    internal CementEffect(CementOption option, Restoration restoration, IEnumerable<ZoneCementEffect> zones) =>
+        (Option, Restoration, Zones) = (option, restoration, Guard.Copy(zones));
+
+    /// <summary>The cement and its paste.</summary>
+    public CementOption Option { get; }
+
+    /// <summary>The restoration bonded with it.</summary>
+    public Restoration Restoration { get; }
+
+    /// <summary>One effect for each zone, in their order.</summary>
+    public IReadOnlyList<ZoneCementEffect> Zones { get; }
+
+    /// <summary>Largest difference to the references over all zones when bonded.</summary>
+    public double WorstDifference => Zones.Max(zone => zone.AtAvailable.Difference);
+
+    /// <summary>True when every zone meets the criterion when bonded.</summary>
+    public bool Meets => WorstDifference <= Restoration.Criterion.Limit;
+
+    /// <summary>The cement and one part for each zone.</summary>
+    public override string ToString() => $"{Option.Bonded.Material}: {string.Join("; ", Zones)}";
+}

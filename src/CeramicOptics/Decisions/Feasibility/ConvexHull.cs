@@ -1,6 +1,6 @@
 using CeramicOptics.Colorimetry;
 
-namespace CeramicOptics.Selection;
+namespace CeramicOptics.Decisions.Feasibility;
 
 /// <summary>Convex hull of colours in L*a*b*, by adding one point after another.</summary>
 /// <remarks>
@@ -14,11 +14,11 @@ internal static class ConvexHull
     private const int Directions = 300;
 
     /// <summary>Positions of the corners among the colours, and triangles as positions among the corners, counter-clockwise from outside.</summary>
-    public static (IReadOnlyList<int> Corners, IReadOnlyList<(int A, int B, int C)> Triangles) Of(Lab[] colors)
+    public static (IReadOnlyList<int> Corners, IReadOnlyList<HullTriangle> Triangles) Of(Lab[] colors)
     {
         int[] extremes = Extremes(colors);
         Lab[] few = [.. extremes.Select(i => colors[i])];
-        (IReadOnlyList<int> corners, IReadOnlyList<(int A, int B, int C)> triangles) = OfFew(few);
+        (IReadOnlyList<int> corners, IReadOnlyList<HullTriangle> triangles) = OfFew(few);
         return ([.. corners.Select(i => extremes[i])], triangles);
     }
 
@@ -45,7 +45,7 @@ internal static class ConvexHull
         return [.. found];
     }
 
-    private static (IReadOnlyList<int> Corners, IReadOnlyList<(int A, int B, int C)> Triangles) OfFew(Lab[] colors)
+    private static (IReadOnlyList<int> Corners, IReadOnlyList<HullTriangle> Triangles) OfFew(Lab[] colors)
     {
         if (FirstTetrahedron(colors) is not { } first)
         {
@@ -53,12 +53,12 @@ internal static class ConvexHull
         }
 
         (int a, int b, int c, int d) = first;
-        List<(int A, int B, int C)> faces = Volume(colors[a], colors[b], colors[c], colors[d]) > 0
-            ? [(a, c, b), (a, b, d), (b, c, d), (c, a, d)]
-            : [(a, b, c), (a, d, b), (b, d, c), (c, d, a)];
+        List<HullTriangle> faces = Volume(colors[a], colors[b], colors[c], colors[d]) > 0
+            ? [new(a, c, b), new(a, b, d), new(b, c, d), new(c, a, d)]
+            : [new(a, b, c), new(a, d, b), new(b, d, c), new(c, d, a)];
         for (int p = 0; p < colors.Length; p++)
         {
-            List<(int A, int B, int C)> visible = [.. faces.Where(face => Height(colors, face, p) > Tolerance)];
+            List<HullTriangle> visible = [.. faces.Where(face => Height(colors, face, p) > Tolerance)];
             if (visible.Count == 0)
             {
                 continue;
@@ -66,11 +66,11 @@ internal static class ConvexHull
 
             HashSet<(int, int)> edges = [.. visible.SelectMany(face => ((int, int)[])[(face.A, face.B), (face.B, face.C), (face.C, face.A)])];
             faces.RemoveAll(visible.Contains);
-            faces.AddRange(edges.Where(edge => !edges.Contains((edge.Item2, edge.Item1))).Select(edge => (edge.Item1, edge.Item2, p)));
+            faces.AddRange(edges.Where(edge => !edges.Contains((edge.Item2, edge.Item1))).Select(edge => new HullTriangle(edge.Item1, edge.Item2, p)));
         }
 
         int[] corners = [.. faces.SelectMany(face => (int[])[face.A, face.B, face.C]).Distinct().OrderBy(i => i)];
-        return (corners, [.. faces.Select(face => (Array.IndexOf(corners, face.A), Array.IndexOf(corners, face.B), Array.IndexOf(corners, face.C)))]);
+        return (corners, [.. faces.Select(face => new HullTriangle(Array.IndexOf(corners, face.A), Array.IndexOf(corners, face.B), Array.IndexOf(corners, face.C)))]);
     }
 
     private static (int A, int B, int C, int D)? FirstTetrahedron(Lab[] colors)
@@ -88,7 +88,7 @@ internal static class ConvexHull
     }
 
     // Distance of a point above a face, seen from outside.
-    private static double Height(Lab[] colors, (int A, int B, int C) face, int point)
+    private static double Height(Lab[] colors, HullTriangle face, int point)
     {
         Lab normal = Cross(Minus(colors[face.B], colors[face.A]), Minus(colors[face.C], colors[face.A]));
         double length = Length(normal);
