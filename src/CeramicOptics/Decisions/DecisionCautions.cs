@@ -19,7 +19,7 @@ internal static class DecisionCautions
     }
 
     private static IEnumerable<Caution> OfRoom(Restoration restoration) => restoration.Zones
-        .Where(zone => restoration.StructuralMinimumMm(zone) > zone.AvailableMm)
+        .Where(zone => !DecisionGuard.IsStrongEnough(restoration, zone, zone.AvailableMm))
         .Select(zone => new Caution(CautionKind.BelowStructuralMinimum, zone.Name, restoration.StructuralMinimumMm(zone)));
 
     private static IReadOnlyList<WeightingTable> TablesOf(Restoration restoration) =>

@@ -29,11 +29,10 @@ internal sealed class CompiledMatch
     /// <summary>Walls in steps, none below the structural minimum or outside the range of the wall; none at all where there is no room.</summary>
     public static double[] WallsFrom(Restoration restoration, Zone zone, double fromMm, double toMm, double stepMm)
     {
-        const double Rounding = 1e-12;
         Layers.ThicknessRange range = restoration.WallOver(restoration.WallRange).Range;
         Guard.InRange(zone.AvailableMm, range.MinMm, range.MaxMm, "mm", $"available thickness of zone '{zone.Name}'");
-        double from = Math.Max(Math.Max(fromMm, range.MinMm), restoration.StructuralMinimumMm(zone) ?? 0), to = Math.Min(toMm, range.MaxMm);
-        return from > to + Rounding ? [] : new Layers.ThicknessRange(Math.Min(from, to), to).Steps(stepMm);
+        double from = Math.Max(fromMm, DecisionGuard.ThinnestWallMm(restoration, zone)), to = Math.Min(toMm, range.MaxMm);
+        return from > to ? [] : new Layers.ThicknessRange(from, to).Steps(stepMm);
     }
 
     /// <summary>The best wall of every zone; false as soon as a zone is worse than the bar. Allocates nothing.</summary>

@@ -1,4 +1,4 @@
-namespace CeramicOptics.Selection;
+namespace CeramicOptics.Decisions.Remedies;
 
 /// <summary>What could be changed so that a candidate comes nearer to its target.</summary>
 public enum RemedyKind

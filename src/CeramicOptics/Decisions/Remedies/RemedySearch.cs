@@ -1,107 +1,115 @@
+using CeramicOptics.Decisions.Comparison;
+using CeramicOptics.Decisions.Matching;
 using CeramicOptics.Layers;
+using CeramicOptics.Restorations;
 
-namespace CeramicOptics.Selection;
+namespace CeramicOptics.Decisions.Remedies;
 
-/// <summary>What would mend the limiting zone of a candidate.</summary>
-public static class Remedies
+/// <summary>Which single change would bring a candidate nearer to its target.</summary>
+public static class RemedySearch
 {
     private const double StepMm = 0.01, WorthTelling = 0.1;
 
-    /// <summary>Changes that help by at least 0.1, those that meet the criterion first, then by what remains.</summary>
+    /// <summary>Changes that help by at least 0.1.</summary>
     /// <param name="candidate">The candidate.</param>
-    /// <param name="restoration">The case it was made for; walls up to the largest thickness of its range are tried.</param>
-    /// <param name="options">What there was to choose from; other grades and cements come from here.</param>
-    /// <param name="liner">Substance of an opaque liner; null where there is none.</param>
-    /// <param name="buildUp">What the stump would be with a build-up; null where there is none.</param>
-    /// <exception cref="ArgumentException">Grids differ.</exception>
-    public static IReadOnlyList<Remedy> For(
-        MatchCandidate candidate, RestorationCase restoration, MatchOptions options, Material? liner = null, Substrate? buildUp = null)
+    /// <param name="options">What could be changed; the wall alone when null.</param>
+    /// <param name="progress">Receives the completed fraction, 0 to 1, after each change tried.</param>
+    /// <param name="cancellation">Stops the work.</param>
+    /// <remarks>
+    /// Walls of the limiting zone over the range of the wall are tried in steps of 0.01 mm: the nearest that meets the criterion, or the best thinner one;
+    /// a thicker wall that does not meet it is no remedy. Nothing is offered that has a wall below the structural minimum.
+    /// </remarks>
+    /// <exception cref="ArgumentException">Grids or models differ.</exception>
+    /// <exception cref="OperationCanceledException">Cancelled.</exception>
+    public static RemedyResult Find(
+        MatchCandidate candidate, RemedyOptions? options = null, IProgress<double>? progress = null, CancellationToken cancellation = default)
     {
-        Guard.NotNull(candidate);
-        Guard.NotNull(restoration);
-        Guard.NotNull(options);
-        BoundaryCache boundaries = new();
-        ZoneMatch limiting = candidate.Limiting;
-        double limit = restoration.Criterion.Limit;
+        Restoration made = Guard.NotNull(candidate).Restoration;
+        RemedyOptions what = options ?? RemedyOptions.Default;
+        Zone limiting = made.Zones.First(zone => zone.Name == candidate.Limiting.Zone.Name);
+        List<Func<Remedy?>> changes = [() => OtherWall(candidate, limiting, cancellation)];
+        changes.AddRange(what.Ceramics.Where(other => other.Family == made.Core.Family && other.Grade != made.Core.Grade)
+            .Select<Ceramic, Func<Remedy?>>(other => () => ForAll(RemedyKind.Grade, candidate, made.WithCore(other), cancellation)));
+        changes.AddRange(what.Cements.Where(other => other != made.Cement)
+            .Select<Layer, Func<Remedy?>>(other => () => ForAll(RemedyKind.Cement, candidate, made.WithCement(other), cancellation)));
+        if (what.BuildUp is Substrate buildUp)
+        {
+            changes.Add(() => BuiltUp(candidate, limiting, buildUp, cancellation));
+        }
+
+        if (what.Liner is Material liner)
+        {
+            changes.Add(() => Lined(candidate, BlockingLiner.Find(made, liner, what.LinerLimits, null, cancellation)));
+        }
+
         List<Remedy> remedies = [];
-
-        // The difference of one zone by the thickness of its wall, all else compiled.
-        Func<double, double> DifferenceOf(WallDesign design, ZoneMatch zone, Layer cement, Substrate substrate)
+        for (int k = 0; k < changes.Count; k++)
         {
-            int core = restoration.LayersAbove.Count;
-            LayerStack stack = new([.. restoration.LayersAbove, .. design.Layers(zone.WallMm), .. restoration.LayersBelow, cement], substrate, restoration.Coupling);
-            StackJudge judge = new(stack, core, zone.Zone.Reference, restoration.Criterion, restoration.Conditions, boundaries);
-            double[] layersMm = judge.ThicknessesMm;
-            return wallMm =>
+            cancellation.ThrowIfCancellationRequested();
+            if (changes[k]() is Remedy remedy && remedy.DifferenceAfter < remedy.DifferenceBefore - WorthTelling)
             {
-                design.SetThicknesses(layersMm, core, wallMm);
-                return judge.Worst(layersMm, wallMm).Difference;
-            };
-        }
-
-        void Add(RemedyKind kind, double before, double after, FormattableString text, params Caution[] cautions)
-        {
-            if (after < before - WorthTelling)
-            {
-                string outcome = FormattableString.Invariant($"{FormattableString.Invariant(text)}: difference {before:0.0} becomes {after:0.0}");
-                remedies.Add(new Remedy(kind, outcome, after, after <= limit, cautions));
+                remedies.Add(remedy);
             }
+
+            progress?.Report((k + 1.0) / changes.Count);
         }
 
-        double was = limiting.Worst.Difference, structural = (restoration.Conditions.StructuralMinimumMm ?? 0) / (1 - candidate.VeneerShare);
-        double from = Math.Max(restoration.RangeMm.Min, structural);
-        if (from <= restoration.RangeMm.Max)
-        {
-            Func<double, double> differenceAt = DifferenceOf(candidate.Design, limiting, limiting.Cement, limiting.Zone.Substrate);
-            (double Wall, double After) best = MatchEvaluator.Thicknesses(from, restoration.RangeMm.Max, StepMm)
-                .Select(wall => (Wall: wall, After: differenceAt(wall)))
-                .OrderBy(item => item.After > limit ? item.After : 0)
-                .ThenBy(item => Math.Abs(item.Wall - limiting.WallMm))
-                .First();
-            bool thicker = best.Wall > limiting.WallMm;
-            Add(
-                RemedyKind.Thickness, was, best.After,
-                $"a wall {Math.Abs(best.Wall - limiting.WallMm):0.00} mm {(thicker ? "thicker" : "thinner")} in zone '{limiting.Zone.Name}' ({best.Wall:0.00} mm)",
-                thicker ? [Caution.Strength, Caution.ToothReduction] : [Caution.Strength]);
-        }
-
-        foreach (Ceramic other in options.Ceramics.Where(other => other.Family == candidate.Ceramic.Family && other.Grade != candidate.Ceramic.Grade))
-        {
-            WallDesign with = candidate.Design with { Ceramic = other };
-            Add(
-                RemedyKind.Grade, candidate.WorstDifference, candidate.Zones.Max(zone => DifferenceOf(with, zone, zone.Cement, zone.Zone.Substrate)(zone.WallMm)),
-                $"grade {other.Grade} in place of grade {candidate.Ceramic.Grade}");
-        }
-
-        foreach (Layer cement in options.Cements.Where(cement => cement != limiting.Cement))
-        {
-            Add(
-                RemedyKind.Cement, was, DifferenceOf(candidate.Design, limiting, cement, limiting.Zone.Substrate)(limiting.WallMm),
-                $"{cement.Material} in zone '{limiting.Zone.Name}'");
-        }
-
-        if (buildUp is not null)
-        {
-            Add(
-                RemedyKind.StumpBuildUp, was, DifferenceOf(candidate.Design, limiting, limiting.Cement, buildUp)(limiting.WallMm),
-                $"{buildUp} over the stump in zone '{limiting.Zone.Name}'", Caution.ToothReduction);
-        }
-
-        if (liner is not null && candidate.Veneer is null)
-        {
-            RestorationCase there = restoration.WithZones(candidate.Zones.Select(zone =>
-                new Zone(zone.Zone.Name, zone.Zone.Substrate, zone.WallMm, zone.Zone.Reference))) with
-                { LayersBelow = [.. restoration.LayersBelow, limiting.Cement] };
-            if (there.Zones.Min(zone => zone.AvailableThicknessMm) > Math.Max(restoration.Conditions.StructuralMinimumMm ?? 0, 1e-3) + StepMm)
-            {
-                BlockingLinerResult blocked = BlockingLiner.Find(there, candidate.Ceramic, liner);
-                Add(
-                    RemedyKind.BlockingLiner, candidate.WorstDifference, blocked.WorstDifference,
-                    $"{blocked.ThicknessMm ?? blocked.BestMm:0.000} mm of {liner} under the ceramic (translucency TP00 {blocked.TranslucencyWithout:0.0} becomes {blocked.TranslucencyWith:0.0})",
-                    Caution.Strength);
-            }
-        }
-
-        return Guard.Copy(remedies.OrderByDescending(remedy => remedy.Meets).ThenBy(remedy => remedy.DifferenceAfter));
+        return new RemedyResult(
+            candidate,
+            remedies.OrderByDescending(remedy => remedy.Meets).ThenBy(remedy => remedy.DifferenceAfter),
+            Guard.Copy(DecisionCautions.Of(made).Concat(remedies.SelectMany(remedy => remedy.Cautions)).Distinct()));
     }
+
+    private static Remedy? OtherWall(MatchCandidate candidate, Zone limiting, CancellationToken cancellation)
+    {
+        Restoration made = candidate.Restoration;
+        double[] walls = CompiledMatch.WallsFrom(made, limiting, made.WallRange.MinMm, made.WallRange.MaxMm, StepMm);
+        if (walls.Length == 0)
+        {
+            return null;
+        }
+
+        double nowMm = limiting.AvailableMm, limit = made.Criterion.Limit;
+        ZoneComparison compared = new(new CompiledWall(made, cancellation), limiting);
+        (double Mm, double After)[] useful =
+            [.. walls.Select(mm => (Mm: mm, After: compared.Difference(mm))).Where(item => item.After <= limit || item.Mm < nowMm)];
+        if (useful.Length == 0)
+        {
+            return null;
+        }
+
+        (double bestMm, double after) = useful.OrderBy(item => item.After > limit ? item.After : 0).ThenBy(item => Math.Abs(item.Mm - nowMm)).First();
+        Restoration changed = made.WithZones(made.Zones.Select(zone => zone == limiting ? zone.WithWall(bestMm) : zone));
+        return new Remedy(
+            RemedyKind.Thickness, made, changed, limiting, candidate.WorstDifference, after, CautionsOf(changed, needsTooth: bestMm > nowMm));
+    }
+
+    private static Remedy BuiltUp(MatchCandidate candidate, Zone limiting, Substrate buildUp, CancellationToken cancellation)
+    {
+        Zone built = new(limiting.Name, buildUp, limiting.AvailableMm, limiting.Reference) { Strength = limiting.Strength, Weight = limiting.Weight };
+        Restoration made = candidate.Restoration, changed = made.WithZones(made.Zones.Select(zone => zone == limiting ? built : zone));
+        double after = new ZoneComparison(new CompiledWall(changed, cancellation), built).Difference(built.AvailableMm);
+        return new Remedy(RemedyKind.StumpBuildUp, made, changed, limiting, candidate.WorstDifference, after, CautionsOf(changed, needsTooth: true));
+    }
+
+    // A change that concerns all zones; none where strength asks more of the changed restoration than there is.
+    private static Remedy? ForAll(RemedyKind kind, MatchCandidate candidate, Restoration changed, CancellationToken cancellation)
+    {
+        if (!changed.Zones.All(zone => DecisionGuard.IsStrongEnough(changed, zone, zone.AvailableMm)))
+        {
+            return null;
+        }
+
+        CompiledWall wall = new(changed, cancellation);
+        double after = changed.Zones.Max(zone => new ZoneComparison(wall, zone).Difference(zone.AvailableMm));
+        return new Remedy(kind, candidate.Restoration, changed, null, candidate.WorstDifference, after, CautionsOf(changed, needsTooth: false));
+    }
+
+    private static Remedy? Lined(MatchCandidate candidate, BlockingLinerResult blocked) => blocked.Lined is null
+        ? null
+        : new Remedy(
+            RemedyKind.BlockingLiner, candidate.Restoration, blocked.Lined, null, candidate.WorstDifference, blocked.WorstDifference, CautionsOf(blocked.Lined, needsTooth: false));
+
+    private static IEnumerable<Caution> CautionsOf(Restoration changed, bool needsTooth) =>
+        DecisionCautions.Of(changed).Where(caution => needsTooth || caution.Kind != CautionKind.ToothReduction);
 }

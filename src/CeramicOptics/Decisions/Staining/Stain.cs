@@ -1,14 +1,15 @@
 using CeramicOptics.Colorimetry.Differences;
+using CeramicOptics.Restorations;
 
-namespace CeramicOptics.Selection;
+namespace CeramicOptics.Decisions.Staining;
 
 /// <summary>Finds few stains, and their loads, that bring a restoration to its target under several illuminants.</summary>
 /// <remarks>
-/// Sets of one pigment, then of two, and so on, are all optimized until one meets the criterion; loads stay between 0 and the limit. In each set
-/// the loads minimize the largest difference over places and illuminants: damped Gauss-Newton steps with closed-form derivatives on the L*a*b*
-/// offsets in the metric of CIEDE2000 at the target, with weights raised for what is worst (iteratively reweighted least squares). Sets are
-/// screened coarsely, the eight best of each size to the end, and the set chosen anew from other starting points; the result says how many of
-/// these agree.
+/// Sets of one pigment, then of two, and so on, are all optimized until one meets the criterion; loads stay between 0 and the limit. In each set the loads
+/// minimize the largest difference over zones and illuminants: damped Gauss-Newton steps on the L*a*b* offsets in the metric of CIEDE2000 at the target, with
+/// weights raised for what is worst (iteratively reweighted least squares). Sets are screened coarsely, the eight best of each size to the end, and the set
+/// chosen again from other starting points; the result says how many of these agree. For the search the reflectance is a smooth function of the layer's K and
+/// S, made once for each zone; what a recipe states is evaluated directly.
 /// </remarks>
 public static class Stain
 {
@@ -19,36 +20,32 @@ public static class Stain
     private static readonly int[] Primes = [2, 3, 5, 7];
 
     /// <summary>The mixture.</summary>
-    /// <param name="places">Where the stain is laid, at least one place; one mixture serves all.</param>
-    /// <param name="layer">The layer that carries it, with its limits.</param>
-    /// <param name="pigments">Pigments to choose from, 1 to 24.</param>
-    /// <param name="criterion">Difference that is good enough.</param>
-    /// <param name="conditions">Illuminants and geometry; D65 and 2 degrees when null.</param>
-    /// <param name="progress">Told the share done, 0 to 1, after each size of sets.</param>
-    /// <param name="cancellation">Stops the work between two sets.</param>
-    /// <exception cref="ArgumentException">No place, no or too many pigments, a target that moves with the stack, or grids differ.</exception>
-    /// <exception cref="ArgumentOutOfRangeException">A position is not in its stack.</exception>
+    /// <param name="restoration">The restoration, every zone at its available thickness; the reference of every zone is a target.</param>
+    /// <param name="options">The layer that carries the stain, the pigments, and where they go; one mixture serves all zones.</param>
+    /// <param name="progress">Receives the completed fraction, 0 to 1, after each size of sets.</param>
+    /// <param name="cancellation">Stops the work.</param>
+    /// <exception cref="ArgumentException">
+    /// A zone's reference is not a target or was read in another geometry, grids or models differ, or stain is to lie under a veneer that is not there.
+    /// </exception>
+    /// <exception cref="ArgumentOutOfRangeException">A zone's available thickness is outside the range of the wall.</exception>
     /// <exception cref="OperationCanceledException">Cancelled.</exception>
     public static StainRecipe Find(
-        IEnumerable<StainPlace> places,
-        StainLayer layer,
-        IEnumerable<Pigment> pigments,
-        ColorCriterion criterion,
-        ViewingConditions? conditions = null,
-        IProgress<double>? progress = null,
-        CancellationToken cancellation = default)
+        Restoration restoration, StainOptions options, IProgress<double>? progress = null, CancellationToken cancellation = default)
     {
-        IReadOnlyList<Pigment> palette = Guard.Copy(pigments, minimumCount: 1);
-        if (palette.Count > 24)
+        DecisionGuard.RequireTargets(restoration);
+        if (Guard.NotNull(options).Placement == StainPlacement.UnderVeneer && restoration.Veneer is null)
         {
-            throw new ArgumentException($"pigments holds {Guard.Text(palette.Count)} items; at most 24 can be combined.", nameof(pigments));
+            throw new ArgumentException("Stain is to lie under the veneer but the restoration has none; lay it on the surface.", nameof(options));
         }
 
-        StainProblem problem = new(Guard.Copy(places, minimumCount: 1), Guard.NotNull(layer), palette, Guard.NotNull(criterion), conditions ?? ViewingConditions.Default);
+        cancellation.ThrowIfCancellationRequested();
+        StainProblem problem = new(restoration, options, cancellation);
+        IReadOnlyList<Pigment> palette = options.Pigments;
+        ColorCriterion criterion = restoration.Criterion;
         (int[] Set, double[] Loads, double Worst) best = ([], [], problem.Worst([], []));
         Dictionary<string, double[]> starts = [];
         int mixtures = 0;
-        for (int size = 1; size <= Math.Min(layer.MaximumPigments, palette.Count) && best.Worst > criterion.Limit; size++)
+        for (int size = 1; size <= Math.Min(options.MaximumPigments, palette.Count) && best.Worst > criterion.Limit; size++)
         {
             Dictionary<string, double[]> previous = starts;
             starts = [];
@@ -59,7 +56,7 @@ public static class Stain
                 mixtures++;
 
                 // From where the set without its last pigment ended.
-                double[] loads = [.. size == 1 ? [] : previous[string.Join(" ", set.Take(size - 1))], 0.1 * layer.MaximumLoad];
+                double[] loads = [.. size == 1 ? [] : previous[string.Join(" ", set.Take(size - 1))], 0.1 * options.MaximumLoad];
                 double residual = StainOptimizer.Screen(problem, set, loads);
                 starts.Add(string.Join(" ", set), [.. loads]);
                 screened.Add((set, loads, residual));
@@ -71,14 +68,14 @@ public static class Stain
                 best = worst < best.Worst ? (set, loads, worst) : best;
             }
 
-            progress?.Report(size / (layer.MaximumPigments + 1.0));
+            progress?.Report(size / (options.MaximumPigments + 1.0));
         }
 
         int restarts = best.Set.Length == 0 ? 0 : Restarts;
         List<double> ends = [];
         for (int start = 1; start <= restarts; start++)
         {
-            double[] loads = [.. best.Set.Select((_, j) => layer.MaximumLoad * Fraction(start * Math.Sqrt(Primes[j])))];
+            double[] loads = [.. best.Set.Select((_, j) => options.MaximumLoad * Fraction(start * Math.Sqrt(Primes[j])))];
             double worst = StainOptimizer.Optimize(problem, best.Set, loads);
             ends.Add(worst);
             best = worst < best.Worst ? (best.Set, loads, worst) : best;

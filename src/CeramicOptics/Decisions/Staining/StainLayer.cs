@@ -1,9 +1,10 @@
 using CeramicOptics.Layers;
 using CeramicOptics.Spectra;
 
-namespace CeramicOptics.Selection;
+namespace CeramicOptics.Decisions.Staining;
 
-/// <summary>The thin layer that carries the stain, and what may be mixed into it.</summary>
+/// <summary>The thin layer that carries the stain.</summary>
+/// <remarks>Immutable.</remarks>
 public sealed record StainLayer
 {
     /// <summary>A stain layer.</summary>
@@ -30,36 +31,39 @@ public sealed record StainLayer
     /// <summary>Thickness after firing, mm.</summary>
     public double FiredThicknessMm => AppliedThicknessMm * (1 - FiringShrinkage);
 
-    /// <summary>Largest load of one pigment, above 0 to 1e6; 1 unless told otherwise.</summary>
-    /// <exception cref="ArgumentOutOfRangeException">Outside its range or NaN.</exception>
-    public double MaximumLoad { get; init => field = Guard.InRange(value, 1e-9, 1e6, "", nameof(MaximumLoad)); } = 1;
-
-    /// <summary>Largest number of pigments in one mixture, 1 to 4; 3 unless told otherwise.</summary>
-    /// <exception cref="ArgumentOutOfRangeException">Outside its range.</exception>
-    public int MaximumPigments { get; init => field = Guard.InRange(value, 1, 4, nameof(MaximumPigments)); } = 3;
+    /// <summary>How much denser the pigment is after firing than as applied, 1 to 10.</summary>
+    internal double Density => 1 / (1 - FiringShrinkage);
 
     /// <summary>The fired layer with pigments in it.</summary>
-    /// <param name="parts">Pigments with their loads, each load 0 to 1e6.</param>
-    /// <exception cref="ArgumentException">Grids differ.</exception>
-    /// <exception cref="ArgumentOutOfRangeException">A load is outside its range or NaN.</exception>
+    /// <param name="parts">Pigments with their loads.</param>
+    /// <exception cref="ArgumentException">A pigment of another grid or model.</exception>
     public Layer Fired(IEnumerable<StainPart> parts)
     {
-        WavelengthGrid grid = Carrier.Grid;
         double[] k = Carrier.Absorption.Values.ToArray(), s = Carrier.Scattering.Values.ToArray();
-        double density = 1 / (1 - FiringShrinkage);
         IReadOnlyList<StainPart> mixed = Guard.Copy(parts);
         foreach (StainPart part in mixed)
         {
-            grid.RequireSame(part.Pigment.Absorption.Grid, $"Pigment '{part.Pigment}'");
-            Guard.InRange(part.Load, 0, 1e6, "", $"load of '{part.Pigment}'");
+            RequireServes(part.Pigment);
             for (int i = 0; i < k.Length; i++)
             {
-                k[i] += part.Load * density * part.Pigment.Absorption[i];
-                s[i] += part.Load * density * part.Pigment.Scattering[i];
+                k[i] += part.Load * Density * part.Pigment.Absorption[i];
+                s[i] += part.Load * Density * part.Pigment.Scattering[i];
             }
         }
 
-        string name = mixed.Count == 0 ? Carrier.Name : $"{Carrier.Name} with {string.Join(", ", mixed)}";
-        return new Layer(new Material(name, new AbsorptionSpectrum(grid, k), new ScatteringSpectrum(grid, s), Carrier.RefractiveIndex), FiredThicknessMm);
+        return Fired(mixed.Count == 0 ? Carrier.Name : $"{Carrier.Name} with {string.Join(", ", mixed)}", k, s);
+    }
+
+    /// <summary>The fired layer with other coefficients.</summary>
+    internal Layer Fired(string name, double[] k, double[] s) => new(
+        new Material(name, Carrier.Model, new AbsorptionSpectrum(Carrier.Grid, k), new ScatteringSpectrum(Carrier.Grid, s), Carrier.RefractiveIndex), FiredThicknessMm);
+
+    internal void RequireServes(Pigment pigment)
+    {
+        Carrier.Grid.RequireSame(pigment.Absorption.Grid, $"Pigment '{pigment}'");
+        if (!Carrier.Model.IsSameTheoryAs(pigment.Model))
+        {
+            throw new ArgumentException($"'{Carrier.Name}' has K and S of {Carrier.Model.Name} but pigment '{pigment}' those of {pigment.Model.Name}; one layer needs one model.");
+        }
     }
 }

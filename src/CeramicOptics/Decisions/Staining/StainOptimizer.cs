@@ -1,4 +1,4 @@
-namespace CeramicOptics.Selection;
+namespace CeramicOptics.Decisions.Staining;
 
 /// <summary>Loads, between 0 and a limit, with the smallest largest difference for one set of pigments.</summary>
 internal static class StainOptimizer
@@ -38,12 +38,7 @@ internal static class StainOptimizer
                 break;
             }
 
-            double largest = 0;
-            for (int block = 0; block < blocks; block++)
-            {
-                largest = Math.Max(largest, problem.BlockNorm(block));
-            }
-
+            double largest = problem.LargestBlockNorm;
             if (blocks == 1 || largest == 0)
             {
                 break;
