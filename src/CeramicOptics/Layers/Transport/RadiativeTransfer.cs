@@ -41,19 +41,21 @@ public static class RadiativeTransfer
 
     private static TransportResult Solve(IReadOnlyList<TransportLayer> layers, double upperIndex, double lowerIndex, int streams)
     {
-        TransportSolver solver = new(new DirectionGrid([1, upperIndex, lowerIndex, .. layers.Select(layer => layer.RefractiveIndex)], streams));
-        solver.SetOpen();
-        double index = lowerIndex;
-        for (int i = layers.Count - 1; i >= 0; i--)
-        {
-            solver.AddBoundary(layers[i].RefractiveIndex, index);
-            solver.AddLayer(layers[i]);
-            index = layers[i].RefractiveIndex;
-        }
+        double[] indices = [.. layers.Select(layer => layer.RefractiveIndex)], thicknesses = [.. layers.Select(layer => layer.ThicknessMm)];
+        DirectionGrid grid = new([upperIndex, .. indices, lowerIndex], streams, 0);
+        LayerModes[] modes = [.. layers.Select(layer => ModesOf(layer, grid))];
+        SubstrateResponse Under(TransportBeam beam) =>
+            new TransportColumn(grid, modes, indices, indices[indices.Length - 1], lowerIndex, beam).At(thicknesses);
 
-        solver.AddBoundary(upperIndex, index);
-        (double r, double t) = solver.Diffuse(upperIndex);
-        (double rNormal, double tNormal) = solver.Collimated(0);
-        return new TransportResult(r, t, rNormal, tNormal, double.PositiveInfinity);
+        // A black body gets all light that leaves below.
+        SubstrateResponse diffuse = Under(new TransportBeam(upperIndex, null, null)), normal = Under(new TransportBeam(upperIndex, 0, null));
+        return new TransportResult(diffuse.Own, diffuse.Passing, normal.Own, normal.Passing, double.PositiveInfinity);
+    }
+
+    private static LayerModes ModesOf(TransportLayer layer, DirectionGrid grid)
+    {
+        LayerModes modes = new(grid.In(layer.RefractiveIndex), layer.Anisotropy);
+        modes.Set(layer);
+        return modes;
     }
 }

@@ -30,13 +30,11 @@ public sealed class TransportModel : IReflectanceModel
     {
         Guard.NotNull(stack);
         Guard.Defined(geometry);
-        double[] values = new double[stack.Grid.Count];
-        Dictionary<string, TransportSolver> solvers = [];
+        TransportSampler sampler = new(stack, geometry, this);
+        double[] values = new double[stack.Grid.Count], thicknesses = [.. stack.Layers.Select(layer => layer.ThicknessMm)];
         for (int i = 0; i < values.Length; i++)
         {
-            TransportLayer[] layers = [.. stack.Layers.Select(layer => TransportLayer.FromTwoFlux(
-                layer.Material.Absorption[i], layer.Material.Scattering[i], Anisotropy, layer.ThicknessMm, layer.Material.RefractiveIndex.At(stack.Grid[i])))];
-            values[i] = ReflectanceAt(layers, stack.Substrate, stack.Coupling, stack.Grid[i], i, geometry, solvers);
+            values[i] = sampler.At(i, thicknesses).Over(stack.Substrate.BodyUnder(1, i).Reflectance);
         }
 
         return new ReflectanceSpectrum(stack.Grid, values);
@@ -55,64 +53,5 @@ public sealed class TransportModel : IReflectanceModel
         }
 
         return largest;
-    }
-
-    /// <summary>Reflectance of layers on a substrate at one wavelength; solvers are kept by their media, since constant indices share one.</summary>
-    internal double ReflectanceAt(
-        IReadOnlyList<TransportLayer> layers, Substrate substrate, CouplingMedium? coupling, double wavelengthNm, int wavelength,
-        MeasurementGeometry geometry, Dictionary<string, TransportSolver> solvers)
-    {
-        double lowest = coupling?.RefractiveIndex.At(wavelengthNm) ?? layers[layers.Count - 1].RefractiveIndex;
-        (double bodyIndex, double body) = substrate.BodyUnder(lowest, wavelength);
-        TransportSolver solver = SolverFor([1, .. layers.Select(layer => layer.RefractiveIndex), lowest, bodyIndex], solvers);
-        solver.SetLambertian(bodyIndex, body);
-        solver.AddBoundary(lowest, bodyIndex);
-        double below = lowest;
-        for (int j = layers.Count - 1; j >= 0; j--)
-        {
-            solver.AddBoundary(layers[j].RefractiveIndex, below);
-            solver.AddLayer(layers[j]);
-            below = layers[j].RefractiveIndex;
-        }
-
-        if (geometry == MeasurementGeometry.Internal)
-        {
-            return solver.Diffuse(below).Reflectance;
-        }
-
-        solver.AddBoundary(1, below);
-        return geometry switch
-        {
-            MeasurementGeometry.DiffuseDiffuse => solver.Diffuse(1).Reflectance,
-            MeasurementGeometry.FortyFiveZero => solver.RadianceFactor(1, 45, 0),
-            MeasurementGeometry.ZeroFortyFive => solver.RadianceFactor(1, 0, 45),
-            MeasurementGeometry.DiffuseSpecularIncluded => solver.DiffuseRadianceFactor(1, 8),
-
-            // A black body leaves rounding of either sign here.
-            _ => Math.Max(0, solver.DiffuseRadianceFactor(1, 8) - Boundary.Fresnel(1, below, 8)),
-        };
-    }
-
-    /// <summary>Total transmittance of a free layer in air for light at normal incidence.</summary>
-    internal double Transmittance(TransportLayer layer, Dictionary<string, TransportSolver> solvers)
-    {
-        TransportSolver solver = SolverFor([1, layer.RefractiveIndex], solvers);
-        solver.SetOpen();
-        solver.AddBoundary(layer.RefractiveIndex, 1);
-        solver.AddLayer(layer);
-        solver.AddBoundary(1, layer.RefractiveIndex);
-        return solver.Collimated(0).Transmittance;
-    }
-
-    private TransportSolver SolverFor(double[] media, Dictionary<string, TransportSolver> solvers)
-    {
-        string key = string.Join(" ", media.Select(Guard.Text));
-        if (!solvers.TryGetValue(key, out TransportSolver? solver))
-        {
-            solver = new TransportSolver(new DirectionGrid(media, Streams));
-            solvers.Add(key, solver);
-        }
-
-        return solver;
     }
 }
