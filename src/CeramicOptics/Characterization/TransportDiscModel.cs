@@ -5,18 +5,18 @@ namespace CeramicOptics.Characterization;
 
 /// <summary>Readings by exact radiative transfer; derivatives by central differences.</summary>
 /// <remarks>
-/// At one wavelength all readings share their directions, so that one pair of coefficients is solved once for all of them, and its
-/// readings are kept while the wavelength stays the same.
+/// Readings of the same media share their directions, and so the modes of a pair of coefficients; each is worked out exactly as
+/// <see cref="TransportModel.Reflectance"/> does. What was computed is kept while the wavelength stays the same.
 /// </remarks>
 internal sealed class TransportDiscModel(DiscSet set, TransportModel model) : IDiscForwardModel
 {
     private const double RelativeStep = 1e-3, SmallestStep = 1e-6;
 
     private readonly Dictionary<(double K, double S), double[]> _known = [];
-    private readonly List<DirectionGrid> _grids = [];
+    private readonly GridMemo _grids = new(model.Streams);
     private readonly TransportColumn[] _columns = new TransportColumn[set.Readings.Count];
     private readonly double[] _bodies = new double[set.Readings.Count];
-    private LayerModes? _modes;
+    private readonly Dictionary<DirectionGrid, LayerModes> _modes = [];
     private int _wavelength = -1;
 
     public (double Value, double ByAbsorption, double ByScattering) Evaluate(int reading, int wavelength, double k, double s)
@@ -41,7 +41,11 @@ internal sealed class TransportDiscModel(DiscSet set, TransportModel model) : ID
             return values;
         }
 
-        _modes!.Set(TransportLayer.FromTwoFlux(k, s, model.Anisotropy, 0, 1));
+        foreach (LayerModes modes in _modes.Values)
+        {
+            modes.Set(TransportLayer.FromTwoFlux(k, s, model.Anisotropy, 0, 1));
+        }
+
         foreach (TransportColumn column in _columns)
         {
             column.Reset();
@@ -62,25 +66,27 @@ internal sealed class TransportDiscModel(DiscSet set, TransportModel model) : ID
     {
         _wavelength = wavelength;
         _known.Clear();
+        _modes.Clear();
         double index = set.RefractiveIndex.At(set.Grid[wavelength]);
         Optics[] optics = [.. set.Readings.Select(reading => OpticsOf(reading, index))];
-        double[] media = [1, index, .. optics.Select(item => item.FilmIndex), .. optics.Select(item => item.BodyIndex)];
-        DirectionGrid? grid = _grids.Find(other => other.IsFor(media));
-        if (grid is null)
-        {
-            grid = new DirectionGrid(media, model.Streams, [.. optics.SelectMany(item => item.Beam.Instruments).Distinct()]);
-            _grids.Add(grid);
-        }
-
-        _modes = new LayerModes(grid.In(index), model.Anisotropy);
         for (int r = 0; r < optics.Length; r++)
         {
             int same = Array.IndexOf(optics, optics[r]);
-            _columns[r] = same < r
-                ? _columns[same]
-                : new TransportColumn(grid, [_modes], [index], optics[r].FilmIndex, optics[r].BodyIndex, optics[r].Beam);
+            _columns[r] = same < r ? _columns[same] : NewColumn(optics[r], index);
             _bodies[r] = set.Readings[r].Backing?.Substrate.BodyUnder(optics[r].FilmIndex, wavelength).Reflectance ?? 0;
         }
+    }
+
+    private TransportColumn NewColumn(Optics optics, double index)
+    {
+        DirectionGrid grid = _grids.For([optics.Beam.Index, index, optics.FilmIndex, optics.BodyIndex], optics.Beam.Instruments);
+        if (!_modes.TryGetValue(grid, out LayerModes? modes))
+        {
+            modes = new LayerModes(grid.In(index), model.Anisotropy);
+            _modes.Add(grid, modes);
+        }
+
+        return new TransportColumn(grid, [modes], [index], optics.FilmIndex, optics.BodyIndex, optics.Beam);
     }
 
     // A transmittance is what reaches a black body in the air below.

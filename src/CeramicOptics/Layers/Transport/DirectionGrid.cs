@@ -69,8 +69,9 @@ internal sealed class DirectionGrid
     /// <summary>Position of an instrument's direction.</summary>
     public int Instrument(double degrees) => _instruments[Array.IndexOf(_instrumentDegrees, degrees)];
 
-    /// <summary>True when the grid was made for these media.</summary>
-    public bool IsFor(IEnumerable<double> indices) => _indices.SequenceEqual(indices.Distinct().OrderBy(index => index));
+    /// <summary>True when the grid was made for these media and instruments.</summary>
+    public bool IsFor(IEnumerable<double> indices, double[] instrumentDegrees) =>
+        _indices.SequenceEqual(indices.Distinct().OrderBy(index => index)) && _instrumentDegrees.SequenceEqual(instrumentDegrees);
 
     private static IEnumerable<Node> Nodes(double index, double width, int count)
     {

@@ -7,12 +7,12 @@ internal sealed class TransportSampler : StackSampler
     private readonly MeasurementGeometry _geometry;
     private readonly TransportModel _model;
     private readonly TransportColumn?[] _columns;
-    private readonly List<DirectionGrid> _grids = [];
+    private readonly GridMemo _grids;
 
     public TransportSampler(LayerStack stack, MeasurementGeometry geometry, TransportModel model)
     {
         (_stack, _geometry, _model) = (stack, geometry, model);
-        _columns = new TransportColumn?[stack.Grid.Count];
+        (_columns, _grids) = (new TransportColumn?[stack.Grid.Count], new GridMemo(model.Streams));
     }
 
     public override SubstrateResponse At(int wavelength, ReadOnlySpan<double> layersMm) => ColumnAt(wavelength).At(layersMm);
@@ -40,14 +40,7 @@ internal sealed class TransportSampler : StackSampler
         double film = _stack.Coupling?.RefractiveIndex.At(_stack.Grid[wavelength]) ?? indices[indices.Length - 1];
         double body = _stack.Substrate.BodyUnder(film, wavelength).Index;
         TransportBeam beam = TransportBeam.Of(_geometry, indices[0]);
-        double[] media = [beam.Index, .. indices, film, body];
-        DirectionGrid? grid = _grids.Find(other => other.IsFor(media));
-        if (grid is null)
-        {
-            grid = new DirectionGrid(media, _model.Streams, beam.Instruments);
-            _grids.Add(grid);
-        }
-
+        DirectionGrid grid = _grids.For([beam.Index, .. indices, film, body], beam.Instruments);
         LayerModes[] modes = [.. _stack.Layers.Select((layer, i) => ModesOf(layer.Material, wavelength, grid.In(indices[i])))];
         return new TransportColumn(grid, modes, indices, film, body, beam);
     }
