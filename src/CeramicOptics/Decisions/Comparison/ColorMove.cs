@@ -25,14 +25,14 @@ internal readonly record struct ColorMove(double FromA, double FromB)
     }
 
     /// <summary>Numbers between which the difference of two colours stays while both move.</summary>
-    public static (double Lower, double Upper) Bounds(ColorCriterion criterion, Lab colorA, Lab colorB, Lab referenceA, Lab referenceB, ColorMove color, ColorMove reference)
+    public static (double Lower, double Upper) Bounds(
+        ColorDifferenceFormula formula, double a, double b, Lab colorA, Lab colorB, Lab referenceA, Lab referenceB, ColorMove color, ColorMove reference)
     {
-        bool isCiede2000 = criterion.Formula == ColorDifferenceFormula.Ciede2000;
+        bool isCiede2000 = formula == ColorDifferenceFormula.Ciede2000;
         double distance = ColorDifference.Cie76(referenceA, colorA) + color.FromA + reference.FromA;
         double relative = Math.Max(1, distance / SteepnessDistance), steepness = isCiede2000 ? Ciede2000Steepness * relative * relative : 1;
         double moveA = (steepness * (color.FromA + reference.FromA)) + (isCiede2000 ? Jump(referenceA, reference.FromA, colorA, color.FromA) : 0);
         double moveB = (steepness * (color.FromB + reference.FromB)) + (isCiede2000 ? Jump(referenceB, reference.FromB, colorB, color.FromB) : 0);
-        double a = criterion.Difference(referenceA, colorA), b = criterion.Difference(referenceB, colorB);
         return (Math.Max(a - moveA, b - moveB), Math.Min(a + moveA, b + moveB));
     }
 
