@@ -28,13 +28,14 @@ internal readonly struct JsonPlace(JsonElement element, string place)
         return this;
     }
 
-    /// <summary>This element as an object whose format and version are the known ones.</summary>
-    public JsonPlace ObjectOf(string format, int version)
+    /// <summary>This element as an object of the known format, of a version from the oldest to the newest known.</summary>
+    public JsonPlace ObjectOf(string format, int newest, int oldest)
     {
         RequireObject();
         JsonPlace given = this["version"];
+        string known = oldest == newest ? $"known is {Guard.Text(newest)}" : $"known are {Guard.Text(oldest)} to {Guard.Text(newest)}";
         return this["format"].Text() != format ? throw this["format"].Fault($"must be '{format}'.")
-            : given.Integer() != version ? throw given.Fault($"version {Guard.Text(given.Integer())} is not known; known is {Guard.Text(version)}.")
+            : given.Integer() < oldest || given.Integer() > newest ? throw given.Fault($"version {Guard.Text(given.Integer())} is not known; {known}.")
             : this;
     }
 

@@ -22,21 +22,17 @@ internal sealed class TransportSampler : StackSampler
         Material material = _stack.Layers[layer].Material;
         if (material.Absorption[wavelength] == 0 && material.Scattering[wavelength] == 0)
         {
-            throw new ArgumentException(
-                $"'{material.Name}' neither absorbs nor scatters at {Guard.Text(_stack.Grid[wavelength])} nm, so no thickness of it hides what is below; ask for a finite thickness.",
-                nameof(layer));
+            throw Clear(material, _stack.Grid[wavelength]);
         }
 
         return ColumnAt(wavelength).InfiniteAt(layer, layersMm);
     }
 
-    private double IndexOf(int layer, int wavelength) => _stack.Layers[layer].Material.RefractiveIndex.At(_stack.Grid[wavelength]);
-
     private TransportColumn ColumnAt(int wavelength) => _columns[wavelength] ??= NewColumn(wavelength);
 
     private TransportColumn NewColumn(int wavelength)
     {
-        double[] indices = [.. Enumerable.Range(0, _stack.Layers.Count).Select(layer => IndexOf(layer, wavelength))];
+        double[] indices = [.. Enumerable.Range(0, _stack.Layers.Count).Select(layer => _stack.IndexOf(layer, wavelength))];
         double film = _stack.Coupling?.RefractiveIndex.At(_stack.Grid[wavelength]) ?? indices[indices.Length - 1];
         double body = _stack.Substrate.BodyUnder(film, wavelength).Index;
         TransportBeam beam = TransportBeam.Of(_geometry, indices[0]);
