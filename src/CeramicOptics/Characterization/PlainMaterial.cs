@@ -33,24 +33,30 @@ internal sealed class PlainMaterial
         Problem problem = new(colors, readings, CoefficientFit.ForwardModel(readings, model));
         double cost = problem.Cost(p), damping = 1e-2;
         Matrix<double> normal = Matrix<double>.Build.DenseIdentity(p.Length);
-        for (int iteration = 0; iteration < Iterations && damping < 1e10; iteration++)
+        for (int iteration = 0; iteration < Iterations; iteration++)
         {
             cancellation.ThrowIfCancellationRequested();
             (normal, Vector<double> gradient) = problem.Linearize(p);
-            bool isBetter = false;
-            for (; !isBetter && damping < 1e10; damping = isBetter ? Math.Max(1e-8, damping / 10) : damping * 10)
+            double[]? next = null;
+            double nextCost = cost;
+            for (; next is null && damping < 1e10; damping = next is null ? 10 * damping : Math.Max(1e-8, damping / 10))
             {
-                Matrix<double> damped = normal + Matrix<double>.Build.DenseOfDiagonalVector(normal.Diagonal() * damping);
-                double[] step = damped.Solve(gradient).ToArray();
-                double[] next = [.. p.Select((value, i) => Math.Min(7, Math.Max(-12, value - step[i])))];
-                double nextCost = problem.Cost(next);
-                isBetter = nextCost <= cost;
-                if (isBetter)
-                {
-                    bool isDone = cost - nextCost <= 1e-10 * cost;
-                    (p, cost) = (next, nextCost);
-                    damping = isDone ? double.PositiveInfinity : damping;
-                }
+                double[] step = (normal + Matrix<double>.Build.DenseOfDiagonalVector(normal.Diagonal() * damping)).Solve(gradient).ToArray();
+                double[] tried = [.. p.Select((value, i) => Math.Min(7, Math.Max(-12, value - step[i])))];
+                nextCost = problem.Cost(tried);
+                next = nextCost <= cost ? tried : null;
+            }
+
+            if (next is null)
+            {
+                break;
+            }
+
+            bool isDone = cost - nextCost <= 1e-10 * cost;
+            (p, cost) = (next, nextCost);
+            if (isDone)
+            {
+                break;
             }
         }
 

@@ -29,7 +29,7 @@ internal static class CatalogJson
             List<CatalogEntry> entries = [.. root["entries"].Items().Select(entry => ReadEntry(entry, isVersion1))];
             return root.Convert(() => new MaterialCatalog(root["name"].Text(), entries));
         },
-        OldestVersion);
+        oldestVersion: OldestVersion);
 
     public static void Write(MaterialCatalog catalog, Stream stream) => JsonFile.Write(stream, Format, Version, writer =>
     {

@@ -8,7 +8,8 @@ internal static class JsonFile
 {
     private const int MaximumBytes = 64 * 1024 * 1024;
 
-    public static T Read<T>(Stream stream, string source, string format, int version, Func<JsonPlace, T> content, int? oldestVersion = null)
+    public static T Read<T>(
+        Stream stream, string source, string format, int version, Func<JsonPlace, T> content, string otherVersions = "", int? oldestVersion = null)
     {
         Guard.NotNull(stream);
         using MemoryStream bytes = new();
@@ -28,7 +29,7 @@ internal static class JsonFile
             text = text.Span.StartsWith((ReadOnlySpan<byte>)[0xEF, 0xBB, 0xBF]) ? text.Slice(3) : text;
             using JsonDocument document = JsonDocument.Parse(text, new JsonDocumentOptions { AllowDuplicateProperties = false });
             JsonPlace root = new(document.RootElement, $"{source}: $");
-            return content(root.ObjectOf(format, version, oldestVersion ?? version));
+            return content(root.ObjectOf(format, version, otherVersions, oldestVersion));
         }
         catch (JsonException error)
         {
@@ -87,16 +88,8 @@ internal static class JsonFile
     public static void Cautions(Utf8JsonWriter json, IReadOnlyList<Caution> cautions) => List(json, "cautions", cautions, caution =>
     {
         json.WriteString("kind", caution.Kind.ToString());
-        if (caution.Subject is not null)
-        {
-            json.WriteString("subject", caution.Subject);
-        }
-
-        if (caution.Value is double value)
-        {
-            json.WriteNumber("value", value);
-        }
-
+        json.WriteString("subject", caution.Subject);
+        Number(json, "value", caution.Value);
         json.WriteString("text", caution.Text);
     });
 }

@@ -1,3 +1,4 @@
+using System.Collections.Concurrent;
 using System.Numerics;
 using System.Runtime.InteropServices;
 using CeramicOptics.Spectra;
@@ -19,8 +20,11 @@ public sealed class StackResponse
 
     private const int Functions = 4;
 
+    private const double Safety = 3 * 2;
+
     // By node (of the second thickness, then of the first), then function, then wavelength; coefficients likewise.
     private readonly double[] _values, _coefficients;
+    private readonly ConcurrentDictionary<int, double[]> _infinite = new();
 
     private StackResponse(LayerStack stack, MeasurementGeometry geometry, IReadOnlyList<VariableThickness> varied, Chebyshev[] axes, double[] values, double[] coefficients, double bound)
     {
@@ -40,7 +44,7 @@ public sealed class StackResponse
     /// <summary>Wavelengths of all spectra.</summary>
     public WavelengthGrid Grid => Stack.Grid;
 
-    /// <summary>Bound on the error of a reflectance against direct evaluation of the same model, from the decay of the coefficients; at least 1e-12.</summary>
+    /// <summary>Bound on the error of a reflectance against direct evaluation of the same model, from the decay of the coefficients; at least 1e-10, for rounding.</summary>
     public double ErrorBound { get; }
 
     internal Chebyshev[] Axes { get; }
@@ -108,7 +112,7 @@ public sealed class StackResponse
             double bound = Tail(axes, values, coefficients, stack.Grid.Count);
             if (bound <= WantedError || 2 * degree > lastDegree || fixedDegree is not null)
             {
-                return new StackResponse(stack, geometry, what, axes, values, coefficients, Math.Max(bound, 1e-12));
+                return new StackResponse(stack, geometry, what, axes, values, coefficients, Math.Max(bound, 1e-10));
             }
         }
     }
@@ -133,7 +137,9 @@ public sealed class StackResponse
     }
 
     /// <summary>Reading with one layer infinitely thick at every node of what else varies: by node, then wavelength.</summary>
-    internal double[] InfiniteAtNodes(int layer)
+    internal double[] InfiniteAtNodes(int layer) => _infinite.GetOrAdd(layer, InfiniteReadings);
+
+    private double[] InfiniteReadings(int layer)
     {
         int n = Grid.Count;
         StackSampler sampler = Stack.Model.SamplerFor(Stack, Geometry);
@@ -192,27 +198,11 @@ public sealed class StackResponse
         return both;
     }
 
-    // Coefficients of an analytic function fall geometrically, and the error of interpolation is at most twice the sum of those that follow (Trefethen,
-    // theorem 7.2), which is about the last one kept. Three times the larger of the last two is a bound also where odd or even ones are missing, and
-    // where they fall slowly; taken over black, over white, and of each function.
+    // The error of interpolation is at most twice the sum of the coefficients that follow (Trefethen, theorem 7.2). They go on falling by the ratio r seen
+    // between the last two and the two before, so that 2 / (1 - r) times the larger of the last two bounds it; two, since odd or even ones may be missing,
+    // and three times that, since they fall unevenly where a range begins at 0. Taken over black, over white, and of each function.
     private static double Tail(Chebyshev[] axes, double[] values, double[] coefficients, int n)
     {
-        const double Following = 3;
-        double largest = 0;
-        int count = axes[0].Count;
-        void Widen(double[] of, int width)
-        {
-            for (int node = 0; node < of.Length / width; node++)
-            {
-                bool isLast = (axes[0].Degree > 0 && node % count >= count - 2) || (axes.Length > 1 && axes[1].Degree > 0 && node / count >= axes[1].Count - 2);
-                for (int i = 0; isLast && i < width; i++)
-                {
-                    largest = Math.Max(largest, Math.Abs(of[(node * width) + i]));
-                }
-            }
-        }
-
-        Widen(coefficients, Functions * n);
         double[] white = new double[values.Length / Functions];
         for (int node = 0; node < white.Length / n; node++)
         {
@@ -223,8 +213,40 @@ public sealed class StackResponse
             }
         }
 
-        Widen(Coefficients(axes, white, n), n);
-        return Following * largest;
+        double[] whiteCoefficients = Coefficients(axes, white, n);
+        double bound = 0;
+        for (int axis = 0; axis < axes.Length; axis++)
+        {
+            int degree = axes[axis].Degree;
+            if (degree == 0)
+            {
+                continue;
+            }
+
+            double Largest(int from, int to) => Math.Max(
+                LargestOf(coefficients, Functions * n, axes, axis, from, to), LargestOf(whiteCoefficients, n, axes, axis, from, to));
+            double last = Largest(degree - 1, degree), before = Largest(degree - 3, degree - 2);
+            double ratio = Math.Min(0.95, Math.Sqrt(last / Math.Max(before, double.Epsilon)));
+            bound += Safety * last / (1 - ratio);
+        }
+
+        return bound;
+    }
+
+    // Largest coefficient of some degrees along one axis.
+    private static double LargestOf(double[] coefficients, int width, Chebyshev[] axes, int axis, int fromDegree, int toDegree)
+    {
+        double largest = 0;
+        for (int node = 0; node < coefficients.Length / width; node++)
+        {
+            int degree = axis == 0 ? node % axes[0].Count : node / axes[0].Count;
+            for (int i = 0; degree >= fromDegree && degree <= toDegree && i < width; i++)
+            {
+                largest = Math.Max(largest, Math.Abs(coefficients[(node * width) + i]));
+            }
+        }
+
+        return largest;
     }
 
     private static void CheckParts(LayerStack stack, IReadOnlyList<VariableThickness> varied)

@@ -1,6 +1,6 @@
 namespace CeramicOptics.Layers.Transport;
 
-/// <summary>Exact radiative transfer, for any thickness and translucency.</summary>
+/// <summary>Exact radiative transfer (adding-doubling in effect, solved by eigenmodes) for stacks of layers.</summary>
 /// <remarks>
 /// K and S of a material are taken as what they are where two-flux theory is exact (<see cref="TransportLayer.FromTwoFlux"/>): absorption
 /// K/2 and reduced scattering (4 S + K/2)/3. Substrates are Lambertian inside their own medium. Immutable and safe to share.
@@ -17,10 +17,7 @@ public sealed class TransportModel : IOpticalModel
         Anisotropy = Guard.InRange(anisotropy, 0, 0.95, "");
     }
 
-    /// <summary>16 directions, isotropic scattering.</summary>
-    public static TransportModel Default { get; } = new();
-
-    /// <summary>Directions in each hemisphere; a numerical setting, so that constants are good for models with any number of them.</summary>
+    /// <summary>Directions in each hemisphere.</summary>
     public int Streams { get; }
 
     /// <summary>Mean cosine of scattering.</summary>
@@ -32,29 +29,23 @@ public sealed class TransportModel : IOpticalModel
     /// <summary>0.15: from 0.2 CIEDE2000 on average in the simulated instrument of docs/validation.md.</summary>
     public double ColorStandardUncertainty => 0.15;
 
-    /// <summary>True for radiative transfer of the same anisotropy.</summary>
-    /// <param name="other">The other model.</param>
-    public bool IsSameTheoryAs(IOpticalModel other) => other is TransportModel model && model.Anisotropy == Anisotropy;
+    /// <summary>The model with default directions and isotropic scattering.</summary>
+    public static TransportModel Default { get; } = new();
+
+    /// <inheritdoc/>
+    public bool IsSameTheoryAs(IOpticalModel other) => other is TransportModel transport && transport.Anisotropy == Anisotropy;
 
     /// <summary>Largest change of a reflectance when twice as many directions are used (half as many, above 64): an estimate of this model's own error.</summary>
-    /// <param name="stack">The stack, of materials with constants of this model.</param>
+    /// <param name="stack">The stack.</param>
     /// <param name="geometry">Measurement geometry.</param>
-    /// <exception cref="ArgumentException">The materials have constants of another model.</exception>
     public double ErrorEstimate(LayerStack stack, MeasurementGeometry geometry)
     {
-        if (!IsSameTheoryAs(Guard.NotNull(stack).Model))
-        {
-            throw new ArgumentException($"The stack has constants of {stack.Model.Name}, not of {Name}.", nameof(stack));
-        }
-
-        TransportSampler own = new(stack, Guard.Defined(geometry), this);
-        TransportSampler other = new(stack, geometry, new TransportModel(Streams <= 64 ? 2 * Streams : Streams / 2, Anisotropy));
-        double[] layersMm = [.. stack.Layers.Select(layer => layer.ThicknessMm)];
+        TransportModel other = new(Streams <= 64 ? 2 * Streams : Streams / 2, Anisotropy);
+        double[] own = Reflectances(Guard.NotNull(stack), geometry), others = other.Reflectances(stack, geometry);
         double largest = 0;
-        for (int i = 0; i < stack.Grid.Count; i++)
+        for (int i = 0; i < own.Length; i++)
         {
-            double g = stack.Substrate.InternalReflectanceAt(i);
-            largest = Math.Max(largest, Math.Abs(own.At(i, layersMm).Over(g) - other.At(i, layersMm).Over(g)));
+            largest = Math.Max(largest, Math.Abs(own[i] - others[i]));
         }
 
         return largest;
@@ -64,4 +55,11 @@ public sealed class TransportModel : IOpticalModel
     public override string ToString() => Name;
 
     StackSampler IOpticalModel.SamplerFor(LayerStack stack, MeasurementGeometry geometry) => new TransportSampler(stack, geometry, this);
+
+    private double[] Reflectances(LayerStack stack, MeasurementGeometry geometry)
+    {
+        TransportSampler sampler = new(stack, Guard.Defined(geometry), this);
+        double[] layersMm = [.. stack.Layers.Select(layer => layer.ThicknessMm)];
+        return [.. Enumerable.Range(0, stack.Grid.Count).Select(i => sampler.At(i, layersMm).Over(stack.Substrate.InternalReflectanceAt(i)))];
+    }
 }
