@@ -37,14 +37,14 @@ public static class RadiativeTransfer
             // A change can be small by chance, so the one before counts too.
             TransportResult finer = Solve(stack, upperIndex, lowerIndex, streams);
             double change = finer.LargestChangeFrom(result);
-            result = finer with { ErrorEstimate = Math.Max(2 * change, last / 10) + Rounding };
+            result = finer with { ErrorEstimate = Math.Max(3 * change, last / 10) + Rounding };
             last = change;
         }
 
         return result;
     }
 
-    private static TransportResult Solve(IReadOnlyList<TransportLayer> layers, double upperIndex, double lowerIndex, int streams)
+    internal static TransportResult Solve(IReadOnlyList<TransportLayer> layers, double upperIndex, double lowerIndex, int streams)
     {
         double[] indices = [.. layers.Select(layer => layer.RefractiveIndex)], thicknesses = [.. layers.Select(layer => layer.ThicknessMm)];
         DirectionGrid grid = new([upperIndex, .. indices, lowerIndex], streams, 0);
