@@ -7,12 +7,12 @@ namespace CeramicOptics.Decisions.Staining;
 /// <remarks>
 /// K runs from the carrier's to that with the largest loads, S likewise. A layer of thickness t dies away as exp(-K t) and saturates as S t / (1 + S t), so the sums
 /// of Chebyshev polynomials are in u = ln(1 + 4 t k) and v = ln(1 + 2 t s), k and s counted from the carrier. Their degree is raised until the last coefficients
-/// bound the error of a reflectance below 2e-6. Immutable once made.
+/// bound the error of a reflectance below 1e-5 of the coarse form of the theory, in which the search goes on. Immutable once made.
 /// </remarks>
 internal sealed class StainResponse
 {
     private const int FirstDegree = 6, LastDegree = 24;
-    private const double WantedError = 2e-6, PerAbsorption = 4, PerScattering = 2;
+    private const double WantedError = 1e-5, PerAbsorption = 4, PerScattering = 2;
 
     private readonly StainLayer _layer;
     private readonly double[] _scaleK, _scaleS;
@@ -85,7 +85,8 @@ internal sealed class StainResponse
                 s[i] += Math.Min(mostS[i], (Math.Exp((y + 1) / 2 * scaleS[i]) - 1) / (PerScattering * t));
             }
 
-            return stackWith(layer.Fired(layer.Carrier.Name, k, s)).Reflectance(geometry).Values.ToArray();
+            LayerStack stack = stackWith(layer.Fired(layer.Carrier.Name, k, s));
+            return stack.Reflectances(stack.Model.Coarse, geometry);
         }
     }
 
