@@ -3,6 +3,7 @@ using CeramicOptics.Colorimetry;
 using CeramicOptics.Colorimetry.Differences;
 using CeramicOptics.Exchange;
 using CeramicOptics.Layers;
+using CeramicOptics.Layers.TwoFlux;
 using CeramicOptics.Spectra;
 
 namespace CeramicOptics.Examples.ValidationReport;
@@ -18,7 +19,7 @@ internal static class PublishedTables
         if (files.Length == 0)
         {
             report.WriteLine("No published table of measured spectra or colours at several thicknesses and backings is at hand, so predicted colours are not");
-            report.WriteLine("yet held against measured ones. The loader and the format are in `examples/ValidationReport/published`. What follows below is");
+            report.WriteLine("yet compared with measured ones. The loader and the format are in `examples/ValidationReport/published`. What follows below is");
             report.WriteLine("simulation: it shows what theory and noise do, not what a real specimen does.");
             return;
         }
@@ -44,13 +45,13 @@ internal static class PublishedTables
         report.WriteLine($"at 1.0 mm. Two-flux theory with S fitted at 0.5 mm (white backing 0.9, no surface correction, K/S 0.01) gives {ContrastRatio(low, 1):0.00} at 1.0 mm.\n");
     }
 
-    private static double ContrastRatio(double s, double t) => TwoFlux.Reflectance(0.01 * s, s, t, 0) / TwoFlux.Reflectance(0.01 * s, s, t, 0.9);
+    private static double ContrastRatio(double s, double t) => TwoFluxLayer.Reflectance(0.01 * s, s, t, 0) / TwoFluxLayer.Reflectance(0.01 * s, s, t, 0.9);
 
     private static string SpectralCase(string path)
     {
         DiscSet all = MeasurementFile.ReadDiscSet(path);
         double first = all.Readings[0].ThicknessMm;
-        Material material = CoefficientFit.Solve(new DiscSet(all.Name, all.RefractiveIndex, all.Readings.Where(reading => reading.ThicknessMm == first))).ToMaterial();
+        Material material = DiscCharacterization.Find(new DiscSet(all.Name, all.RefractiveIndex, all.Readings.Where(reading => reading.ThicknessMm == first))).ToMaterial();
         List<double> differences = [];
         foreach (DiscReading reading in all.Readings.Where(reading => reading.ThicknessMm != first && !reading.IsTransmittance))
         {

@@ -3,6 +3,7 @@ using CeramicOptics.Colorimetry;
 using CeramicOptics.Colorimetry.Differences;
 using CeramicOptics.Layers;
 using CeramicOptics.Layers.Transport;
+using CeramicOptics.Layers.TwoFlux;
 using CeramicOptics.Spectra;
 using ScottPlot;
 
@@ -15,7 +16,6 @@ internal static class ValidityChart
     private const double MinMm = 0.1, MaxMm = 2.0, MinS = 0.7, MaxS = 14, Largest = 6;
     private const int Columns = 39, Rows = 27;
 
-    private static readonly TransportModel Judge = new(12);
     private static readonly Substrate Stump = Substrate.FromInternalReflectance("stump", ReflectanceSpectrum.Uniform(SimulatedInstrument.Grid, 0.02), 1.54);
 
     public static void Save(string path)
@@ -37,13 +37,15 @@ internal static class ValidityChart
         for (int row = 0; row < Rows; row++)
         {
             double logS = Math.Log(MinS) + (Math.Log(MaxS / MinS) * row / (Rows - 1));
-            Material truth = SimulatedInstrument.Ceramic("ceramic", 1.53, Math.Exp(logS));
-            Material used = asLaboratory ? AsCharacterized(truth, SimulatedInstrument.DiscMmFor(Math.Exp(logS))) : truth;
+            Material truth = SimulatedInstrument.Ceramic("ceramic", 1.53, Math.Exp(logS), TransportModel.Default);
+            Material used = asLaboratory
+                ? AsCharacterized(truth, SimulatedInstrument.DiscMmFor(Math.Exp(logS)))
+                : SimulatedInstrument.Ceramic("ceramic", 1.53, Math.Exp(logS), TwoFluxModel.Instance);
             for (int column = 0; column < Columns; column++)
             {
                 double mm = MinMm + ((MaxMm - MinMm) * column / (Columns - 1));
                 double departure = ColorDifference.Ciede2000(
-                    ColorOf(Judge.Reflectance(Stack(truth, mm), MeasurementGeometry.DiffuseSpecularIncluded)), ColorOf(Stack(used, mm).Reflectance()));
+                    ColorOf(Stack(truth, mm).Reflectance()), ColorOf(Stack(used, mm).Reflectance()));
                 values[Rows - 1 - row, column] = Math.Min(departure, Largest);
                 points[row, column] = new Coordinates3d(mm, logS, departure);
             }
@@ -51,7 +53,7 @@ internal static class ValidityChart
 
         foreach (double s in (double[])[0.7, 1, 2, 4, 8, 14])
         {
-            ticks.Add(new Tick(Math.Log(s), $"{s} ({TranslucencyOf(SimulatedInstrument.Ceramic("ceramic", 1.53, s)):0})"));
+            ticks.Add(new Tick(Math.Log(s), $"{s} ({TranslucencyOf(SimulatedInstrument.Ceramic("ceramic", 1.53, s, TransportModel.Default)):0})"));
         }
 
         var map = plot.Add.Heatmap(values);
@@ -59,14 +61,14 @@ internal static class ValidityChart
         map.Colormap = new ScottPlot.Colormaps.Viridis().Reversed();
         map.ManualRange = new ScottPlot.Range(0, Largest);
         var contours = plot.Add.ContourLines(points);
-        contours.ContourLineLevels = [ColorCriterion.ImperceptibleMatch.Limit, ColorCriterion.AcceptableMatch.Limit];
+        contours.ContourLineLevels = [ColorCriterion.PerceptibilityThreshold.Limit, ColorCriterion.AcceptabilityThreshold.Limit];
         contours.Update(points);
         contours.LineWidth = 2;
         contours.LineColor = Colors.Black;
         contours.LabelStyle.FontName = FontName;
         contours.LabelStyle.FontSize = 15;
         var bar = plot.Add.ColorBar(map);
-        bar.Label = "CIEDE2000 to exact transfer";
+        bar.Label = "CIEDE2000 to radiative transfer";
         bar.LabelStyle.FontName = FontName;
         bar.LabelStyle.Bold = false;
         bar.LabelStyle.FontSize = 15;
@@ -90,10 +92,9 @@ internal static class ValidityChart
 
     private static Material AsCharacterized(Material truth, double discMm)
     {
-        ReflectanceSpectrum Read(Backing backing) => Judge.Reflectance(
-            new LayerStack([new Layer(truth, discMm)], backing.Substrate, backing.Coupling), MeasurementGeometry.DiffuseSpecularIncluded);
-        return DiscCharacterization.Solve(new DiscMeasurement(
-            "disc", truth.RefractiveIndex, discMm, Read(SimulatedInstrument.Black), Read(SimulatedInstrument.White),
-            SimulatedInstrument.Black, SimulatedInstrument.White, readingStandardUncertainty: 1e-7)).ToMaterial();
+        DiscReading Read(string name, Backing backing) => DiscReading.Reflectance(
+            name, discMm, new LayerStack([new Layer(truth, discMm)], backing.Substrate, backing.Coupling).Reflectance(), backing, standardUncertainty: 1e-7);
+        DiscSet discs = new("disc", truth.RefractiveIndex, [Read("black", SimulatedInstrument.Black), Read("white", SimulatedInstrument.White)]);
+        return DiscCharacterization.Find(discs, new CharacterizationOptions { Model = TwoFluxModel.Instance }).ToMaterial();
     }
 }

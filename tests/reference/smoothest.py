@@ -3,11 +3,10 @@
 import pathlib
 import numpy as np
 from scipy.optimize import minimize
-from spectra import table, COLORD, GRID
+import tristimulus
 
-cmf = table(COLORD / "cmf" / "CIE1931-2deg-XYZ.cmf")
-power = table(COLORD / "illuminant" / "CIE-D65.sp")[0]
-weights = cmf * power / np.sum(cmf[1] * power)
+GRID = np.arange(380, 781, 5)
+weights = tristimulus.weights("D65", "1931", GRID) / 100
 
 
 def xyz_of_lab(lab, white):

@@ -1,33 +1,23 @@
 #!/usr/bin/env python3
-"""L*a*b* of 60 reflectance spectra by two independent routes: numpy with scikit-image, and argyll's spec2cie."""
+"""L*a*b* of 60 reflectance spectra by two independent routes: tristimulus.py with scikit-image, and argyll's spec2cie."""
 import pathlib
 import re
 import subprocess
 import tempfile
 import numpy as np
+from colour.quality.datasets.tcs import SDS_TCS
 from skimage.color import xyz2lab
 import skimage.color.colorconv as conv
+from tristimulus import weights
 
 HERE = pathlib.Path(__file__).parent
-COLORD = pathlib.Path("/usr/share/colord")
 GRID = np.arange(380, 781, 5)
-
-
-def table(path):
-    text = path.read_text()
-    number = lambda key: float(re.search(rf'^{key}\s+"?([\d.]+)', text, re.M).group(1))
-    start, end, bands = number("SPECTRAL_START_NM"), number("SPECTRAL_END_NM"), int(number("SPECTRAL_BANDS"))
-    body = re.search(r"BEGIN_DATA\n(.*?)END_DATA\s*$", text, re.S).group(1)
-    rows = [[float(v) for v in line.split() if not v.startswith("TCS")] for line in body.strip().splitlines()]
-    wavelengths = np.linspace(start, end, bands)
-    pick = [int(np.argmin(abs(wavelengths - w))) for w in GRID]
-    return np.array(rows)[:, pick]
 
 
 def main():
     rng = np.random.default_rng(20240607)
-    samples = {f"TCS{i + 1:02d}": row for i, row in enumerate(table(COLORD / "ref" / "CIE-TCS.sp"))}
-    for i in range(45):
+    samples = {f"TCS{i:02d}": np.array([SDS_TCS[f"TCS{i:02d}"][float(nm)] for nm in GRID]) for i in range(1, 15)}
+    for i in range(46):
         kind = i % 3
         if kind == 0:      # tooth-like: rising from blue to red
             low, high, mid, width = rng.uniform(0.02, 0.4), rng.uniform(0.3, 0.9), rng.uniform(440, 600), rng.uniform(20, 120)
@@ -44,17 +34,15 @@ def main():
         for i, w in enumerate(GRID):
             out.write(f"{w}," + ",".join(f"{samples[n][i]:.5f}" for n in samples) + "\n")
 
-    observers = {"2": table(COLORD / "cmf" / "CIE1931-2deg-XYZ.cmf"), "10": table(COLORD / "cmf" / "CIE1964-10deg-XYZ.cmf")}
-    illuminants = {name: table(COLORD / "illuminant" / f"CIE-{name}.sp")[0] for name in ("A", "C", "D65", "F2", "F7", "F11")}
     with open(HERE / "spectra_lab.csv", "w") as out:
         out.write("sample,illuminant,observer,L,a,b\n")
-        for obs, cmf in observers.items():
-            for ill, power in illuminants.items():
-                weights = cmf * power / np.sum(cmf[1] * power)
-                white = weights.sum(axis=1)
+        for obs, year in (("2", "1931"), ("10", "1964")):
+            for ill in ("A", "C", "D65", "F2", "F7", "F11"):
+                weighing = weights(ill.replace("F", "FL"), year, GRID) / 100
+                white = weighing.sum(axis=1)
                 conv.illuminants["A"]["2"] = tuple(white)      # scikit-image takes its white from this table
                 for name, values in samples.items():
-                    lab = xyz2lab((weights @ values)[None, :], illuminant="A", observer="2")[0]
+                    lab = xyz2lab((weighing @ values)[None, :], illuminant="A", observer="2")[0]
                     out.write(f"{name},{ill},{obs},{lab[0]:.9f},{lab[1]:.9f},{lab[2]:.9f}\n")
 
     with tempfile.TemporaryDirectory() as folder, open(HERE / "spectra_lab_argyll.csv", "w") as out:

@@ -1,27 +1,30 @@
-using System.Runtime.CompilerServices;
 using CeramicOptics.Spectra;
 
 namespace CeramicOptics.Colorimetry;
 
 /// <summary>Turns spectra into colours for one observer and one illuminant.</summary>
 /// <remarks>
-/// Immutable and safe to share. Weights are made once for each grid and kept as long as the grid lives;
+/// Immutable and safe to share. Weights are made once for equal grids and kept, for the last 32 or fewer;
 /// <see cref="Weighting"/> shows how they were made.
 /// </remarks>
 public sealed class Colorimeter
 {
-    private readonly ConditionalWeakTable<WavelengthGrid, WeightingTable> _tables = new();
+    private readonly GridCache<WeightingTable> _tables = new();
+    private readonly TristimulusNodes _nodes;
 
     /// <summary>A colorimeter for one observer and one illuminant.</summary>
-    /// <param name="observer">Standard observer.</param>
+    /// <param name="observer">A standard observer, or the caller's own.</param>
     /// <param name="illuminant">Light source; its spectrum must reach from 380 to 780 nm.</param>
-    /// <exception cref="ArgumentException">The illuminant does not reach from 380 to 780 nm.</exception>
+    /// <exception cref="ArgumentException">
+    /// The illuminant does not reach from 380 to 780 nm, or leaves X, Y or Z at zero.
+    /// </exception>
     public Colorimeter(Observer observer, Illuminant illuminant)
     {
         Observer = Guard.NotNull(observer);
         Illuminant = Guard.NotNull(illuminant);
         Name = $"{illuminant.Name}/{observer.Name}";
-        White = new WeightingTable(observer, illuminant, WavelengthGrid.Range(380, 780, 5)).White;
+        _nodes = Nodes(illuminant.Power.Grid);
+        White = new Xyz(100 * _nodes.Sum.X / _nodes.Sum.Y, 100, 100 * _nodes.Sum.Z / _nodes.Sum.Y);
     }
 
     /// <summary>Daylight D65, 2 degree observer.</summary>
@@ -42,32 +45,38 @@ public sealed class Colorimeter
     /// <summary>Illuminant and observer, such as "D65/2°".</summary>
     public string Name { get; }
 
-    /// <summary>Tristimulus values of the perfect diffuser, summed at 5 nm from 380 to 780 nm; Y = 100.</summary>
+    /// <summary>Tristimulus values of the perfect diffuser, summed at 1 nm from 360 to 780 nm; Y = 100.</summary>
     public Xyz White { get; }
 
     /// <summary>The weights used for spectra on a grid.</summary>
     /// <param name="grid">Wavelengths of the spectra, at least from 400 to 700 nm.</param>
     /// <exception cref="ArgumentException">The grid does not reach from 400 to 700 nm.</exception>
     public WeightingTable Weighting(WavelengthGrid grid) =>
-        _tables.GetValue(Guard.NotNull(grid), key => new WeightingTable(Observer, Illuminant, key));
+        _tables.GetOrAdd(Guard.NotNull(grid), MakeTable);
 
     /// <summary>Tristimulus values of a reflectance; Y = 100 for the perfect diffuser.</summary>
     /// <param name="reflectance">Spectrum that reaches at least from 400 to 700 nm.</param>
     /// <exception cref="ArgumentException">The spectrum does not reach from 400 to 700 nm.</exception>
-    public Xyz ToXyz(ReflectanceSpectrum reflectance) => Weighting(Guard.NotNull(reflectance).Grid).ToXyz(reflectance.Values);
+    public Xyz ToXyz(ReflectanceSpectrum reflectance) =>
+        Weighting(Guard.NotNull(reflectance).Grid).ToXyz(reflectance.Values);
 
     /// <summary>L*a*b* of a reflectance.</summary>
     /// <param name="reflectance">Spectrum that reaches at least from 400 to 700 nm.</param>
     /// <exception cref="ArgumentException">The spectrum does not reach from 400 to 700 nm.</exception>
-    public Lab ToLab(ReflectanceSpectrum reflectance) => Weighting(Guard.NotNull(reflectance).Grid).ToLab(reflectance.Values);
+    public Lab ToLab(ReflectanceSpectrum reflectance) =>
+        Weighting(Guard.NotNull(reflectance).Grid).ToLab(reflectance.Values);
 
-    /// <summary>The smoothest reflectance in (0, 1) that has a given colour under this observer and illuminant.</summary>
+    /// <summary>
+    /// The smoothest reflectance in (0, 1) that has a given colour under this observer and illuminant.
+    /// </summary>
     /// <param name="color">The colour, for example a chairside reading.</param>
     /// <param name="grid">Wavelengths of the result, at least from 400 to 700 nm.</param>
-    /// <exception cref="ArgumentOutOfRangeException">No reflectance between 0 and 1 with that colour was found.</exception>
+    /// <exception cref="ArgumentOutOfRangeException">
+    /// No reflectance between 0 and 1 with that colour was found.
+    /// </exception>
     /// <remarks>
-    /// Many reflectances (metamers) share one colour; under another illuminant, or below another layer, they differ. Treat what
-    /// follows from this spectrum as an estimate. Source: Burns 2020, Color Res. Appl. 45:8-21.
+    /// Many reflectances (metamers) share one colour; under another illuminant, or below another layer, they differ.
+    /// Treat what follows from this spectrum as an estimate. Source: Burns 2020, Color Res. Appl. 45:8-21.
     /// </remarks>
     public ReflectanceSpectrum SmoothestReflectance(Lab color, WavelengthGrid grid)
     {
@@ -84,22 +93,31 @@ public sealed class Colorimeter
         return values is null
             ? throw new ArgumentOutOfRangeException(
                 nameof(color),
-                $"No reflectance between 0 and 1 has the colour L* {Guard.Text(color.L)}, a* {Guard.Text(color.A)}, b* {Guard.Text(color.B)} under {Name}.")
+                $"No reflectance between 0 and 1 has the colour L* {Guard.Text(color.L)}, a* {Guard.Text(color.A)}, "
+                + $"b* {Guard.Text(color.B)} under {Name}.")
             : new ReflectanceSpectrum(grid, values);
     }
 
     /// <summary>The mixture of three given spectra that has a given colour, such as of three measured teeth.</summary>
     /// <param name="color">The colour.</param>
     /// <param name="basis">Three spectra on one grid; their differences span the colours to be reached.</param>
-    /// <exception cref="ArgumentException">Not three spectra, grids that differ, or spectra whose colours lie in one plane.</exception>
-    /// <exception cref="ArgumentOutOfRangeException">The mixture leaves 0 to 1 somewhere; names the wavelength. Such a colour is not like the basis.</exception>
-    /// <remarks>Weights by a linear solution in XYZ, so the colour is met exactly. An alternative to the smoothest reflectance where the kind of body is known.</remarks>
+    /// <exception cref="ArgumentException">
+    /// Not three spectra, grids that differ, or spectra whose colours lie in one plane.
+    /// </exception>
+    /// <exception cref="ArgumentOutOfRangeException">
+    /// The mixture leaves 0 to 1 somewhere; names the wavelength. Such a colour is not like the basis.
+    /// </exception>
+    /// <remarks>
+    /// Weights by a linear solution in XYZ, so the colour is met exactly. An alternative to the smoothest reflectance
+    /// where the kind of body is known.
+    /// </remarks>
     public ReflectanceSpectrum ReflectanceFromBasis(Lab color, IEnumerable<ReflectanceSpectrum> basis)
     {
         IReadOnlyList<ReflectanceSpectrum> spectra = Guard.Copy(basis, minimumCount: 3);
         if (spectra.Count != 3)
         {
-            throw new ArgumentException($"basis must hold 3 spectra but holds {Guard.Text(spectra.Count)}.", nameof(basis));
+            throw new ArgumentException(
+                $"basis must hold 3 spectra but holds {Guard.Text(spectra.Count)}.", nameof(basis));
         }
 
         WavelengthGrid grid = spectra[0].Grid;
@@ -109,7 +127,8 @@ public sealed class Colorimeter
         }
 
         double[] values = XyzMixture.Find(spectra, [.. spectra.Select(ToXyz)], color.ToXyz(Weighting(grid).White))
-            ?? throw new ArgumentException($"The colours of the basis lie in one plane under {Name}; take spectra that differ more.", nameof(basis));
+            ?? throw new ArgumentException(
+                $"The colours of the basis lie in one plane under {Name}; take spectra that differ more.", nameof(basis));
         for (int i = 0; i < values.Length; i++)
         {
             Guard.InRange(values[i], 0, 1, "", $"mixture at {Guard.Text(grid[i])} nm");
@@ -120,4 +139,16 @@ public sealed class Colorimeter
 
     /// <inheritdoc/>
     public override string ToString() => Name;
+
+    private WeightingTable MakeTable(WavelengthGrid grid)
+    {
+        WeightingTable.RequireVisible(grid);
+        return new WeightingTable(grid.StepNm < _nodes.Grid.StepNm ? Nodes(grid) : _nodes, grid);
+    }
+
+    private TristimulusNodes Nodes(WavelengthGrid grid)
+    {
+        double stepNm = TristimulusNodes.StepFor(Illuminant.Power.Grid, grid);
+        return new TristimulusNodes(Observer, Illuminant.Power, $"Illuminant {Illuminant.Name}", stepNm);
+    }
 }

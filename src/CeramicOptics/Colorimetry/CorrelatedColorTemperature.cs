@@ -52,18 +52,5 @@ public readonly record struct CorrelatedColorTemperature(double Kelvin, double D
     }
 
     /// <summary>Tristimulus values of a source for the 1931 observer, over the range that whites are summed over, in units of the source.</summary>
-    internal static Xyz XyzOf(PowerSpectrum power)
-    {
-        Observer observer = Observer.Cie1931TwoDegree;
-        double x = 0, y = 0, z = 0;
-        for (double nm = 380; nm <= 780; nm += power.Grid.StepNm)
-        {
-            int p = power.Grid.IndexOf(nm), o = observer.Grid.IndexOf(nm);
-            x += power[p] * observer.X[o];
-            y += power[p] * observer.Y[o];
-            z += power[p] * observer.Z[o];
-        }
-
-        return new Xyz(x, y, z);
-    }
+    internal static Xyz XyzOf(PowerSpectrum power) => new TristimulusNodes(Observer.Cie1931TwoDegree, power, "The source").Sum;
 }

@@ -5,17 +5,17 @@ namespace CeramicOptics.Colorimetry;
 
 /// <summary>A light source by its relative spectral power.</summary>
 /// <remarks>
-/// A, C, D65 and F1 to F12 are tables of CIE 15:2004 at 5 nm; D50, D55, D75 and any other daylight follow from the daylight
-/// components. Immutable and safe to share.
+/// Tables of CIE 15:2018 at 5 nm, but for D65, whose intermediate values the standard gives by linear interpolation and
+/// which stands here at 1 nm (ISO/CIE 11664-2); other daylight follows from the daylight components. Sums at 1 nm
+/// interpolate wider steps by Lagrange's cubic (ASTM E2022). Immutable and safe to share.
 /// </remarks>
 public sealed class Illuminant
 {
-    // Nominal daylight temperatures were named before c2 changed from 1.4380 to 1.4388 cm K (CIE 15:2004, 3.1).
-    private const double NominalToActual = 1.4388 / 1.4380;
-
     /// <summary>A source from the caller's own spectrum.</summary>
     /// <param name="name">Name to show in results.</param>
-    /// <param name="power">Relative power; it must reach from 380 to 780 nm to be used with a <see cref="Colorimeter"/>.</param>
+    /// <param name="power">
+    /// Relative power; it must reach from 380 to 780 nm to be used with a <see cref="Colorimeter"/>.
+    /// </param>
     public Illuminant(string name, PowerSpectrum power)
     {
         Name = Guard.NotBlank(name);
@@ -29,76 +29,154 @@ public sealed class Illuminant
     public PowerSpectrum Power { get; }
 
     /// <summary>Incandescent light, 2856 K.</summary>
-    public static Illuminant A { get; } = Table("A", CieTables.IlluminantAStartNm, CieTables.IlluminantAStepNm, CieTables.IlluminantA);
+    public static Illuminant A { get; } =
+        Table("A", CieTables.IlluminantAStartNm, CieTables.IlluminantAStepNm, CieTables.IlluminantA);
 
     /// <summary>Average daylight of older practice, about 6774 K.</summary>
-    public static Illuminant C { get; } = Table("C", CieTables.IlluminantCStartNm, CieTables.IlluminantCStepNm, CieTables.IlluminantC);
+    public static Illuminant C { get; } =
+        Table("C", CieTables.IlluminantCStartNm, CieTables.IlluminantCStepNm, CieTables.IlluminantC);
 
     /// <summary>Equal power at every wavelength.</summary>
     public static Illuminant E { get; } = EqualEnergy();
 
     /// <summary>Daylight, nominal 5000 K.</summary>
-    public static Illuminant D50 { get; } = new("D50", DaylightPower(5000 * NominalToActual));
+    public static Illuminant D50 { get; } =
+        Table("D50", CieTables.IlluminantD50StartNm, CieTables.IlluminantD50StepNm, CieTables.IlluminantD50);
 
     /// <summary>Daylight, nominal 5500 K.</summary>
-    public static Illuminant D55 { get; } = new("D55", DaylightPower(5500 * NominalToActual));
+    public static Illuminant D55 { get; } =
+        Table("D55", CieTables.IlluminantD55StartNm, CieTables.IlluminantD55StepNm, CieTables.IlluminantD55);
 
     /// <summary>Daylight, nominal 6500 K.</summary>
-    public static Illuminant D65 { get; } = Table("D65", CieTables.IlluminantD65StartNm, CieTables.IlluminantD65StepNm, CieTables.IlluminantD65);
+    public static Illuminant D65 { get; } =
+        new("D65", LinearAtOneNm(
+            CieTables.IlluminantD65StartNm, CieTables.IlluminantD65StepNm, CieTables.IlluminantD65));
 
     /// <summary>Daylight, nominal 7500 K.</summary>
-    public static Illuminant D75 { get; } = new("D75", DaylightPower(7500 * NominalToActual));
+    public static Illuminant D75 { get; } =
+        Table("D75", CieTables.IlluminantD75StartNm, CieTables.IlluminantD75StepNm, CieTables.IlluminantD75);
 
     /// <summary>Fluorescent light F1 (standard).</summary>
-    public static Illuminant F1 { get; } = Table("F1", CieTables.IlluminantF1StartNm, CieTables.IlluminantF1StepNm, CieTables.IlluminantF1);
+    public static Illuminant F1 { get; } =
+        Table("F1", CieTables.IlluminantFL1StartNm, CieTables.IlluminantFL1StepNm, CieTables.IlluminantFL1);
 
     /// <summary>Fluorescent light F2 (standard, cool white).</summary>
-    public static Illuminant F2 { get; } = Table("F2", CieTables.IlluminantF2StartNm, CieTables.IlluminantF2StepNm, CieTables.IlluminantF2);
+    public static Illuminant F2 { get; } =
+        Table("F2", CieTables.IlluminantFL2StartNm, CieTables.IlluminantFL2StepNm, CieTables.IlluminantFL2);
 
     /// <summary>Fluorescent light F3 (standard).</summary>
-    public static Illuminant F3 { get; } = Table("F3", CieTables.IlluminantF3StartNm, CieTables.IlluminantF3StepNm, CieTables.IlluminantF3);
+    public static Illuminant F3 { get; } =
+        Table("F3", CieTables.IlluminantFL3StartNm, CieTables.IlluminantFL3StepNm, CieTables.IlluminantFL3);
 
     /// <summary>Fluorescent light F4 (standard, warm white).</summary>
-    public static Illuminant F4 { get; } = Table("F4", CieTables.IlluminantF4StartNm, CieTables.IlluminantF4StepNm, CieTables.IlluminantF4);
+    public static Illuminant F4 { get; } =
+        Table("F4", CieTables.IlluminantFL4StartNm, CieTables.IlluminantFL4StepNm, CieTables.IlluminantFL4);
 
     /// <summary>Fluorescent light F5 (standard).</summary>
-    public static Illuminant F5 { get; } = Table("F5", CieTables.IlluminantF5StartNm, CieTables.IlluminantF5StepNm, CieTables.IlluminantF5);
+    public static Illuminant F5 { get; } =
+        Table("F5", CieTables.IlluminantFL5StartNm, CieTables.IlluminantFL5StepNm, CieTables.IlluminantFL5);
 
     /// <summary>Fluorescent light F6 (standard).</summary>
-    public static Illuminant F6 { get; } = Table("F6", CieTables.IlluminantF6StartNm, CieTables.IlluminantF6StepNm, CieTables.IlluminantF6);
+    public static Illuminant F6 { get; } =
+        Table("F6", CieTables.IlluminantFL6StartNm, CieTables.IlluminantFL6StepNm, CieTables.IlluminantFL6);
 
     /// <summary>Fluorescent light F7 (broad-band, daylight).</summary>
-    public static Illuminant F7 { get; } = Table("F7", CieTables.IlluminantF7StartNm, CieTables.IlluminantF7StepNm, CieTables.IlluminantF7);
+    public static Illuminant F7 { get; } =
+        Table("F7", CieTables.IlluminantFL7StartNm, CieTables.IlluminantFL7StepNm, CieTables.IlluminantFL7);
 
     /// <summary>Fluorescent light F8 (broad-band).</summary>
-    public static Illuminant F8 { get; } = Table("F8", CieTables.IlluminantF8StartNm, CieTables.IlluminantF8StepNm, CieTables.IlluminantF8);
+    public static Illuminant F8 { get; } =
+        Table("F8", CieTables.IlluminantFL8StartNm, CieTables.IlluminantFL8StepNm, CieTables.IlluminantFL8);
 
     /// <summary>Fluorescent light F9 (broad-band, cool white).</summary>
-    public static Illuminant F9 { get; } = Table("F9", CieTables.IlluminantF9StartNm, CieTables.IlluminantF9StepNm, CieTables.IlluminantF9);
+    public static Illuminant F9 { get; } =
+        Table("F9", CieTables.IlluminantFL9StartNm, CieTables.IlluminantFL9StepNm, CieTables.IlluminantFL9);
 
     /// <summary>Fluorescent light F10 (three-band).</summary>
-    public static Illuminant F10 { get; } = Table("F10", CieTables.IlluminantF10StartNm, CieTables.IlluminantF10StepNm, CieTables.IlluminantF10);
+    public static Illuminant F10 { get; } =
+        Table("F10", CieTables.IlluminantFL10StartNm, CieTables.IlluminantFL10StepNm, CieTables.IlluminantFL10);
 
     /// <summary>Fluorescent light F11 (three-band, cool white).</summary>
-    public static Illuminant F11 { get; } = Table("F11", CieTables.IlluminantF11StartNm, CieTables.IlluminantF11StepNm, CieTables.IlluminantF11);
+    public static Illuminant F11 { get; } =
+        Table("F11", CieTables.IlluminantFL11StartNm, CieTables.IlluminantFL11StepNm, CieTables.IlluminantFL11);
 
     /// <summary>Fluorescent light F12 (three-band, warm white).</summary>
-    public static Illuminant F12 { get; } = Table("F12", CieTables.IlluminantF12StartNm, CieTables.IlluminantF12StepNm, CieTables.IlluminantF12);
+    public static Illuminant F12 { get; } =
+        Table("F12", CieTables.IlluminantFL12StartNm, CieTables.IlluminantFL12StepNm, CieTables.IlluminantFL12);
+
+    /// <summary>LED light LED-B1 (phosphor-converted blue, 2733 K).</summary>
+    public static Illuminant LedB1 { get; } =
+        Table("LED-B1", CieTables.IlluminantLEDB1StartNm, CieTables.IlluminantLEDB1StepNm, CieTables.IlluminantLEDB1);
+
+    /// <summary>LED light LED-B2 (phosphor-converted blue, 2998 K).</summary>
+    public static Illuminant LedB2 { get; } =
+        Table("LED-B2", CieTables.IlluminantLEDB2StartNm, CieTables.IlluminantLEDB2StepNm, CieTables.IlluminantLEDB2);
+
+    /// <summary>LED light LED-B3 (phosphor-converted blue, 4103 K).</summary>
+    public static Illuminant LedB3 { get; } =
+        Table("LED-B3", CieTables.IlluminantLEDB3StartNm, CieTables.IlluminantLEDB3StepNm, CieTables.IlluminantLEDB3);
+
+    /// <summary>LED light LED-B4 (phosphor-converted blue, 5109 K).</summary>
+    public static Illuminant LedB4 { get; } =
+        Table("LED-B4", CieTables.IlluminantLEDB4StartNm, CieTables.IlluminantLEDB4StepNm, CieTables.IlluminantLEDB4);
+
+    /// <summary>LED light LED-B5 (phosphor-converted blue, 6598 K).</summary>
+    public static Illuminant LedB5 { get; } =
+        Table("LED-B5", CieTables.IlluminantLEDB5StartNm, CieTables.IlluminantLEDB5StepNm, CieTables.IlluminantLEDB5);
+
+    /// <summary>LED light LED-BH1 (phosphor-converted blue mixed with red, 2851 K).</summary>
+    public static Illuminant LedBH1 { get; } =
+        Table(
+            "LED-BH1", CieTables.IlluminantLEDBH1StartNm, CieTables.IlluminantLEDBH1StepNm, CieTables.IlluminantLEDBH1);
+
+    /// <summary>LED light LED-RGB1 (mixed red, green and blue, 2840 K).</summary>
+    public static Illuminant LedRgb1 { get; } =
+        Table(
+            "LED-RGB1", CieTables.IlluminantLEDRGB1StartNm, CieTables.IlluminantLEDRGB1StepNm, CieTables.IlluminantLEDRGB1);
+
+    /// <summary>LED light LED-V1 (phosphor-converted violet, 2724 K).</summary>
+    public static Illuminant LedV1 { get; } =
+        Table("LED-V1", CieTables.IlluminantLEDV1StartNm, CieTables.IlluminantLEDV1StepNm, CieTables.IlluminantLEDV1);
+
+    /// <summary>LED light LED-V2 (phosphor-converted violet, 4070 K).</summary>
+    public static Illuminant LedV2 { get; } =
+        Table("LED-V2", CieTables.IlluminantLEDV2StartNm, CieTables.IlluminantLEDV2StepNm, CieTables.IlluminantLEDV2);
+
+    /// <summary>Daylight indoors, behind window glass, nominal 5000 K.</summary>
+    public static Illuminant ID50 { get; } =
+        Table("ID50", CieTables.IlluminantID50StartNm, CieTables.IlluminantID50StepNm, CieTables.IlluminantID50);
+
+    /// <summary>Daylight indoors, behind window glass, nominal 6500 K.</summary>
+    public static Illuminant ID65 { get; } =
+        Table("ID65", CieTables.IlluminantID65StartNm, CieTables.IlluminantID65StepNm, CieTables.IlluminantID65);
 
     /// <summary>All illuminants with a CIE name that the library carries.</summary>
-    public static IReadOnlyList<Illuminant> All { get; } = Guard.Copy([A, C, E, D50, D55, D65, D75, F1, F2, F3, F4, F5, F6, F7, F8, F9, F10, F11, F12]);
+    public static IReadOnlyList<Illuminant> All { get; } = Guard.Copy(
+    [
+        A, C, E, D50, D55, D65, D75, F1, F2, F3, F4, F5, F6, F7, F8, F9, F10, F11, F12,
+        LedB1, LedB2, LedB3, LedB4, LedB5, LedBH1, LedRgb1, LedV1, LedV2, ID50, ID65,
+    ]);
 
     /// <summary>The illuminant with a CIE name.</summary>
-    /// <param name="name">For example "D65" or "F11"; case matters.</param>
+    /// <param name="name">For example "D65", "F11" (or "FL11", the name since 2004) or "LED-B3"; case matters.</param>
     /// <exception cref="ArgumentException">No such illuminant; the message lists the names.</exception>
     public static Illuminant Named(string name) =>
-        All.FirstOrDefault(illuminant => illuminant.Name == name)
-        ?? throw new ArgumentException($"Unknown illuminant '{name}'; known are {string.Join(", ", All.Select(illuminant => illuminant.Name))}.", nameof(name));
+        All.FirstOrDefault(illuminant =>
+            illuminant.Name == name || (illuminant.Name[0] == 'F' && name == "FL" + illuminant.Name.TrimStart('F')))
+        ?? throw new ArgumentException(
+            $"Unknown illuminant '{name}'; known are {string.Join(", ", All.Select(illuminant => illuminant.Name))}.",
+            nameof(name));
 
     /// <summary>Daylight of a correlated colour temperature, from the daylight components.</summary>
-    /// <param name="temperatureKelvin">Correlated colour temperature, 4000 to 25000 K, taken as it is (no nominal shift).</param>
+    /// <param name="temperatureKelvin">
+    /// Correlated colour temperature, 4000 to 25000 K, taken as it is (no nominal shift).
+    /// </param>
     /// <exception cref="ArgumentOutOfRangeException">Temperature outside its range or NaN.</exception>
-    /// <remarks>CIE 15:2004, eqs. 3.3 to 3.6; the factors M1 and M2 are rounded to three decimals as the CIE tells.</remarks>
+    /// <remarks>
+    /// CIE 15:2004, eqs. 3.3 to 3.6; the factors M1 and M2 are rounded to three decimals as the CIE tells, and values
+    /// between those of the 5 nm components are interpolated linearly, as those of D65 are. The tables of D50, D55 and
+    /// D75 hold what this gives for 5000, 5500 and 7500 K times 1.4388/1.4380 every 5 nm.
+    /// </remarks>
     public static Illuminant Daylight(double temperatureKelvin)
     {
         Guard.InRange(temperatureKelvin, 4000, 25000, "K");
@@ -108,27 +186,35 @@ public sealed class Illuminant
     /// <summary>Radiation of a black body.</summary>
     /// <param name="temperatureKelvin">Temperature, 1000 to 100000 K.</param>
     /// <exception cref="ArgumentOutOfRangeException">Temperature outside its range or NaN.</exception>
-    /// <remarks>Planck's law with c2 = 1.4388e-2 m K (CIE 15:2004, 3.2), relative to 560 nm, 300 to 830 nm at 5 nm.</remarks>
+    /// <remarks>
+    /// Planck's law with c2 = 1.4388e-2 m K (CIE 15:2004, 3.2), relative to 560 nm, 300 to 830 nm at 5 nm.
+    /// </remarks>
     public static Illuminant Planckian(double temperatureKelvin)
     {
         Guard.InRange(temperatureKelvin, 1000, 100000, "K");
         return new Illuminant($"P({Guard.Text(temperatureKelvin)} K)", PlanckianPower(temperatureKelvin));
     }
 
-    /// <summary>A model, not a standard, of a white LED lamp: a narrow blue line, a broad yellow and a red phosphor, on the Planckian locus.</summary>
+    /// <summary>
+    /// A model, not a standard, of a white LED lamp: a narrow blue line, a broad yellow and a red phosphor, on the
+    /// Planckian locus.
+    /// </summary>
     /// <param name="temperatureKelvin">Colour temperature, 2700 to 6500 K.</param>
     /// <exception cref="ArgumentOutOfRangeException">Temperature outside its range or NaN.</exception>
     /// <remarks>
-    /// Gaussians over wavelength: pump at 452 nm (full width 20 nm), phosphors at 550 nm (110 nm) and 625 nm (90 nm), mixed so that the lamp has
-    /// the chromaticity of the black body for the 1931 observer. It shows what a lamp of this kind does to a match; for a real operatory lamp, use
-    /// its measured spectrum. Positions and widths from common practice, no source.
+    /// Gaussians over wavelength: pump at 452 nm (full width 20 nm), phosphors at 550 nm (110 nm) and 625 nm (90 nm),
+    /// mixed so that the lamp has the chromaticity of the black body for the 1931 observer. It shows what a lamp of
+    /// this kind does to a match; for a real operatory lamp, use its measured spectrum. Positions and widths from
+    /// common practice, no source.
     /// </remarks>
     public static Illuminant WhiteLedModel(double temperatureKelvin)
     {
         Guard.InRange(temperatureKelvin, 2700, 6500, "K");
         PowerSpectrum[] parts = [Line(452, 20), Line(550, 110), Line(625, 90)];
         double[] power = XyzMixture.Find(
-            parts, [.. parts.Select(CorrelatedColorTemperature.XyzOf)], CorrelatedColorTemperature.XyzOf(PlanckianPower(temperatureKelvin)))!;
+            parts,
+            [.. parts.Select(CorrelatedColorTemperature.XyzOf)],
+            CorrelatedColorTemperature.XyzOf(PlanckianPower(temperatureKelvin)))!;
         return new Illuminant($"LED model({Guard.Text(temperatureKelvin)} K)", new PowerSpectrum(parts[0].Grid, power));
     }
 
@@ -137,7 +223,7 @@ public sealed class Illuminant
 
     private static PowerSpectrum Line(double centerNm, double fullWidthNm)
     {
-        WavelengthGrid grid = WavelengthGrid.Range(380, 780, 5);
+        WavelengthGrid grid = WavelengthGrid.Range(380, 780, 1);
         double[] power = new double[grid.Count];
         for (int i = 0; i < power.Length; i++)
         {
@@ -156,7 +242,8 @@ public sealed class Illuminant
         for (int i = 0; i < power.Length; i++)
         {
             power[i] = Math.Pow(ReferenceNm / grid[i], 5)
-                * (Math.Exp(SecondConstantNmK / (t * ReferenceNm)) - 1) / (Math.Exp(SecondConstantNmK / (t * grid[i])) - 1);
+                * (Math.Exp(SecondConstantNmK / (t * ReferenceNm)) - 1)
+                / (Math.Exp(SecondConstantNmK / (t * grid[i])) - 1);
         }
 
         return new PowerSpectrum(grid, power);
@@ -171,7 +258,8 @@ public sealed class Illuminant
         double m = 0.0241 + (0.2562 * x) - (0.7341 * y);
         double m1 = Math.Round((-1.3515 - (1.7703 * x) + (5.9114 * y)) / m, 3);
         double m2 = Math.Round((0.0300 - (31.4424 * x) + (30.0717 * y)) / m, 3);
-        ReadOnlySpan<double> s0 = CieTables.DaylightComponentsS0, s1 = CieTables.DaylightComponentsS1, s2 = CieTables.DaylightComponentsS2;
+        ReadOnlySpan<double> s0 = CieTables.DaylightComponentsS0;
+        ReadOnlySpan<double> s1 = CieTables.DaylightComponentsS1, s2 = CieTables.DaylightComponentsS2;
         double[] power = new double[s0.Length];
         for (int i = 0; i < power.Length; i++)
         {
@@ -179,14 +267,27 @@ public sealed class Illuminant
             power[i] = Math.Max(0, s0[i] + (m1 * s1[i]) + (m2 * s2[i]));
         }
 
-        return new PowerSpectrum(new WavelengthGrid(CieTables.DaylightComponentsStartNm, CieTables.DaylightComponentsStepNm, power.Length), power);
+        return LinearAtOneNm(CieTables.DaylightComponentsStartNm, CieTables.DaylightComponentsStepNm, power);
     }
 
     private static Illuminant EqualEnergy()
     {
         double[] power = new double[107];
-        power.AsSpan().Fill(1);
+        power.AsSpan().Fill(100);
         return new Illuminant("E", new PowerSpectrum(new WavelengthGrid(300, 5, power.Length), power));
+    }
+
+    private static PowerSpectrum LinearAtOneNm(double startNm, double stepNm, ReadOnlySpan<double> values)
+    {
+        int perStep = (int)stepNm;
+        double[] power = new double[((values.Length - 1) * perStep) + 1];
+        for (int i = 0; i < power.Length; i++)
+        {
+            int left = Math.Min(i / perStep, values.Length - 2), beyond = i - (left * perStep);
+            power[i] = ((values[left] * (perStep - beyond)) + (values[left + 1] * beyond)) / perStep;
+        }
+
+        return new PowerSpectrum(new WavelengthGrid(startNm, 1, power.Length), power);
     }
 
     private static Illuminant Table(string name, double startNm, double stepNm, ReadOnlySpan<double> power) =>

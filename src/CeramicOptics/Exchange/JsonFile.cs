@@ -9,7 +9,7 @@ internal static class JsonFile
     private const int MaximumBytes = 64 * 1024 * 1024;
 
     public static T Read<T>(
-        Stream stream, string source, string format, int version, Func<JsonPlace, T> content, string otherVersions = "")
+        Stream stream, string source, string format, int version, Func<JsonPlace, T> content, string otherVersions = "", int? oldestVersion = null)
     {
         Guard.NotNull(stream);
         using MemoryStream bytes = new();
@@ -29,7 +29,7 @@ internal static class JsonFile
             text = text.Span.StartsWith((ReadOnlySpan<byte>)[0xEF, 0xBB, 0xBF]) ? text.Slice(3) : text;
             using JsonDocument document = JsonDocument.Parse(text, new JsonDocumentOptions { AllowDuplicateProperties = false });
             JsonPlace root = new(document.RootElement, $"{source}: $");
-            return content(root.ObjectOf(format, version, otherVersions));
+            return content(root.ObjectOf(format, version, otherVersions, oldestVersion));
         }
         catch (JsonException error)
         {

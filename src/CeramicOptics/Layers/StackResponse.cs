@@ -1,3 +1,4 @@
+using System.Collections.Concurrent;
 using System.Numerics;
 using System.Runtime.InteropServices;
 using CeramicOptics.Spectra;
@@ -7,20 +8,23 @@ namespace CeramicOptics.Layers;
 /// <summary>A <see cref="LayerStack"/> compiled for any thicknesses of one or two of its layers and any substrate of the same refractive index.</summary>
 /// <remarks>
 /// At each wavelength the reflectance over a Lambertian body of internal reflectance g is R = A + B g / (1 - C g) in both models, with A, B and C smooth
-/// in the thickness; they are sums of Chebyshev polynomials in its logarithm, of a degree that is raised until their last coefficients are
-/// below 1e-7. <see cref="ErrorBound"/> tells what was reached. Immutable and safe to share.
+/// in the thickness; they are sums of Chebyshev polynomials in its logarithm, of a degree that is doubled until their last coefficients bound the error
+/// by 1e-5. <see cref="ErrorBound"/> tells what was reached. Immutable and safe to share.
 /// </remarks>
 public sealed class StackResponse
 {
     /// <summary>Error of a reflectance that the degree is raised for.</summary>
-    internal const double WantedError = 2e-6;
+    internal const double WantedError = 1e-5;
 
-    internal const int FirstDegree = 12, LastDegree = 192, LastDegreeOfTwo = 48;
+    internal const int LastDegree = 192, LastDegreeOfTwo = 48;
 
     private const int Functions = 4;
 
+    private const double Safety = 3 * 2;
+
     // By node (of the second thickness, then of the first), then function, then wavelength; coefficients likewise.
     private readonly double[] _values, _coefficients;
+    private readonly ConcurrentDictionary<int, double[]> _infinite = new();
 
     private StackResponse(LayerStack stack, MeasurementGeometry geometry, IReadOnlyList<VariableThickness> varied, Chebyshev[] axes, double[] values, double[] coefficients, double bound)
     {
@@ -40,7 +44,7 @@ public sealed class StackResponse
     /// <summary>Wavelengths of all spectra.</summary>
     public WavelengthGrid Grid => Stack.Grid;
 
-    /// <summary>Bound on the error of a reflectance against direct evaluation of the same model, from the decay of the coefficients; at least 1e-12.</summary>
+    /// <summary>Bound on the error of a reflectance against direct evaluation of the same model, from the decay of the coefficients; at least 1e-10, for rounding.</summary>
     public double ErrorBound { get; }
 
     internal Chebyshev[] Axes { get; }
@@ -93,29 +97,25 @@ public sealed class StackResponse
     }
 
     internal static StackResponse Compile(
-        LayerStack stack, MeasurementGeometry geometry, IReadOnlyList<VariableThickness> varied, CancellationToken cancellation, int firstDegree = FirstDegree, bool isFixed = false)
+        LayerStack stack, MeasurementGeometry geometry, IReadOnlyList<VariableThickness> varied, CancellationToken cancellation, int? fixedDegree = null)
     {
         IReadOnlyList<VariableThickness> what = Guard.Copy(varied, minimumCount: 1, nameof(varied));
         CheckParts(stack, what);
         StackSampler sampler = stack.Model.SamplerFor(stack, Guard.Defined(geometry));
         int lastDegree = what.Count == 1 ? LastDegree : LastDegreeOfTwo;
         Samples samples = new(stack, what, sampler);
-        for (int degree = firstDegree; ; degree *= 2)
+        for (int degree = fixedDegree ?? sampler.FirstDegree; ; degree *= 2)
         {
             Chebyshev[] axes = [.. what.Select(one => new Chebyshev(one.Range, degree))];
             double[] values = samples.At(axes, cancellation);
             double[] coefficients = Coefficients(axes, values, Functions * stack.Grid.Count);
             double bound = Tail(axes, values, coefficients, stack.Grid.Count);
-            if (bound <= WantedError || 2 * degree > lastDegree || isFixed)
+            if (bound <= WantedError || 2 * degree > lastDegree || fixedDegree is not null)
             {
-                return new StackResponse(stack, geometry, what, axes, values, coefficients, Math.Max(bound, 1e-12));
+                return new StackResponse(stack, geometry, what, axes, values, coefficients, Math.Max(bound, 1e-10));
             }
         }
     }
-
-    /// <summary>The same stack with other materials or fixed thicknesses, sampled at the same nodes as a given degree has; for differences.</summary>
-    internal StackResponse Neighbour(LayerStack stack, int degree, CancellationToken cancellation) =>
-        Compile(stack, Geometry, Varied, cancellation, degree, isFixed: true);
 
     /// <summary>Reflectance at every node over a substrate: by node, then wavelength.</summary>
     internal double[] AtNodes(Substrate substrate)
@@ -137,12 +137,14 @@ public sealed class StackResponse
     }
 
     /// <summary>Reading with one layer infinitely thick at every node of what else varies: by node, then wavelength.</summary>
-    internal double[] InfiniteAtNodes(int layer)
+    internal double[] InfiniteAtNodes(int layer) => _infinite.GetOrAdd(layer, InfiniteReadings);
+
+    private double[] InfiniteReadings(int layer)
     {
         int n = Grid.Count;
         StackSampler sampler = Stack.Model.SamplerFor(Stack, Geometry);
         double[] values = new double[Nodes * n], layersMm = [.. Stack.Layers.Select(item => item.ThicknessMm)];
-        bool isConstant = Varied.All(one => one.Parts.All(part => part.Layer >= layer));
+        bool isConstant = IsInfiniteConstant(layer);
         for (int node = 0; node < Nodes; node++)
         {
             if (isConstant && node > 0)
@@ -160,6 +162,9 @@ public sealed class StackResponse
 
         return values;
     }
+
+    /// <summary>True when the reading with this layer infinitely thick does not depend on what varies.</summary>
+    internal bool IsInfiniteConstant(int layer) => Varied.All(one => one.Parts.All(part => part.Layer >= layer));
 
     /// <summary>True when the substrate has data on the same grid and the index that the stack was compiled over.</summary>
     internal bool Serves(Substrate substrate) =>
@@ -193,26 +198,11 @@ public sealed class StackResponse
         return both;
     }
 
-    // Coefficients of an analytic function fall geometrically. The largest of the last three of each axis, with the sum of what may follow (ratio up to 3/4)
-    // and as much again for what the points between cannot tell, bounds the error; over black, over white, and of each function.
+    // The error of interpolation is at most twice the sum of the coefficients that follow (Trefethen, theorem 7.2). They go on falling by the ratio r seen
+    // between the last two and the two before, so that 2 / (1 - r) times the larger of the last two bounds it; two, since odd or even ones may be missing,
+    // and three times that, since they fall unevenly where a range begins at 0. Taken over black, over white, and of each function.
     private static double Tail(Chebyshev[] axes, double[] values, double[] coefficients, int n)
     {
-        const double Following = 8;
-        double largest = 0;
-        int count = axes[0].Count;
-        void Widen(double[] of, int width)
-        {
-            for (int node = 0; node < of.Length / width; node++)
-            {
-                bool isLast = (axes[0].Degree > 0 && node % count >= count - 3) || (axes.Length > 1 && axes[1].Degree > 0 && node / count >= axes[1].Count - 3);
-                for (int i = 0; isLast && i < width; i++)
-                {
-                    largest = Math.Max(largest, Math.Abs(of[(node * width) + i]));
-                }
-            }
-        }
-
-        Widen(coefficients, Functions * n);
         double[] white = new double[values.Length / Functions];
         for (int node = 0; node < white.Length / n; node++)
         {
@@ -223,8 +213,40 @@ public sealed class StackResponse
             }
         }
 
-        Widen(Coefficients(axes, white, n), n);
-        return Following * largest;
+        double[] whiteCoefficients = Coefficients(axes, white, n);
+        double bound = 0;
+        for (int axis = 0; axis < axes.Length; axis++)
+        {
+            int degree = axes[axis].Degree;
+            if (degree == 0)
+            {
+                continue;
+            }
+
+            double Largest(int from, int to) => Math.Max(
+                LargestOf(coefficients, Functions * n, axes, axis, from, to), LargestOf(whiteCoefficients, n, axes, axis, from, to));
+            double last = Largest(degree - 1, degree), before = Largest(degree - 3, degree - 2);
+            double ratio = Math.Min(0.95, Math.Sqrt(last / Math.Max(before, double.Epsilon)));
+            bound += Safety * last / (1 - ratio);
+        }
+
+        return bound;
+    }
+
+    // Largest coefficient of some degrees along one axis.
+    private static double LargestOf(double[] coefficients, int width, Chebyshev[] axes, int axis, int fromDegree, int toDegree)
+    {
+        double largest = 0;
+        for (int node = 0; node < coefficients.Length / width; node++)
+        {
+            int degree = axis == 0 ? node % axes[0].Count : node / axes[0].Count;
+            for (int i = 0; degree >= fromDegree && degree <= toDegree && i < width; i++)
+            {
+                largest = Math.Max(largest, Math.Abs(coefficients[(node * width) + i]));
+            }
+        }
+
+        return largest;
     }
 
     private static void CheckParts(LayerStack stack, IReadOnlyList<VariableThickness> varied)

@@ -158,7 +158,7 @@ public class ColorFormulaReferenceTests
         }
     }
 
-    /// <summary>Correlated colour temperatures of CIE 15:2004 (from memory, printed to 10 K for the F series); A, D65, D50 by definition.</summary>
+    /// <summary>Correlated colour temperatures of CIE 15:2004 (from memory, printed to 10 K for the F series), of LED lights and indoor daylight CIE 15:2018 (from memory); A, D65, D50 by definition.</summary>
     [Theory]
     [InlineData("A", 2856, 2)]
     [InlineData("D50", 5003, 3)]
@@ -170,6 +170,17 @@ public class ColorFormulaReferenceTests
     [InlineData("F7", 6500, 10)]
     [InlineData("F11", 4000, 10)]
     [InlineData("F12", 3000, 10)]
+    [InlineData("LED-B1", 2733, 1)]
+    [InlineData("LED-B2", 2998, 1)]
+    [InlineData("LED-B3", 4103, 1)]
+    [InlineData("LED-B4", 5109, 1)]
+    [InlineData("LED-B5", 6598, 1)]
+    [InlineData("LED-BH1", 2851, 1)]
+    [InlineData("LED-RGB1", 2840, 1)]
+    [InlineData("LED-V1", 2724, 1)]
+    [InlineData("LED-V2", 4070, 1)]
+    [InlineData("ID50", 5098, 5)]
+    [InlineData("ID65", 6603, 5)]
     public void Colour_temperatures_are_the_published_ones(string name, double kelvin, double tolerance) =>
         Assert.Equal(kelvin, CorrelatedColorTemperature.Of(new Colorimeter(Observer.Cie1931TwoDegree, Illuminant.Named(name)).White).Kelvin, tolerance);
 
@@ -211,8 +222,8 @@ public class ColorFormulaReferenceTests
     {
         Colorimeter d65 = Colorimeter.D65TenDegree;
         (double whiteness, double tint, bool inRange) = ColorIndices.WhitenessCie(Xyz.FromChromaticity(0.3000, 0.3150, 90), d65);
-        Assert.Equal(90 + (800 * (0.31381 - 0.3)) + (1700 * (0.33098 - 0.315)), whiteness, 0.02);
-        Assert.Equal((900 * (0.31381 - 0.3)) - (650 * (0.33098 - 0.315)), tint, 0.01);
+        Assert.Equal(90 + (800 * (0.31382 - 0.3)) + (1700 * (0.33100 - 0.315)), whiteness, 0.02);
+        Assert.Equal((900 * (0.31382 - 0.3)) - (650 * (0.33100 - 0.315)), tint, 0.01);
         Assert.True(inRange);
     }
 

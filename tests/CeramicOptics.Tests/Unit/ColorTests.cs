@@ -217,12 +217,18 @@ public class ColorTests
     [Fact]
     public void Lights_and_observers_carry_their_names()
     {
-        foreach (string name in (string[])["A", "C", "D50", "D55", "D65", "D75", "E", "F1", "F2", "F3", "F4", "F5", "F6", "F7", "F8", "F9", "F10", "F11", "F12"])
+        foreach (string name in (string[])["A", "C", "D50", "D55", "D65", "D75", "E", "F1", "F2", "F3", "F4", "F5", "F6", "F7", "F8", "F9", "F10", "F11", "F12",
+            "LED-B1", "LED-B2", "LED-B3", "LED-B4", "LED-B5", "LED-BH1", "LED-RGB1", "LED-V1", "LED-V2", "ID50", "ID65"])
         {
             Assert.Equal(name + "/10°", new Colorimeter(Observer.Cie1964TenDegree, Illuminant.Named(name)).Name);
         }
 
+        Assert.Equal(30, Illuminant.All.Count);
+        Assert.Same(Illuminant.F11, Illuminant.Named("FL11"));
+        Assert.Throws<ArgumentException>(() => Illuminant.Named("FLD65"));
         Assert.Equal("D65/2°", Colorimeter.D65TwoDegree.ToString());
+        Assert.Equal("ID65/2° (2015)", new Colorimeter(Observer.Cie2015TwoDegree, Illuminant.ID65).Name);
+        Assert.Equal("10° (2015)", Observer.Cie2015TenDegree.ToString());
     }
 
     /// <summary>Planck's law with c2 of CIE 15:2004, 1.4388e-2 m K, relative to 560 nm, by hand.</summary>

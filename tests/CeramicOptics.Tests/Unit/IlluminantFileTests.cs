@@ -7,17 +7,17 @@ public class IlluminantFileTests
     [Fact]
     public void A_table_of_the_cie_read_as_a_callers_lamp_gives_its_published_white()
     {
-        // data/cie/illuminant-D65.csv has the heading wavelength_nm,power; CIE 15:2004: 95.04, 108.88.
-        using StreamReader reader = new(Repository.PathOf("data", "cie", "illuminant-D65.csv"));
-        Xyz white = new Colorimeter(Observer.Cie1931TwoDegree, IlluminantFile.ReadCsv(reader, "d65.csv", "lamp")).White;
-        Assert.Equal(95.04, white.X, 0.005);
-        Assert.Equal(108.88, white.Z, 0.005);
+        // The file has the heading wavelength_nm,power; ASTM E308, table 5: 96.422, 82.521.
+        using StreamReader reader = new(Repository.PathOf("src", "TableGenerator", "cie", "illuminant-D50.csv"));
+        Xyz white = new Colorimeter(Observer.Cie1931TwoDegree, IlluminantFile.ReadCsv(reader, "d50.csv", "lamp")).White;
+        Assert.Equal(96.422, white.X, 0.001);
+        Assert.Equal(82.521, white.Z, 0.001);
     }
 
     [Fact]
     public void Spectral_distributions_in_xml_may_be_unequally_spaced()
     {
-        string data = string.Concat(Enumerable.Range(0, 60).Select(i => $"<SpectralData wavelength=\"{370 + (i * 7) + (i % 2)}\">1</SpectralData>"));
+        string data = string.Concat(Enumerable.Range(0, 62).Select(i => $"<SpectralData wavelength=\"{356 + (i * 7) + (i % 2)}\">1</SpectralData>"));
         string xml = $"<IESTM2714 xmlns=\"iestm2714\" version=\"1.0\"><Header/><SpectralDistribution><SpectralQuantity>radiant</SpectralQuantity>{data}</SpectralDistribution></IESTM2714>";
         Illuminant lamp = IlluminantFile.ReadSpdx(new StringReader(xml), "lamp.spdx", "lamp");
         Assert.Equal(1, lamp.Power.Grid.StepNm);

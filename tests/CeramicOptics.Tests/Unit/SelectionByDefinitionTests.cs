@@ -302,7 +302,9 @@ public class SelectionByDefinitionTests
         {
             Contribution found = result.Contributions.Single(item => item.Input == input);
             Assert.Equal(square / total, found.Share, 2e-3);
-            Assert.InRange(Math.Abs(found.DifferenceHigh - found.DifferenceLow) / (2 * Math.Sqrt(square)), 0.98, 1.02);
+
+            // The smallest directions of reading noise are left out, which shows where the larger ones nearly cancel.
+            Assert.InRange(Math.Abs(found.DifferenceHigh - found.DifferenceLow) / (2 * Math.Sqrt(square)), 0.96, 1.02);
             Assert.Equal(result.Difference, (found.DifferenceLow + found.DifferenceHigh) / 2, 0.02 * Math.Sqrt(square) + 1e-6);
         }
 

@@ -1,3 +1,5 @@
+using System.Numerics;
+using System.Runtime.InteropServices;
 using CeramicOptics.Colorimetry;
 using CeramicOptics.Layers;
 
@@ -7,14 +9,20 @@ namespace CeramicOptics.Decisions.Comparison;
 /// <remarks>XYZ are linear in the reflectances, so the polynomials of a compiled stack become those of its colours. Immutable.</remarks>
 internal sealed class ColorCurve
 {
-    // By degree, then X, Y, Z of each light.
-    private readonly double[] _coefficients;
+    // By degree, then X, Y, Z of each light, each run padded to whole vectors.
+    private readonly Vector<double>[] _coefficients;
     private readonly double[] _curvatures;
-    private readonly int _width;
+    private readonly int _width, _vectors;
 
     private ColorCurve(Chebyshev axis, double[] coefficients, int width)
     {
-        (Axis, _coefficients, _width) = (axis, coefficients, width);
+        (Axis, _width, _vectors) = (axis, width, (width + Vector<double>.Count - 1) / Vector<double>.Count);
+        _coefficients = new Vector<double>[axis.Count * _vectors];
+        for (int k = 0; k < axis.Count; k++)
+        {
+            coefficients.AsSpan(k * width, width).CopyTo(MemoryMarshal.Cast<Vector<double>, double>(_coefficients.AsSpan(k * _vectors, _vectors)));
+        }
+
         _curvatures = new double[width];
         for (int k = 2; k < axis.Count; k++)
         {
@@ -57,17 +65,19 @@ internal sealed class ColorCurve
     /// <summary>X, Y, Z of each light at a position on the axis, -1 to 1.</summary>
     public void Evaluate(double x, Span<double> destination)
     {
-        double before = 1, now = x;
-        _coefficients.AsSpan(0, _width).CopyTo(destination);
-        for (int k = 1; k < Axis.Count; k++)
+        Span<Vector<double>> sums = stackalloc Vector<double>[_vectors];
+        for (int v = 0; v < sums.Length; v++)
         {
-            ReadOnlySpan<double> row = _coefficients.AsSpan(k * _width, _width);
-            for (int f = 0; f < row.Length; f++)
+            // Clenshaw's recurrence, from the highest degree down.
+            Vector<double> later = Vector<double>.Zero, now = Vector<double>.Zero, twice = new(2 * x);
+            for (int k = Axis.Degree; k > 0; k--)
             {
-                destination[f] += now * row[f];
+                (now, later) = (_coefficients[(k * _vectors) + v] + (twice * now) - later, now);
             }
 
-            (before, now) = (now, (2 * x * now) - before);
+            sums[v] = _coefficients[v] + (new Vector<double>(x) * now) - later;
         }
+
+        MemoryMarshal.Cast<Vector<double>, double>(sums).Slice(0, _width).CopyTo(destination);
     }
 }

@@ -95,7 +95,7 @@ internal sealed class WallNeighbour
                         varied.Parts.Select(part => part.Layer == at ? part with { OffsetMm = part.OffsetMm + thicker } : part), varied.Range);
                 }
 
-                StackResponse neighbour = StackResponse.Compile(stack, response.Geometry, [varied], cancellation, Degree, isFixed: true);
+                StackResponse neighbour = StackResponse.Compile(stack, response.Geometry, [varied], cancellation, Degree);
                 neighbours.Add(new WallNeighbour(role, layer, quantity, response, neighbour, steps));
             }
         }

@@ -13,7 +13,8 @@ internal sealed class ZoneComparison
 
     private readonly ColorCurve _colors;
     private readonly ColorCurve? _references;
-    private readonly Lab[]? _targets;
+    private readonly Lab[]? _targets, _fixed;
+    private readonly double[]? _fixedXyz;
 
     public ZoneComparison(CompiledWall wall, Zone zone)
     {
@@ -25,7 +26,7 @@ internal sealed class ZoneComparison
             throw new ArgumentException($"At most {Guard.Text(MostLights)} illuminants and observers can be compared but {Guard.Text(viewing.Colorimeters.Count)} are given.");
         }
 
-        Guard.InRange(zone.AvailableMm, wall.Range.MinMm, wall.Range.MaxMm, "mm", $"available thickness of zone '{zone.Name}'");
+        wall.RequireRoom(zone);
         StackResponse response = wall.Over(zone.Stump);
         Response = response;
         Criterion = restoration.Criterion;
@@ -34,7 +35,15 @@ internal sealed class ZoneComparison
         _colors = ColorCurve.Of(Axis, response.AtNodes(zone.Stump), Tables);
         if (zone.Reference is Target target)
         {
-            _targets = target.ColorsUnder(viewing.Colorimeters, response.Grid, viewing.Geometry);
+            _targets = _fixed = target.ColorsUnder(viewing.Colorimeters, response.Grid, viewing.Geometry);
+            return;
+        }
+
+        if (zone.Reference == MaskingReference.SelfBacked && response.IsInfiniteConstant(wall.Core))
+        {
+            double[] infinite = response.InfiniteAtNodes(wall.Core);
+            _fixed = [.. Tables.Select(table => table.ToLab(infinite.AsSpan(0, response.Grid.Count)))];
+            _fixedXyz = [.. Tables.Select(table => table.ToXyz(infinite.AsSpan(0, response.Grid.Count))).SelectMany(xyz => (double[])[xyz.X, xyz.Y, xyz.Z])];
             return;
         }
 
@@ -84,7 +93,7 @@ internal sealed class ZoneComparison
         for (int c = 0; c < Lights; c++)
         {
             colors[c] = ToLab(xyz, c);
-            references[c] = _targets is null ? ToLab(others, c) : _targets[c];
+            references[c] = _fixed is null ? ToLab(others, c) : _fixed[c];
         }
     }
 
@@ -93,6 +102,23 @@ internal sealed class ZoneComparison
     {
         _colors.Evaluate(Axis.At(wallMm), colors);
         _references?.Evaluate(_references.Axis.At(wallMm), references);
+        _fixedXyz?.AsSpan().CopyTo(references);
+    }
+
+    /// <summary>All that is known at one thickness, kept for bounds.</summary>
+    public ComparisonPoint Sample(double wallMm)
+    {
+        double[] colors = new double[3 * Lights], references = new double[3 * Lights];
+        Tristimulus(wallMm, colors, references);
+        Lab[] labs = new Lab[Lights], others = new Lab[Lights];
+        double[] differences = new double[Lights];
+        for (int c = 0; c < Lights; c++)
+        {
+            (labs[c], others[c]) = (ToLab(colors, c), _fixed is null ? ToLab(references, c) : _fixed[c]);
+            differences[c] = Criterion.Difference(others[c], labs[c]);
+        }
+
+        return new ComparisonPoint(wallMm, Axis.At(wallMm), _references?.Axis.At(wallMm) ?? 0, colors, references, labs, others, differences);
     }
 
     /// <summary>The limiting light at one thickness.</summary>
@@ -102,6 +128,23 @@ internal sealed class ZoneComparison
         Evaluate(wallMm, colors, references);
         double difference = Largest(Criterion, references, colors, out int light);
         return new LimitingCase(wallMm, difference, Zone.Stump, Wall.Restoration.Viewing.Colorimeters[light], references[light], colors[light]);
+    }
+
+    /// <summary>Largest difference over the lights of another spectrum in this zone, such as that of a stained wall, from the targets.</summary>
+    public double Difference(ReadOnlySpan<double> reflectances)
+    {
+        Span<Lab> colors = stackalloc Lab[Lights];
+        Colors(reflectances, colors);
+        return Largest(Criterion, _targets, colors, out _);
+    }
+
+    /// <summary>The limiting light of such a spectrum; the thickness is only carried along.</summary>
+    public LimitingCase Of(ReadOnlySpan<double> reflectances, double wallMm)
+    {
+        Span<Lab> colors = stackalloc Lab[Lights];
+        Colors(reflectances, colors);
+        double difference = Largest(Criterion, _targets, colors, out int light);
+        return new LimitingCase(wallMm, difference, Zone.Stump, Wall.Restoration.Viewing.Colorimeters[light], _targets![light], colors[light]);
     }
 
     /// <summary>Bound on the error of the difference at one thickness that comes from the compiled stack.</summary>
@@ -125,31 +168,19 @@ internal sealed class ZoneComparison
     /// A function whose second derivative is at most M stays within M h² / 8 of the straight line between two points h apart. So XYZ lie in boxes, and so
     /// do L*a*b*; a difference formula changes no faster than a constant times the CIELAB distance moved.
     /// </remarks>
-    public (double Lower, double Upper) Bounds(double fromMm, double toMm)
+    public (double Lower, double Upper) Bounds(ComparisonPoint a, ComparisonPoint b)
     {
-        Span<double> a = stackalloc double[3 * Lights], b = stackalloc double[3 * Lights];
-        Span<double> referenceA = stackalloc double[3 * Lights], referenceB = stackalloc double[3 * Lights];
-        Tristimulus(fromMm, a, referenceA);
-        Tristimulus(toMm, b, referenceB);
-        double h = Axis.At(toMm) - Axis.At(fromMm), lower = 0, upper = 0;
+        double lower = 0, upper = 0;
         for (int c = 0; c < Lights; c++)
         {
-            Lab labA = ToLab(a, c), labB = ToLab(b, c);
-            ColorMove color = ColorMove.Between(labA, labB, a.Slice(3 * c, 3), b.Slice(3 * c, 3), _colors.Curvatures.Slice(3 * c, 3), h, Tables[c].White);
-            (Lab otherA, Lab otherB, ColorMove other) = (default, default, default);
-            if (_targets is not null)
-            {
-                otherA = otherB = _targets[c];
-            }
-            else
-            {
-                (otherA, otherB) = (ToLab(referenceA, c), ToLab(referenceB, c));
-                double referenceH = _references!.Axis.At(toMm) - _references.Axis.At(fromMm);
-                other = ColorMove.Between(
-                    otherA, otherB, referenceA.Slice(3 * c, 3), referenceB.Slice(3 * c, 3), _references.Curvatures.Slice(3 * c, 3), referenceH, Tables[c].White);
-            }
-
-            (double low, double high) = ColorMove.Bounds(Criterion, labA, labB, otherA, otherB, color, other);
+            Xyz white = Tables[c].White;
+            ColorMove color = ColorMove.Between(
+                a.Labs[c], b.Labs[c], a.Colors.AsSpan(3 * c, 3), b.Colors.AsSpan(3 * c, 3), _colors.Curvatures.Slice(3 * c, 3), b.X - a.X, white);
+            ColorMove reference = _references is null ? default : ColorMove.Between(
+                a.Others[c], b.Others[c], a.References.AsSpan(3 * c, 3), b.References.AsSpan(3 * c, 3), _references.Curvatures.Slice(3 * c, 3),
+                b.ReferenceX - a.ReferenceX, white);
+            (double low, double high) = ColorMove.Bounds(
+                Criterion.Formula, a.Differences[c], b.Differences[c], a.Labs[c], b.Labs[c], a.Others[c], b.Others[c], color, reference);
             (lower, upper) = (Math.Max(lower, low), Math.Max(upper, high));
         }
 
@@ -173,8 +204,31 @@ internal sealed class ZoneComparison
         return largest;
     }
 
+    /// <summary>The largest difference over lights at several points: colours by light, then point.</summary>
+    public static void Largest(ColorCriterion criterion, ReadOnlySpan<Lab> references, ReadOnlySpan<Lab> colors, Span<double> destination)
+    {
+        Span<double> each = stackalloc double[destination.Length];
+        criterion.Differences(references.Slice(0, each.Length), colors.Slice(0, each.Length), destination);
+        for (int from = each.Length; from < colors.Length; from += each.Length)
+        {
+            criterion.Differences(references.Slice(from, each.Length), colors.Slice(from, each.Length), each);
+            for (int k = 0; k < each.Length; k++)
+            {
+                destination[k] = Math.Max(destination[k], each[k]);
+            }
+        }
+    }
+
     public static IReadOnlyList<WeightingTable> TablesOf(ViewingConditions viewing, StackResponse response) =>
         [.. viewing.Colorimeters.Select(colorimeter => colorimeter.Weighting(response.Grid))];
+
+    private void Colors(ReadOnlySpan<double> reflectances, Span<Lab> colors)
+    {
+        for (int c = 0; c < Lights; c++)
+        {
+            colors[c] = Lab.FromXyz(Tables[c].SumInLanes(reflectances), Tables[c].White);
+        }
+    }
 
     public Lab ToLab(ReadOnlySpan<double> xyz, int light) =>
         Lab.FromXyz(new Xyz(xyz[3 * light], xyz[(3 * light) + 1], xyz[(3 * light) + 2]), Tables[light].White);

@@ -16,21 +16,21 @@ internal static class CurveSearch
     {
         double limit = zone.Criterion.Limit;
         List<Crossing> crossings = [];
-        Point first = At(zone, zone.Range.MinMm), last = At(zone, zone.Range.MaxMm);
-        Stack<(Point A, Point B)> open = new([(first, last)]);
-        bool masked = first.Difference <= limit;
+        ComparisonPoint first = zone.Sample(zone.Range.MinMm), last = zone.Sample(zone.Range.MaxMm);
+        Stack<(ComparisonPoint A, ComparisonPoint B)> open = new([(first, last)]);
+        bool masked = first.Largest <= limit;
         while (open.Count > 0)
         {
-            (Point a, Point b) = open.Pop();
-            bool changes = a.Difference <= limit != b.Difference <= limit;
-            if (!changes && IsDecided(zone.Bounds(a.Mm, b.Mm), limit))
+            (ComparisonPoint a, ComparisonPoint b) = open.Pop();
+            bool changes = a.Largest <= limit != b.Largest <= limit;
+            if (!changes && IsDecided(zone.Bounds(a, b), limit))
             {
                 continue;
             }
 
-            if (b.Mm - a.Mm > ResolutionMm)
+            if (b.WallMm - a.WallMm > ResolutionMm)
             {
-                Point middle = At(zone, (a.Mm + b.Mm) / 2);
+                ComparisonPoint middle = zone.Sample((a.WallMm + b.WallMm) / 2);
                 open.Push((middle, b));
                 open.Push((a, middle));
             }
@@ -47,35 +47,33 @@ internal static class CurveSearch
     /// <summary>The thickness of the range with the smallest difference, to 0.01.</summary>
     public static double Minimum(ZoneComparison zone)
     {
-        Point first = At(zone, zone.Range.MinMm), last = At(zone, zone.Range.MaxMm);
-        Point best = first.Difference <= last.Difference ? first : last;
-        Queue<(Point A, Point B)> open = new([(first, last)]);
+        ComparisonPoint first = zone.Sample(zone.Range.MinMm), last = zone.Sample(zone.Range.MaxMm);
+        ComparisonPoint best = first.Largest <= last.Largest ? first : last;
+        Queue<(ComparisonPoint A, ComparisonPoint B)> open = new([(first, last)]);
         for (int split = 0; open.Count > 0 && split < MaximumSplits; split++)
         {
-            (Point a, Point b) = open.Dequeue();
-            if (b.Mm - a.Mm <= ResolutionMm || zone.Bounds(a.Mm, b.Mm).Lower > best.Difference - MinimumTolerance)
+            (ComparisonPoint a, ComparisonPoint b) = open.Dequeue();
+            if (b.WallMm - a.WallMm <= ResolutionMm || zone.Bounds(a, b).Lower > best.Largest - MinimumTolerance)
             {
                 continue;
             }
 
-            Point middle = At(zone, (a.Mm + b.Mm) / 2);
-            best = middle.Difference < best.Difference ? middle : best;
+            ComparisonPoint middle = zone.Sample((a.WallMm + b.WallMm) / 2);
+            best = middle.Largest < best.Largest ? middle : best;
             open.Enqueue((a, middle));
             open.Enqueue((middle, b));
         }
 
-        return best.Mm;
+        return best.WallMm;
     }
-
-    private static Point At(ZoneComparison zone, double mm) => new(mm, zone.Difference(mm));
 
     private static bool IsDecided((double Lower, double Upper) bounds, double limit) => bounds.Upper <= limit || bounds.Lower > limit;
 
     // Bisection; the end returned is the masked one, so that the answer itself meets the criterion.
-    private static double Locate(ZoneComparison zone, Point a, Point b)
+    private static double Locate(ZoneComparison zone, ComparisonPoint a, ComparisonPoint b)
     {
-        double limit = zone.Criterion.Limit, low = a.Mm, high = b.Mm;
-        bool lowMasked = a.Difference <= limit;
+        double limit = zone.Criterion.Limit, low = a.WallMm, high = b.WallMm;
+        bool lowMasked = a.Largest <= limit;
         while (high - low > CrossingToleranceMm)
         {
             double middle = (low + high) / 2;
@@ -91,6 +89,4 @@ internal static class CurveSearch
 
         return lowMasked ? low : high;
     }
-
-    private readonly record struct Point(double Mm, double Difference);
 }

@@ -95,8 +95,8 @@ public static class MaskingThickness
             _ => crossings[crossings.Count - 1].WallMm,
         };
         UncertaintyModel model = new(comparison);
-        SamplingOptions sampling = new() { Samples = options.Samples, Seed = options.Seed };
-        double? reliable = byColor is double from ? Reliable(comparison, model, from, options.Share, sampling, cancellation) : null;
+        NormalPoints points = new(model.Dimensions, new SamplingOptions { Samples = options.Samples, Seed = options.Seed });
+        double? reliable = byColor is double from ? Reliable(comparison, model, from, options.Share, points, cancellation) : null;
         double? uncertainty = outcome == MaskingOutcome.MaskedFrom ? ThicknessUncertainty(comparison, model, byColor!.Value) : null;
         double? structural = comparison.Wall.Restoration.StructuralMinimumMm(comparison.Zone);
         model.Prepare(comparison.Zone.AvailableMm);
@@ -108,14 +108,14 @@ public static class MaskingThickness
             comparison.At(CurveSearch.Minimum(comparison)),
             comparison.At(comparison.Zone.AvailableMm),
             model.StandardUncertainty(),
-            SampledDifferences.Of(model, sampling, cancellation).Within(comparison.Criterion.Limit),
+            SampledDifferences.Of(model, points, cancellation).Within(comparison.Criterion.Limit),
             crossings,
             comparison.Range);
     }
 
     // Never below the thickness by colour, which half of all pieces would miss.
     private static double? Reliable(
-        ZoneComparison comparison, UncertaintyModel model, double byColorMm, double share, SamplingOptions sampling, CancellationToken cancellation)
+        ZoneComparison comparison, UncertaintyModel model, double byColorMm, double share, NormalPoints points, CancellationToken cancellation)
     {
         double limit = comparison.Criterion.Limit;
 
@@ -131,7 +131,7 @@ public static class MaskingThickness
 
             model.Prepare(mm);
             return difference + (Enough * model.StandardUncertainty()) <= limit
-                || SampledDifferences.Of(model, sampling, cancellation).Within(limit).Value >= share;
+                || SampledDifferences.Of(model, points, cancellation).Within(limit).Value >= share;
         }
 
         double high = comparison.Range.MaxMm;

@@ -11,7 +11,7 @@ internal sealed class NormalSequence
     private ulong _state;
     private int _index;
 
-    public NormalSequence(int dimensions, int samples, ulong seed)
+    public NormalSequence(int dimensions, int samples, ulong seed, int firstReplicate = 0)
     {
         PerReplicate = (samples + Replicates - 1) / Replicates;
         _state = seed;
@@ -21,6 +21,11 @@ internal sealed class NormalSequence
         {
             prime = NextPrime(prime);
             _steps[j] = Math.Sqrt(prime) % 1;
+        }
+
+        for (int skipped = 0; skipped < firstReplicate * dimensions; skipped++)
+        {
+            NextUniform();
         }
     }
 

@@ -3,16 +3,27 @@ namespace CeramicOptics.Decisions.Uncertainty;
 /// <summary>Differences at many points of the inputs' distribution, in replicates of equal size whose spread tells how well a probability is known.</summary>
 internal sealed class SampledDifferences
 {
-    private readonly double[] _byReplicate, _sorted;
+    private readonly double[] _byReplicate;
     private readonly int _each;
+    private double[]? _sorted;
 
     private SampledDifferences(double[] differences, int each)
     {
         (_byReplicate, _each) = (differences, each);
-        _sorted = (double[])differences.Clone();
-        Array.Sort(_sorted);
-        Mean = differences.Average();
-        StandardDeviation = Math.Sqrt(differences.Sum(value => (value - Mean) * (value - Mean)) / (differences.Length - 1));
+        Mean = Sum(differences, 0) / differences.Length;
+        StandardDeviation = Math.Sqrt(Sum(differences, Mean) / (differences.Length - 1));
+    }
+
+    // The plain sum, or that of squared distances from a mean.
+    private static double Sum(double[] values, double mean)
+    {
+        double sum = 0;
+        foreach (double value in values)
+        {
+            sum += mean == 0 ? value : (value - mean) * (value - mean);
+        }
+
+        return sum;
     }
 
     public int Count => _byReplicate.Length;
@@ -21,22 +32,20 @@ internal sealed class SampledDifferences
 
     public double StandardDeviation { get; }
 
-    public static SampledDifferences Of(UncertaintyModel model, SamplingOptions options, CancellationToken cancellation)
-    {
-        NormalSequence sequence = new(model.Dimensions, options.Samples, options.Seed);
-        double[] differences = new double[sequence.Count], z = new double[model.Dimensions];
-        for (int k = 0; k < differences.Length; k++)
-        {
-            if (k % sequence.PerReplicate == 0)
-            {
-                cancellation.ThrowIfCancellationRequested();
-            }
+    public static SampledDifferences Of(UncertaintyModel model, SamplingOptions options, CancellationToken cancellation) =>
+        Of(model, new NormalPoints(model.Dimensions, options), cancellation);
 
-            sequence.Next(z);
-            differences[k] = model.Difference(z);
+    /// <summary>At given points, for the thickness that the model is prepared for.</summary>
+    public static SampledDifferences Of(UncertaintyModel model, NormalPoints points, CancellationToken cancellation)
+    {
+        double[] differences = new double[points.Count];
+        for (int from = 0; from < differences.Length; from += points.PerReplicate)
+        {
+            cancellation.ThrowIfCancellationRequested();
+            model.Differences(points.Replicate(from / points.PerReplicate), differences.AsSpan(from, points.PerReplicate));
         }
 
-        return new SampledDifferences(differences, sequence.PerReplicate);
+        return new SampledDifferences(differences, points.PerReplicate);
     }
 
     /// <summary>Probability of a difference up to a limit.</summary>
@@ -55,6 +64,12 @@ internal sealed class SampledDifferences
     /// <summary>By linear interpolation; share below 1.</summary>
     public double Quantile(double share)
     {
+        if (_sorted is null)
+        {
+            _sorted = (double[])_byReplicate.Clone();
+            Array.Sort(_sorted);
+        }
+
         double position = share * (_sorted.Length - 1);
         int below = (int)position;
         return _sorted[below] + ((position - below) * (_sorted[below + 1] - _sorted[below]));

@@ -89,6 +89,8 @@ internal sealed class UncertaintyModel
     /// <summary>Number of inputs: thickness and scale of a monolithic wall, stump, three of the target, three of the model, then the linear ones.</summary>
     public int Dimensions => FixedInputs + _linear.Count;
 
+    private const int Batch = 16;
+
     private const int FixedInputs = 9, Stump = 2, TargetFrom = 3, ModelFrom = 6;
 
     private int NoiseDirections => Math.Min(2 * _width, MostNoiseDirections);
@@ -151,7 +153,36 @@ internal sealed class UncertaintyModel
     /// <summary>Largest difference over lights at the inputs, about the thickness prepared; all 0 is the restoration as given.</summary>
     public double Difference(ReadOnlySpan<double> z)
     {
-        int lights = _zone.Lights;
+        Span<Lab> sample = stackalloc Lab[_zone.Lights], other = stackalloc Lab[_zone.Lights];
+        Colors(z, sample, other);
+        return ZoneComparison.Largest(_zone.Criterion, other, sample, out _);
+    }
+
+    /// <summary>The same at many points, one after another in memory.</summary>
+    public void Differences(ReadOnlySpan<double> points, Span<double> destination)
+    {
+        int lights = _zone.Lights, dimensions = Dimensions;
+        Span<Lab> samples = stackalloc Lab[lights * Batch], others = stackalloc Lab[lights * Batch], sample = stackalloc Lab[lights], other = stackalloc Lab[lights];
+        for (int from = 0; from < destination.Length; from += Batch)
+        {
+            int count = Math.Min(Batch, destination.Length - from);
+            for (int k = 0; k < count; k++)
+            {
+                Colors(points.Slice((from + k) * dimensions, dimensions), sample, other);
+                for (int c = 0; c < lights; c++)
+                {
+                    (samples[(c * count) + k], others[(c * count) + k]) = (sample[c], other[c]);
+                }
+            }
+
+            ZoneComparison.Largest(
+                _zone.Criterion, others.Slice(0, lights * count), samples.Slice(0, lights * count), destination.Slice(from, count));
+        }
+    }
+
+    // Colours and references by light.
+    private void Colors(ReadOnlySpan<double> z, Span<Lab> samples, Span<Lab> others)
+    {
         Span<double> colors = stackalloc double[_width], references = stackalloc double[_width];
         double wallMm = _isMonolithic
             ? Math.Max(0, _preparedMm + (_inputs.CoreMm * z[0])) * Math.Max(0, 1 + (_scale * z[1]))
@@ -178,14 +209,11 @@ internal sealed class UncertaintyModel
             }
         }
 
-        Span<Lab> sample = stackalloc Lab[lights], other = stackalloc Lab[lights];
-        for (int c = 0; c < lights; c++)
+        for (int c = 0; c < samples.Length; c++)
         {
-            sample[c] = Moved(_zone.ToLab(colors, c), z.Slice(ModelFrom, 3), _modelColor);
-            other[c] = moves ? _zone.ToLab(references, c) : Moved(_zone.Targets![c], z.Slice(TargetFrom, 3), _inputs.TargetColor);
+            samples[c] = Moved(_zone.ToLab(colors, c), z.Slice(ModelFrom, 3), _modelColor);
+            others[c] = moves ? _zone.ToLab(references, c) : Moved(_zone.Targets![c], z.Slice(TargetFrom, 3), _inputs.TargetColor);
         }
-
-        return ZoneComparison.Largest(_zone.Criterion, other, sample, out _);
     }
 
     /// <summary>Standard uncertainty of the difference at the thickness prepared, first order (JCGM 100:2008, 5.1.3 note 2).</summary>

@@ -11,7 +11,8 @@ internal sealed class PhaseMatrix
 
     public PhaseMatrix(double anisotropy, double[] cosines, double[] weights)
     {
-        int n = cosines.Length, moments = Math.Max(2, n - 3);
+        // Directions of instruments integrate nothing.
+        int n = cosines.Length, moments = Math.Max(2, weights.Count(weight => weight > 1e-7));
         double peak = Math.Pow(anisotropy, moments);
         ForwardPeak = anisotropy == 0 ? 0 : peak;
         Forward = new double[n, n];
@@ -59,7 +60,7 @@ internal sealed class PhaseMatrix
                     sum += weights[i] * (Forward[i, j] + Backward[i, j]) / 2;
                 }
 
-                scale[j] = cosines[j] > 0 ? 1 / Math.Sqrt(sum) : 0;
+                scale[j] = 1 / Math.Sqrt(sum);
             }
 
             for (int i = 0; i < n; i++)

@@ -33,6 +33,9 @@ internal sealed class TwoFluxSampler : StackSampler
         }
     }
 
+    /// <summary>24: samples cost next to nothing here.</summary>
+    public override int FirstDegree => 24;
+
     public override SubstrateResponse At(int wavelength, ReadOnlySpan<double> layersMm)
     {
         Level level = new Level(0, 1, 1, 0).Under(_film[wavelength]);

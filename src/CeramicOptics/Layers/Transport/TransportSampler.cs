@@ -1,0 +1,52 @@
+namespace CeramicOptics.Layers.Transport;
+
+/// <summary>Responses of a stack by exact radiative transfer: each substance is solved once a wavelength, for all thicknesses.</summary>
+internal sealed class TransportSampler : StackSampler
+{
+    private readonly LayerStack _stack;
+    private readonly MeasurementGeometry _geometry;
+    private readonly TransportModel _model;
+    private readonly TransportColumn?[] _columns;
+    private readonly GridMemo _grids;
+
+    public TransportSampler(LayerStack stack, MeasurementGeometry geometry, TransportModel model)
+    {
+        (_stack, _geometry, _model) = (stack, geometry, model);
+        (_columns, _grids) = (new TransportColumn?[stack.Grid.Count], new GridMemo(model.Streams));
+    }
+
+    public override SubstrateResponse At(int wavelength, ReadOnlySpan<double> layersMm) => ColumnAt(wavelength).At(layersMm);
+
+    public override double InfiniteAt(int wavelength, int layer, ReadOnlySpan<double> layersMm)
+    {
+        Material material = _stack.Layers[layer].Material;
+        if (material.Absorption[wavelength] == 0 && material.Scattering[wavelength] == 0)
+        {
+            throw Clear(material, _stack.Grid[wavelength]);
+        }
+
+        return ColumnAt(wavelength).InfiniteAt(layer, layersMm);
+    }
+
+    private double IndexOf(int layer, int wavelength) => _stack.Layers[layer].Material.RefractiveIndex.At(_stack.Grid[wavelength]);
+
+    private TransportColumn ColumnAt(int wavelength) => _columns[wavelength] ??= NewColumn(wavelength);
+
+    private TransportColumn NewColumn(int wavelength)
+    {
+        double[] indices = [.. Enumerable.Range(0, _stack.Layers.Count).Select(layer => IndexOf(layer, wavelength))];
+        double film = _stack.Coupling?.RefractiveIndex.At(_stack.Grid[wavelength]) ?? indices[indices.Length - 1];
+        double body = _stack.Substrate.BodyUnder(film, wavelength).Index;
+        TransportBeam beam = TransportBeam.Of(_geometry, indices[0]);
+        DirectionGrid grid = _grids.For([beam.Index, .. indices, film, body], beam.Instruments);
+        LayerModes[] modes = [.. _stack.Layers.Select((layer, i) => ModesOf(layer.Material, wavelength, grid.In(indices[i])))];
+        return new TransportColumn(grid, modes, indices, film, body, beam);
+    }
+
+    private LayerModes ModesOf(Material material, int wavelength, MediumDirections medium)
+    {
+        LayerModes modes = new(medium, _model.Anisotropy);
+        modes.Set(TransportLayer.FromTwoFlux(material.Absorption[wavelength], material.Scattering[wavelength], _model.Anisotropy, 0, 1));
+        return modes;
+    }
+}
