@@ -1,6 +1,7 @@
 using CeramicOptics.Colorimetry;
 using CeramicOptics.Colorimetry.Differences;
 using CeramicOptics.Layers;
+using CeramicOptics.Layers.Transport;
 using CeramicOptics.Layers.TwoFlux;
 using CeramicOptics.Restorations;
 using CeramicOptics.Spectra;
@@ -48,6 +49,7 @@ internal static unsafe class CaseReader
     private static IOpticalModel ModelOf(int model) => model switch
     {
         1 => TwoFluxModel.Instance,
+        2 => TransportModel.Default,
         0 => throw new ArgumentException("model is not stated: say by which theory K and S were found, CERAMIC_TWO_FLUX or CERAMIC_RADIATIVE_TRANSFER."),
         _ => throw new ArgumentException($"model must be 1 (CERAMIC_TWO_FLUX) or 2 (CERAMIC_RADIATIVE_TRANSFER) but is {model}."),
     };

@@ -12,7 +12,7 @@ internal static class MapData
 
     public static Layer Cement { get; } = new(Body("cement", 0.05, 1, 1.52), 0.05);
 
-    public static Material Zirconia { get; } = Body("zirconia", 0.5, 9, 2.1);
+    public static Material Zirconia { get; } = Body("zirconia", 0.5, 22, 2.1);
 
     public static Material Glass { get; } = Body("glass", 0.3, 4, 1.53);
 

@@ -218,14 +218,14 @@ public class MappingTests
     [Fact]
     public void A_suggestion_above_the_range_of_a_zone_says_so()
     {
-        Restoration thin = Crown(Light, Zirconia, 0.4) with { WallRange = new ThicknessRange(0.3, 1) };
-        ThicknessMap map = new([OnBlack, ThicknessResponse.Compile(thin, thin.Zones[0])]);
-        double needed = OnBlack.Requirement.Minimum.RecommendedMm!.Value;
-        Assert.True(needed > 1.1);
+        double end = OnLight.Requirement.Minimum.RecommendedMm!.Value + 0.05, needed = OnBlack.Requirement.Minimum.RecommendedMm!.Value;
+        Restoration thin = Crown(Light, Zirconia, 0.4) with { WallRange = new ThicknessRange(0.3, end) };
+        ThicknessMap map = new([OnBlack, ThicknessResponse.Compile(thin, thin.Zones[0].WithWall(end))]);
+        Assert.True(needed > end + 0.1);
         WallSuggestion suggestion = WallSuggestion.Find(map, [1, 1], [new MeshEdge(0, 1, 0.1)], 0.3, [0, 1]);
         Assert.Equal(needed - 0.03, suggestion.ThicknessesMm[1], 1e-12);
         Caution caution = Assert.Single(suggestion.Cautions, caution => caution.Kind == CautionKind.AboveRange);
-        Assert.Equal(1, caution.Value);
+        Assert.Equal(end, caution.Value);
     }
 
     [Fact]

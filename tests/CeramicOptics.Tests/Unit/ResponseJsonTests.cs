@@ -56,7 +56,7 @@ public class ResponseJsonTests
     [InlineData("recommendedMm", 1.99, "$.requirement.recommendedMm: must be ")]
     [InlineData("recommendedMm", null, "$.requirement.recommendedMm: must be ")]
     [InlineData("structuralMm", null, "$.requirement.recommendedMm: must be null, as follows from the other thicknesses, but is ")]
-    [InlineData("structuralMm", 0.1, "$.requirement.recommendedMm: must be ", 1.1)]
+    [InlineData("structuralMm", 0.1, "$.requirement.recommendedMm: must be ", 1.8)]
     [InlineData("byColorMm", 0.35, "$.requirement.byColorMm: 0.35 mm contradicts the table, whose difference is ")]
     [InlineData("byColorMm", 0.1, "$.requirement.byColorMm: Thickness must be in [0.3, 2] mm but is 0.1 mm.")]
     [InlineData("byColorMm", null, "$.requirement.reliableMm: a reliable thickness is not below the thickness by colour and needs one.")]

@@ -11,7 +11,7 @@ public class TwoLayerMappingTests
 
     internal static readonly TwoLayerResponse OnBrown = Response(Brown, StrengthLimit.Of(1.3, StrengthScope.CoreAndVeneer));
 
-    private static readonly TwoLayerResponse OnLight = Response(Light, StrengthLimit.Of(0.9, StrengthScope.CoreAndVeneer));
+    private static readonly TwoLayerResponse OnLight = Response(Light, StrengthLimit.Of(1.5, StrengthScope.CoreAndVeneer));
 
     /// <summary>The answer is that of the question with one veneer, to a step of the grid and, between veneers, its margin.</summary>
     [Theory]
@@ -26,6 +26,7 @@ public class TwoLayerMappingTests
             Veneer = Veneer.OfThickness(Glass, veneerMm),
             WallRange = new ThicknessRange(veneerMm + CoreRange.MinMm, veneerMm + CoreRange.MaxMm),
         };
+        crown = crown.WithZones([crown.Zones[0].WithWall(crown.WallRange.MaxMm)]);
         MinimumThickness exact = MaskingThickness.Find(crown).Zones[0].Minimum;
         ThicknessRequirement requirement = OnBrown.CoreRequirementAt(veneerMm);
         MinimumThickness minimum = requirement.Minimum;
@@ -89,9 +90,9 @@ public class TwoLayerMappingTests
         double[] strength = new double[1];
         TwoLayerMap light = new([OnLight]);
         double masked = OnLight.CoreRequirementAt(0.21).Minimum.ByColorMm!.Value;
-        Assert.True(masked < 0.6);
-        light.Statuses([0.21], [0.65], thin);
-        light.MissingCoreThicknesses([0.21], [0.65], strength);
+        Assert.True(masked < 1.2);
+        light.Statuses([0.21], [1.25], thin);
+        light.MissingCoreThicknesses([0.21], [1.25], strength);
         Assert.Equal(PointStatus.BelowStructuralMinimum, thin[0]);
         Assert.Equal(0.04, strength[0], 1e-12);
 
