@@ -100,7 +100,7 @@ public sealed class ThicknessMap
         for (int i = 0; i < destination.Length; i++)
         {
             ThicknessResponse zone = ZoneOf(zones, i);
-            double missing = (zone.Requirement.ThicknessMm(goal) ?? double.NaN) - thicknessesMm[i];
+            double missing = zone.MinimumMm(goal) - thicknessesMm[i];
             destination[i] = missing > 0 || double.IsNaN(missing) ? missing : thicknessesMm[i] <= zone.Range.MaxMm ? 0 : double.NaN;
         }
     }

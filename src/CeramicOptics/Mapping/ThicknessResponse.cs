@@ -27,7 +27,9 @@ public sealed class ThicknessResponse
     // difference has where it passes zero, by twice that at most.
     private const double Margin = 2;
 
-    private readonly double[] _differences;
+    private static readonly ThicknessGoal[] Goals = [ThicknessGoal.Recommended, ThicknessGoal.Reliable, ThicknessGoal.ByColor];
+
+    private readonly double[] _differences, _minimaMm;
     private readonly Lab[] _colors;
     private readonly double _perStep, _perNode;
 
@@ -38,14 +40,15 @@ public sealed class ThicknessResponse
         double length = range.MaxMm - range.MinMm;
         (_perStep, _perNode) = ((differences.Length - 1) / length, (colors.Length - 1) / length);
         ByColorMm = requirement.Minimum.ByColorMm ?? double.PositiveInfinity;
+        _minimaMm = [.. Goals.Select(goal => requirement.ThicknessMm(goal) ?? double.NaN)];
     }
 
     /// <summary>Thicknesses of the wall that the tables cover.</summary>
     public ThicknessRange Range { get; }
 
     /// <summary>
-    /// Bound on the error of the difference, from what was seen between the nodes, with its margin, and from the compiled
-    /// stack; that of L*a*b* is smaller still.
+    /// Bound on the error of the difference, and of L*a*b* as a distance, from what was seen between the nodes, with its margin,
+    /// and from the compiled stack.
     /// </summary>
     public double ErrorBound { get; }
 
@@ -87,7 +90,7 @@ public sealed class ThicknessResponse
         progress?.Report(0.5);
 
         // A tenth of the wanted error, so that the bound of differences serves for colours too.
-        (Lab[] colors, _) = Refined(
+        (Lab[] colors, double colorError) = Refined(
             mm => ColorAt(comparison, mm), FirstNodes, MostNodes, WantedError / 10, range, Interpolate, ColorDifference.Cie76, cancellation);
         progress?.Report(0.7);
         double compiled = Enumerable.Range(0, FirstNodes + 1).Max(i => comparison.ErrorAt(At(range, i, FirstNodes)));
@@ -97,7 +100,7 @@ public sealed class ThicknessResponse
         ThicknessRequirement requirement = new(
             zone.Name, answer.Minimum, range.MaxMm, one.Criterion,
             Caution.Of(one, comparison.Tables).Concat(MaskingThickness.CautionsOf(answer)));
-        return new ThicknessResponse(range, colors, differences, error + compiled, requirement);
+        return new ThicknessResponse(range, colors, differences, Math.Max(error, colorError) + compiled, requirement);
     }
 
     /// <summary>Colour under the first illuminant at one thickness.</summary>
@@ -133,6 +136,9 @@ public sealed class ThicknessResponse
         double one = table[step];
         return step == last ? one : one + ((at - step) * (table[step + 1] - one));
     }
+
+    /// <summary>Smallest thickness for a goal; NaN where there is none.</summary>
+    internal double MinimumMm(ThicknessGoal goal) => _minimaMm[(int)goal];
 
     internal Lab ColorUnchecked(double wallMm) => Interpolate(_colors, (wallMm - Range.MinMm) * _perNode);
 

@@ -68,7 +68,7 @@ public sealed class WallSuggestion
         double[] wall = new double[count];
         for (int i = 0; i < count; i++)
         {
-            wall[i] = map.ZoneOf(zones, i).Requirement.ThicknessMm(goal) ?? double.NaN;
+            wall[i] = map.ZoneOf(zones, i).MinimumMm(goal);
         }
 
         Spread(wall, new Neighbours(edges, count), maximumSlope, progress, cancellation);

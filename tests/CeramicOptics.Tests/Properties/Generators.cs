@@ -1,3 +1,4 @@
+using CeramicOptics.Layers.TwoFlux;
 using FsCheck;
 using FsCheck.Fluent;
 
@@ -32,7 +33,7 @@ public sealed record CeramicInput(double S550, double SlopePower, double KFloor,
             s[i] = S550 * Math.Pow(Grid[i] / 550, -SlopePower);
         }
 
-        return new Material("ceramic", new AbsorptionSpectrum(Grid, k), new ScatteringSpectrum(Grid, s), Index);
+        return new Material("ceramic", TwoFluxModel.Instance, new AbsorptionSpectrum(Grid, k), new ScatteringSpectrum(Grid, s), Index);
     }
 }
 
