@@ -12,14 +12,14 @@ internal static class CatalogBuilder
         List<CatalogEntry> entries = [];
         foreach (string path in Directory.GetFiles(folder).Order(StringComparer.Ordinal))
         {
-            (DiscMeasurement measurement, Provenance provenance) = MeasurementFile.ReadDisc(path);
-            CharacterizationResult result = DiscCharacterization.Solve(measurement);
+            DiscFile file = MeasurementFile.ReadDiscs(path);
+            CharacterizationResult result = DiscCharacterization.Find(file.Discs);
             foreach (Finding finding in result.Findings)
             {
                 log.WriteLine($"{Path.GetFileName(path)}, {finding}");
             }
 
-            entries.Add(Entry(result, provenance));
+            entries.Add(Entry(result, file.Provenance));
         }
 
         return new MaterialCatalog("made from the discs in " + Path.GetFileName(folder), entries);
