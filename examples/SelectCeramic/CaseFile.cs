@@ -1,9 +1,10 @@
 using System.Text.Json;
 using CeramicOptics.Colorimetry;
 using CeramicOptics.Colorimetry.Differences;
+using CeramicOptics.Decisions.Staining;
 using CeramicOptics.Exchange;
 using CeramicOptics.Layers;
-using CeramicOptics.Selection;
+using CeramicOptics.Restorations;
 using CeramicOptics.Spectra;
 
 namespace CeramicOptics.Examples.SelectCeramic;
@@ -13,6 +14,7 @@ internal sealed class CaseFile
 {
     private readonly CaseJson _json;
     private readonly IReadOnlyList<Zone> _zones;
+    private readonly StrengthLimit _strength;
 
     private CaseFile(CaseJson json, MaterialCatalog catalog, string folder)
     {
@@ -27,16 +29,23 @@ internal sealed class CaseFile
         Colorimeters = [.. json.Illuminants.Select(name => new Colorimeter(observer, Illuminant.Named(name)))];
         Criterion = json.Criterion switch
         {
-            "acceptable" => ColorCriterion.AcceptableMatch,
-            "imperceptible" => ColorCriterion.ImperceptibleMatch,
+            "acceptable" => ColorCriterion.AcceptabilityThreshold,
+            "imperceptible" => ColorCriterion.PerceptibilityThreshold,
             _ => throw new ArgumentException($"criterion must be \"acceptable\" or \"imperceptible\" but is \"{json.Criterion}\"."),
         };
         TargetColor = ToLab(json.Target.Lab, "target.lab");
-        _zones = [.. json.Zones.Select(zone => new Zone(zone.Name, Stump(zone.Stump, grid, folder), zone.AvailableMm, Reference(json.Reference)))];
+        _strength = json.StructuralMinimumMm is double mm ? StrengthLimit.Of(mm) : StrengthLimit.NotGiven;
+        _zones =
+        [
+            .. json.Zones.Select(zone => new Zone(zone.Name, Stump(zone.Stump, grid, folder), zone.AvailableMm, Reference(json.Reference))
+            {
+                Strength = _strength,
+            }),
+        ];
         Cements = [.. json.Cements.Select(cement => new CementChoice(new Layer(catalog[cement.Material].Material, cement.ThicknessMm)))];
         Stains = MaterialCatalog.Load(Path.Combine(folder, json.Stains.File));
-        StainLayer = new StainLayer(Stains[json.Stains.Carrier].Material, json.Stains.AppliedMm, json.Stains.FiringShrinkage) { MaximumLoad = json.Stains.MaximumLoad };
-        Wish = json.Wish is null ? null : MaskingReference.Target(json.Wish.Name, ToLab(json.Wish.Lab, "wish.lab"), Colorimeters[0]);
+        StainLayer = new StainLayer(Stains[json.Stains.Carrier].Material, json.Stains.AppliedMm, json.Stains.FiringShrinkage);
+        Wish = json.Wish is null ? null : ToTarget(json.Wish.Name, ToLab(json.Wish.Lab, "wish.lab"));
         if (json.RangeMm.Length != 2)
         {
             throw new ArgumentException("rangeMm must hold two numbers.");
@@ -61,26 +70,13 @@ internal sealed class CaseFile
 
     public Material Liner => Stains[_json.Stains.Liner].Material;
 
+    public double MaximumLoad => _json.Stains.MaximumLoad;
+
     /// <summary>A colour asked for beside the target; null where there is none.</summary>
-    public MaskingReference? Wish { get; }
+    public Target? Wish { get; }
 
-    /// <summary>The neighbour tooth as a target.</summary>
-    public MaskingReference Target => Reference("target");
-
-    /// <summary>The case with the target in every zone and without cement, for matching.</summary>
-    public RestorationCase Matching => Restoration(Cements[0]).WithZones(_zones.Select(zone => new Zone(zone.Name, zone.Substrate, zone.AvailableThicknessMm, Target)
-    {
-        ThinnestMm = Math.Max(_json.StructuralMinimumMm ?? _json.RangeMm[0], zone.AvailableThicknessMm - 0.3),
-    })) with
-    { LayersBelow = [] };
-
-    /// <summary>Standard uncertainties for a stack of ceramic and cement.</summary>
-    public InputUncertainty Uncertainty => new([_json.Uncertainty.WallMm, _json.Uncertainty.FilmMm])
-    {
-        StumpReflectance = _json.Uncertainty.StumpReflectance,
-        TargetColor = _json.Uncertainty.Target,
-        RefractiveIndex = _json.Uncertainty.RefractiveIndex,
-    };
+    /// <summary>True for the data that comes with the program.</summary>
+    public bool IsInvented => _json.Note?.StartsWith("Invented", StringComparison.Ordinal) == true;
 
     public static CaseFile Read(string path, MaterialCatalog catalog)
     {
@@ -95,12 +91,27 @@ internal sealed class CaseFile
         }
     }
 
-    public RestorationCase Restoration(CementChoice cement) => new(_zones, Criterion)
+    /// <summary>The restoration as masking reads it.</summary>
+    public Restoration Masking(Ceramic ceramic, CementChoice cement) => new(_zones, ceramic, cement.Film, Criterion)
     {
-        LayersBelow = [cement.Film],
-        RangeMm = (_json.RangeMm[0], _json.RangeMm[1]),
-        Conditions = new ViewingConditions { Colorimeters = Colorimeters, StructuralMinimumMm = _json.StructuralMinimumMm },
+        WallRange = new ThicknessRange(_json.RangeMm[0], _json.RangeMm[1]),
+        Viewing = new ViewingConditions { Colorimeters = Colorimeters },
+        Uncertainty = new InputUncertainty
+        {
+            CoreMm = _json.Uncertainty.WallMm,
+            CementMm = _json.Uncertainty.FilmMm,
+            StumpReflectance = _json.Uncertainty.StumpReflectance,
+            TargetColor = _json.Uncertainty.Target,
+            RefractiveIndex = _json.Uncertainty.RefractiveIndex,
+        },
     };
+
+    /// <summary>The same with the target in every zone, and walls down to 0.3 mm less than available.</summary>
+    public Restoration Matching(Ceramic ceramic, CementChoice cement) => Masking(ceramic, cement).WithZones(_zones.Select(zone =>
+        zone.ComparedWith(Reference("target")) with
+        {
+            ThinnestMm = Math.Max(_json.StructuralMinimumMm ?? _json.RangeMm[0], zone.AvailableMm - 0.3),
+        }));
 
     // A stump known by its colour alone gets the smoothest spectrum of that colour.
     private Substrate Stump(StumpJson stump, WavelengthGrid grid, string folder)
@@ -115,10 +126,13 @@ internal sealed class CaseFile
             : Substrate.FromMeasuredColor(stump.Name ?? "stump", ToLab(stump.Lab!, "stump.lab"), Colorimeters[0], grid, stump.RefractiveIndex);
     }
 
-    private MaskingReference Reference(string name) => name switch
+    private Target ToTarget(string name, Lab color) =>
+        Target.FromColor(name, color, Colorimeters[0], MeasurementGeometry.DiffuseSpecularIncluded);
+
+    private ColorReference Reference(string name) => name switch
     {
         "self-backed" => MaskingReference.SelfBacked,
-        "target" => MaskingReference.Target(TargetName, TargetColor, Colorimeters[0]),
+        "target" => ToTarget(TargetName, TargetColor),
         _ => throw new ArgumentException($"reference must be \"self-backed\" or \"target\" but is \"{name}\"."),
     };
 

@@ -2,7 +2,12 @@ using System.Globalization;
 using System.Net;
 using System.Text;
 using CeramicOptics.Colorimetry;
-using CeramicOptics.Selection;
+using CeramicOptics.Decisions.Feasibility;
+using CeramicOptics.Decisions.Matching;
+using CeramicOptics.Decisions.Remedies;
+using CeramicOptics.Decisions.Staining;
+using CeramicOptics.Decisions.Uncertainty;
+using CeramicOptics.Restorations;
 
 namespace CeramicOptics.Examples.SelectCeramic;
 
@@ -32,11 +37,12 @@ internal static class HtmlReport
         MatchCandidate best = decided.Chosen;
         StringBuilder html = new();
         html.Append(Text($"<!DOCTYPE html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\">\n<meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n<title>{Escape(caseFile.Name)}</title>\n<style>\n{Style}\n</style>\n</head>\n<body>\n"));
-        html.Append(Text($"<h1>{Escape(Capital(caseFile.Name))}</h1>\n<p class=\"note\">Predicted before anything is made. All data on this page is invented for demonstration.</p>\n"));
-        html.Append(Text($"<section class=\"answer\"><p><strong>{Escape(best.ToString())}</strong> with {Escape(best.Limiting.Cement.Material.Name)} {(best.Meets ? "is the most translucent choice that matches" : "comes nearest to")} the {Escape(caseFile.TargetName)}. The largest difference, in the {Escape(best.Limiting.Zone.Name)}, is {best.WorstDifference:0.0}; {(best.Meets ? "most people would accept it" : "most people would not accept it")} (limit {caseFile.Criterion.Limit:0.0}). With probability {100 * decided.Uncertainty.Acceptable.Value:0} % the finished crown stays within the limit there.</p></section>\n"));
+        html.Append(Text($"<h1>{Escape(Capital(caseFile.Name))}</h1>\n<p class=\"note\">Predicted before anything is made.{(caseFile.IsInvented ? " All data on this page is invented for demonstration." : "")}</p>\n"));
+        ZonePrediction sure = decided.Uncertainty;
+        html.Append(Text($"<section class=\"answer\"><p>Suggested for review: <strong>{Escape(best.ToString())}</strong>. It {(best.Meets ? "is the most translucent choice that matches" : "comes nearest to")} the {Escape(caseFile.TargetName)}. The largest difference, in zone {Escape(best.Limiting.Zone.Name)}, is {best.WorstDifference:0.0}; the limit asked for is {caseFile.Criterion.Limit:0.0} ({Escape(caseFile.Criterion.Name)}: half of all people would {(caseFile.Criterion.Limit < 1 ? "not see" : "accept")} a difference of that size). With probability {100 * sure.Meets.Value:0} % the finished crown stays within the limit in that zone.</p></section>\n"));
         html.Append("<h2>What it will look like</h2>\n").Append(Swatches(caseFile, decided)).Append('\n');
-        html.Append("<h2>What is realistic</h2>\n");
-        html.Append(Text($"<p>{Escape(decided.Realism.Sentence)}</p>\n"));
+        html.Append("<h2>What can be reached</h2>\n");
+        html.Append(Text($"<p>{Escape(decided.Feasibility.Sentence)}</p>\n"));
         if (decided.Wish is not null)
         {
             html.Append(Text($"<p><strong>Asked beside: {Escape(caseFile.Wish!.Name)}.</strong> {Escape(decided.Wish.Sentence)}</p>\n"));
@@ -44,25 +50,25 @@ internal static class HtmlReport
         }
 
         html.Append(Ranking(decided));
-        if (decided.Remedies.Count > 0)
+        if (decided.Remedies.Remedies.Count > 0)
         {
             html.Append("<h2>What would bring it nearer</h2>\n<ul>\n");
-            foreach (Remedy remedy in decided.Remedies.Take(4))
+            foreach (Remedy remedy in decided.Remedies.Remedies.Take(4))
             {
-                html.Append(Text($"<li>{Escape(Capital(remedy.Text))}.</li>\n"));
+                html.Append(Text($"<li>{Escape(Capital(remedy.ToString()))}.</li>\n"));
             }
 
             html.Append("</ul>\n");
         }
 
         StainRecipe stain = decided.Stain;
-        html.Append(stain.Parts.Count == 0
+        html.Append(!stain.Helps
             ? "<h2>Stain</h2>\n<p>No stain brings it nearer.</p>\n"
-            : Text($"<h2>Stain</h2>\n<p>{Escape(string.Join(", ", stain.Parts))} (share of the full load) in {Escape(caseFile.StainLayer.Carrier.Name)}, {1000 * caseFile.StainLayer.AppliedThicknessMm:0} µm as applied: the largest difference of {stain.WorstWithout:0.0} with the glaze alone becomes {stain.WorstWith:0.0}.</p>\n"));
+            : Text($"<h2>Stain</h2>\n<p>{Escape(string.Join(", ", stain.Parts))} (share of the full load) in {Escape(caseFile.StainLayer.Carrier.Name)}, {1000 * caseFile.StainLayer.AppliedThicknessMm:0} µm as applied: the largest difference of {stain.WorstWithout:0.0} without becomes {stain.WorstWith:0.0}.</p>\n"));
         html.Append("<h2>How sure this is</h2>\n").Append(Tornado(decided.Uncertainty)).Append('\n');
-        html.Append(Text($"<p>To hide the stump in the {Escape(best.Limiting.Zone.Name)}: {Escape(decided.Tolerance.ToString())}.</p>\n"));
+        html.Append(Text($"<p>To hide the stump in zone {Escape(best.Limiting.Zone.Name)}, wall thickness: {Escape(decided.Masking.Minimum.ToString())}.</p>\n"));
         html.Append("<section class=\"caution\"><h2>Cautions</h2>\n<ul>\n");
-        foreach (Caution caution in decided.Ranking.Cautions.Concat(decided.Tolerance.Cautions).Distinct())
+        foreach (Caution caution in decided.Cautions)
         {
             html.Append(Text($"<li>{Escape(caution.Text)}</li>\n"));
         }
@@ -73,11 +79,11 @@ internal static class HtmlReport
 
     private static string Ranking(WholeCase decided)
     {
-        StringBuilder html = new("<h2>The choices</h2>\n<table>\n<caption>Best first, by the zone with the largest difference (CIEDE2000) under all lights.</caption>\n<thead><tr><th>Ceramic, cement</th><th class=\"n\">worst</th><th class=\"n\">mean</th><th>Where and what</th></tr></thead>\n<tbody>\n");
-        foreach (MatchCandidate candidate in decided.Ranking.Candidates.Take(6))
+        StringBuilder html = new("<h2>The choices</h2>\n<table>\n<caption>Best first, by the zone with the largest difference (CIEDE2000) under all lights.</caption>\n<thead><tr><th>Choice</th><th class=\"n\">worst</th><th class=\"n\">mean</th><th>Where and what</th></tr></thead>\n<tbody>\n");
+        foreach (MatchCandidate candidate in decided.Ranking.Candidates.Take(6).Union([decided.Chosen]))
         {
             ZoneMatch limiting = candidate.Limiting;
-            html.Append(Text($"<tr><td>{Escape(candidate.ToString())}<br>{Escape(limiting.Cement.Material.Name)}</td><td class=\"n\">{candidate.WorstDifference:0.0} {(candidate.Meets ? "✓" : "✗")}</td><td class=\"n\">{candidate.MeanDifference:0.0}</td><td>{Escape(limiting.Zone.Name)}, {Escape(limiting.Worst.Colorimeter.Name)}: {Escape(limiting.Worst.InWords)}</td></tr>\n"));
+            html.Append(Text($"<tr><td>{Escape(candidate.ToString())}</td><td class=\"n\">{candidate.WorstDifference:0.0} {(candidate.Meets ? "✓" : "✗")}</td><td class=\"n\">{candidate.MeanDifference:0.0}</td><td>{Escape(limiting.Zone.Name)}, {Escape(limiting.AtWall.Colorimeter.Name)}: {Escape(limiting.AtWall.InWords)}</td></tr>\n"));
         }
 
         return html.Append("</tbody></table>\n<p class=\"note\">✓ within the limit in every zone, ✗ not.</p>\n").ToString();
@@ -91,20 +97,20 @@ internal static class HtmlReport
         StringBuilder svg = new(Text($"<svg viewBox=\"0 0 640 210\" width=\"640\" role=\"img\" aria-label=\"Target and predicted colour of each zone\" font-family=\"DejaVu Sans, Verdana, sans-serif\" font-size=\"14\">\n"));
         for (int i = 0; i < zones.Count; i++)
         {
-            Lab color = Colorimeter.D65TwoDegree.ToLab(zones[i].Stack.Reflectance());
+            Lab color = Colorimeter.D65TwoDegree.ToLab(decided.Chosen.Restoration.StackOver(zones[i].Zone.Stump, zones[i].WallMm).Reflectance());
             int x = i * step;
             svg.Append(Text($"<rect x=\"{x}\" y=\"24\" width=\"{step - 12}\" height=\"64\" fill=\"{Hex(caseFile.TargetColor)}\"/><rect x=\"{x}\" y=\"88\" width=\"{step - 12}\" height=\"64\" fill=\"{Hex(color)}\"/>\n"));
-            svg.Append(Text($"<text x=\"{x}\" y=\"16\">{Escape(caseFile.TargetName)}</text><text x=\"{x}\" y=\"172\">{Escape(zones[i].Zone.Name)}, {zones[i].WallMm:0.00} mm</text><text x=\"{x}\" y=\"192\">difference {zones[i].Worst.Difference:0.0}</text>\n"));
+            svg.Append(Text($"<text x=\"{x}\" y=\"16\">{Escape(caseFile.TargetName)}</text><text x=\"{x}\" y=\"172\">{Escape(zones[i].Zone.Name)}, {zones[i].WallMm:0.00} mm</text><text x=\"{x}\" y=\"192\">difference {zones[i].Difference:0.0}</text>\n"));
         }
 
         return svg.Append("</svg>\n<p class=\"note\">Above the target, below the prediction, in daylight D65. A screen or printer shows colours only roughly.</p>").ToString();
     }
 
-    private static string Pair(Realism wish) => Text(
-        $"<svg viewBox=\"0 0 640 100\" width=\"640\" role=\"img\" aria-label=\"The wish and the nearest colour that can be made\" font-family=\"DejaVu Sans, Verdana, sans-serif\" font-size=\"14\"><rect x=\"0.5\" y=\"0.5\" width=\"200\" height=\"70\" fill=\"{wish.WishSwatch.ToHex()}\" stroke=\"#666\"/><rect x=\"200.5\" y=\"0.5\" width=\"200\" height=\"70\" fill=\"{wish.NearestSwatch.ToHex()}\" stroke=\"#666\"/><text x=\"0\" y=\"90\">the wish</text><text x=\"200\" y=\"90\">nearest that can be made</text></svg>");
+    private static string Pair(FeasibilityResult wish) => Text(
+        $"<svg viewBox=\"0 0 640 100\" width=\"640\" role=\"img\" aria-label=\"The wish and the nearest colour that can be made\" font-family=\"DejaVu Sans, Verdana, sans-serif\" font-size=\"14\"><rect x=\"0.5\" y=\"0.5\" width=\"200\" height=\"70\" fill=\"{wish.WishSwatch.ToHex()}\" stroke=\"#666\"/><rect x=\"200.5\" y=\"0.5\" width=\"200\" height=\"70\" fill=\"{(wish.NearestSwatch ?? wish.WishSwatch).ToHex()}\" stroke=\"#666\"/><text x=\"0\" y=\"90\">the wish</text><text x=\"200\" y=\"90\">nearest that can be made</text></svg>");
 
     // What each uncertain input does to the difference, one standard uncertainty down and up.
-    private static string Tornado(UncertaintyResult uncertainty)
+    private static string Tornado(ZonePrediction uncertainty)
     {
         Contribution[] bars = [.. uncertainty.Contributions.Take(6)];
         double low = bars.Min(bar => Math.Min(bar.DifferenceLow, bar.DifferenceHigh)), high = bars.Max(bar => Math.Max(bar.DifferenceLow, bar.DifferenceHigh));
@@ -114,7 +120,7 @@ internal static class HtmlReport
         for (int i = 0; i < bars.Length; i++)
         {
             double from = Position(Math.Min(bars[i].DifferenceLow, bars[i].DifferenceHigh)), to = Position(Math.Max(bars[i].DifferenceLow, bars[i].DifferenceHigh));
-            svg.Append(Text($"<text x=\"0\" y=\"{(26 * i) + 17}\">{Escape(Short(bars[i].Input))}</text><rect x=\"{from:0.0}\" y=\"{(26 * i) + 4}\" width=\"{Math.Max(2, to - from):0.0}\" height=\"18\" fill=\"#0072b2\"/>\n"));
+            svg.Append(Text($"<text x=\"0\" y=\"{(26 * i) + 17}\">{Escape(Short(bars[i].ToString()))}</text><rect x=\"{from:0.0}\" y=\"{(26 * i) + 4}\" width=\"{Math.Max(2, to - from):0.0}\" height=\"18\" fill=\"#0072b2\"/>\n"));
         }
 
         double middle = Position(uncertainty.Difference), bottom = (26 * bars.Length) + 2;

@@ -1,8 +1,10 @@
 using System.Globalization;
 using CeramicOptics.Colorimetry;
+using CeramicOptics.Decisions;
+using CeramicOptics.Decisions.Masking;
 using CeramicOptics.Exchange;
 using CeramicOptics.Layers;
-using CeramicOptics.Selection;
+using CeramicOptics.Restorations;
 using ScottPlot;
 
 namespace CeramicOptics.Examples.SelectCeramic;
@@ -28,20 +30,20 @@ internal static class Picture
         multiplot.AddPlots(2);
         Plot curves = multiplot.GetPlot(0), swatches = multiplot.GetPlot(1);
         DrawCurves(curves, caseFile, catalog, cement, ranking);
-        DrawSwatches(swatches, caseFile, cement, ranking);
+        DrawSwatches(swatches, caseFile, ranking);
         multiplot.SavePng(path, Width, Height);
     }
 
     private static void DrawCurves(Plot plot, CaseFile caseFile, MaterialCatalog catalog, CementChoice cement, GradeRanking ranking)
     {
-        RestorationCase restoration = caseFile.Restoration(cement);
-        Zone hardest = ranking.Assessments[0].LimitingZone.Zone;
-        double[] thicknesses = Generate.Range(restoration.RangeMm.Min, restoration.RangeMm.Max, 0.01);
+        Restoration restoration = caseFile.Masking(catalog.Ceramics[0], cement);
+        ThicknessRange range = restoration.WallRange;
+        Zone hardest = ranking.Assessments[0].Masking.Limiting.Zone;
+        double[] thicknesses = [.. Generate.Range(range.MinMm, range.MaxMm, 0.01).Select(mm => Math.Min(mm, range.MaxMm))];
         string[] families = [.. catalog.Ceramics.Select(ceramic => ceramic.Family).Distinct()];
         foreach (Ceramic ceramic in catalog.Ceramics)
         {
-            IReadOnlyList<WorstCase> points = MaskingThickness.WorstDifferences(
-                restoration.StackOf(ceramic, 1, hardest.Substrate), 0, thicknesses, hardest.Reference, caseFile.Criterion, [hardest.Substrate], restoration.Conditions);
+            IReadOnlyList<LimitingCase> points = MaskingThickness.Curve(restoration.WithCore(ceramic), hardest, thicknesses);
             var line = plot.Add.ScatterLine(thicknesses, [.. points.Select(point => point.Difference)]);
             line.Color = Color.FromHex(FamilyColors[Array.IndexOf(families, ceramic.Family) % FamilyColors.Length]);
             (line.LinePattern, line.LineWidth) = GradeLines[Math.Min(ceramic.Grade, GradeLines.Length) - 1];
@@ -50,34 +52,34 @@ internal static class Picture
 
         var limit = plot.Add.HorizontalLine(caseFile.Criterion.Limit, 2, Colors.Black);
         limit.LegendText = caseFile.Criterion.ToString();
-        var there = plot.Add.VerticalLine(hardest.AvailableThicknessMm, 1, Colors.Gray);
-        there.LegendText = string.Create(CultureInfo.InvariantCulture, $"thickness there, {hardest.AvailableThicknessMm:0.0} mm");
-        plot.Axes.SetLimits(restoration.RangeMm.Min, restoration.RangeMm.Max, 0, LargestDifference);
-        plot.Title($"Zone '{hardest.Name}' over {hardest.Substrate}, {cement.Name} (invented data)", 17);
+        var there = plot.Add.VerticalLine(hardest.AvailableMm, 1, Colors.Gray);
+        there.LegendText = string.Create(CultureInfo.InvariantCulture, $"available, {hardest.AvailableMm:0.0} mm");
+        plot.Axes.SetLimits(range.MinMm, range.MaxMm, 0, LargestDifference);
+        plot.Title($"Zone '{hardest.Name}' over {hardest.Stump}, {cement.Name} {(caseFile.IsInvented ? "(invented data)" : "")}", 17);
         plot.XLabel("thickness of the ceramic, mm");
-        plot.YLabel("worst CIEDE2000 against the infinitely thick ceramic");
-        plot.Axes.Bottom.SetTicks([.. Generate.Range(0.4, restoration.RangeMm.Max, 0.2)], [.. Generate.Range(0.4, restoration.RangeMm.Max, 0.2).Select(mm => Number($"{mm:0.0}"))]);
+        plot.YLabel("largest CIEDE2000 to the infinitely thick ceramic");
+        plot.Axes.Bottom.SetTicks([.. Generate.Range(0.4, range.MaxMm, 0.2)], [.. Generate.Range(0.4, range.MaxMm, 0.2).Select(mm => Number($"{mm:0.0}"))]);
         plot.Legend.SymbolWidth = 45;
         plot.ShowLegend(Alignment.UpperRight);
         plot.Font.Set(FontName);
     }
 
-    private static void DrawSwatches(Plot plot, CaseFile caseFile, CementChoice cement, GradeRanking ranking)
+    private static void DrawSwatches(Plot plot, CaseFile caseFile, GradeRanking ranking)
     {
-        RestorationCase restoration = caseFile.Restoration(cement);
-        int rows = ranking.Assessments.Count, columns = restoration.Zones.Count + 1;
+        IReadOnlyList<Zone> zones = ranking.Assessments[0].Masking.Restoration.Zones;
+        int rows = ranking.Assessments.Count, columns = zones.Count + 1;
         for (int row = 0; row < rows; row++)
         {
             GradeAssessment assessment = ranking.Assessments[row];
             double top = rows - row;
-            Write(plot, -0.05, top - 0.45, Number($"{row + 1}. {assessment.Ceramic}{(assessment.Masks ? " *" : "")}"), Alignment.MiddleRight);
-            for (int column = 0; column < restoration.Zones.Count; column++)
+            Write(plot, -0.05, top - 0.45, Number($"{row + 1}. {assessment.Ceramic}{(assessment.Masking.IsReliable ? " *" : "")}"), Alignment.MiddleRight);
+            for (int column = 0; column < zones.Count; column++)
             {
-                Zone zone = restoration.Zones[column];
-                Lab color = ToLab(restoration.StackOf(assessment.Ceramic, zone.AvailableThicknessMm, zone.Substrate));
+                Zone zone = zones[column];
+                Lab color = ToLab(assessment.Masking.Restoration.StackOver(zone.Stump, zone.AvailableMm));
                 Swatch(plot, column, top, color);
-                ZoneAssessment at = assessment.Zones[column];
-                Write(plot, column + 0.46, top - 0.45, Number($"{at.AtAvailable.Difference:0.0}{(at.Masks ? " masks" : "")}"), Alignment.MiddleCenter);
+                ZoneMasking at = assessment.Masking.Zones[column];
+                Write(plot, column + 0.46, top - 0.45, Number($"{at.AtAvailable.Difference:0.0}{(at.IsReliable ? " masks" : "")}"), Alignment.MiddleCenter);
             }
 
             Swatch(plot, columns - 1, top, caseFile.TargetColor);
@@ -85,13 +87,13 @@ internal static class Picture
 
         for (int column = 0; column < columns; column++)
         {
-            string heading = column < restoration.Zones.Count
-                ? Number($"{restoration.Zones[column].Name}, {restoration.Zones[column].AvailableThicknessMm:0.0} mm")
+            string heading = column < zones.Count
+                ? Number($"{zones[column].Name}, {zones[column].AvailableMm:0.0} mm")
                 : caseFile.TargetName;
             Write(plot, column + 0.46, rows + 0.18, heading, Alignment.MiddleCenter);
         }
 
-        Write(plot, (columns - 1.6) / 2, rows + 0.62, "Predicted colour under D65 at the thickness that is there, and worst difference; * masks in every zone", Alignment.MiddleCenter);
+        Write(plot, (columns - 1.6) / 2, rows + 0.62, "Predicted colour under D65 at the available thickness, and largest difference; * masks reliably in every zone. Masking is not strength.", Alignment.MiddleCenter);
         plot.Axes.SetLimits(-1.6, columns, -0.1, rows + 0.9);
         plot.HideGrid();
         plot.Axes.Frameless();

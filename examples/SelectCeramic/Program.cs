@@ -1,5 +1,5 @@
+using CeramicOptics.Decisions.Masking;
 using CeramicOptics.Exchange;
-using CeramicOptics.Selection;
 
 namespace CeramicOptics.Examples.SelectCeramic;
 
@@ -66,13 +66,13 @@ internal static class Program
         List<(CementChoice Cement, GradeRanking Ranking)> rankings = [];
         foreach (CementChoice cement in caseFile.Cements)
         {
-            rankings.Add((cement, GradeChoice.Rank(catalog.Ceramics, caseFile.Restoration(cement))));
+            rankings.Add((cement, GradeChoice.Find(caseFile.Masking(catalog.Ceramics[0], cement), catalog.Ceramics)));
         }
 
         WholeCase decided = WholeCase.Decide(caseFile, catalog, new ProgressBar());
         Report.WriteRankings(Console.Out, caseFile, rankings);
         WholeCaseText.Write(Console.Out, caseFile, decided);
-        Report.WriteCautions(Console.Out, rankings.SelectMany(item => item.Ranking.Cautions).Concat(decided.Ranking.Cautions).Concat(decided.Tolerance.Cautions));
+        Report.WriteCautions(Console.Out, rankings.SelectMany(item => item.Ranking.Cautions).Concat(decided.Cautions));
         Directory.CreateDirectory(output);
         string catalogPath = Path.Combine(output, "catalog.json"), picturePath = Path.Combine(output, "select-ceramic.png");
         catalog.Save(catalogPath);

@@ -1,18 +1,19 @@
 using System.Globalization;
 using CeramicOptics.Colorimetry;
 using CeramicOptics.Colorimetry.Differences;
-using CeramicOptics.Selection;
+using CeramicOptics.Decisions.Masking;
+using CeramicOptics.Restorations;
 
 namespace CeramicOptics.Examples.SelectCeramic;
 
 /// <summary>The ranking as text.</summary>
 internal static class Report
 {
-    private const string Columns = "{0,3} {1,-32} {2,5} {3,-5} {4,-13} {5,8} {6,10}  {7,-44} {8}";
+    private const string Columns = "{0,3} {1,-32} {2,5} {3,-9} {4,11} {5,9} {6,11}  {7,-52} {8}";
 
     public static void WriteRankings(TextWriter output, CaseFile caseFile, IReadOnlyList<(CementChoice Cement, GradeRanking Ranking)> rankings)
     {
-        output.WriteLine($"Case: {caseFile.Name} (invented demonstration data)");
+        output.WriteLine($"Case: {caseFile.Name}{(caseFile.IsInvented ? " (invented demonstration data)" : "")}");
         output.WriteLine($"Asked for: {caseFile.Criterion}; illuminants {string.Join(", ", caseFile.Colorimeters)}");
         foreach ((CementChoice cement, GradeRanking ranking) in rankings)
         {
@@ -33,51 +34,43 @@ internal static class Report
     private static void WriteRanking(TextWriter output, CaseFile caseFile, CementChoice cement, GradeRanking ranking)
     {
         output.WriteLine(Text($"\nBonded with {cement.Name}, film {cement.Film.ThicknessMm:0.00} mm"));
-        output.WriteLine(string.Format(CultureInfo.InvariantCulture, Columns, "", "ceramic", "TP00", "zone", "minimum mm", "there mm", "margin mm", "limiting stump, illuminant", "against target there"));
+        output.WriteLine(string.Format(
+            CultureInfo.InvariantCulture, Columns, "", "ceramic", "TP00", "zone", "recommended", "available", "probability", "by colour; limiting stump, illuminant", "against target there"));
         int rank = 0;
         foreach (GradeAssessment assessment in ranking.Assessments)
         {
             rank++;
-            foreach (ZoneAssessment zone in assessment.Zones)
+            foreach (ZoneMasking zone in assessment.Masking.Zones)
             {
-                bool first = zone == assessment.Zones[0];
-                bool limits = zone == assessment.LimitingZone;
-                WorstCase limiting = zone.Masking.Limiting;
+                bool first = zone == assessment.Masking.Zones[0], limits = zone == assessment.Masking.Limiting;
                 output.WriteLine(string.Format(
                     CultureInfo.InvariantCulture,
                     Columns,
-                    first ? Text($"{rank}{(assessment.Masks ? "*" : "")}") : "",
+                    first ? Text($"{rank}{(assessment.Masking.IsReliable ? "*" : "")}") : "",
                     first ? assessment.Ceramic.ToString() : "",
                     first ? Text($"{assessment.Translucency:0.0}") : "",
                     zone.Zone.Name + (limits ? "!" : ""),
-                    Minimum(zone.Masking),
-                    Text($"{zone.Zone.AvailableThicknessMm:0.00}"),
-                    zone.MarginMm is double margin ? Text($"{margin:+0.00;-0.00}") : "none",
-                    $"{limiting.Substrate}, {limiting.Colorimeter}",
-                    AgainstTarget(caseFile, cement, assessment, zone)));
+                    Mm(zone.Minimum.RecommendedMm, " mm"),
+                    Text($"{zone.Zone.AvailableMm:0.00} mm"),
+                    Text($"{zone.MasksAtAvailable.Value:0.00}"),
+                    $"{Mm(zone.Minimum.ByColorMm, " mm")}; {zone.Limiting.Stump}, {zone.Limiting.Colorimeter}",
+                    AgainstTarget(caseFile, assessment.Masking.Restoration, zone.Zone)));
             }
         }
 
-        output.WriteLine(ranking.Recommended is { } best
-            ? $"Take {best.Ceramic}: the most translucent that masks in every zone (*). It is limited in zone '{best.LimitingZone.Zone.Name}' (!)."
-            : $"No ceramic masks in every zone at the thickness that is there; the nearest is {ranking.Assessments[0].Ceramic}. Tell dentist and patient before work begins.");
+        output.WriteLine(ranking.Suggested is { } best
+            ? $"Suggested for review: {best.Ceramic}, the most translucent that masks reliably in every zone (*). It is limited in zone '{best.Masking.Limiting.Zone}' (!)."
+            : $"No ceramic masks reliably in every zone in the available room; the nearest is {ranking.Assessments[0].Ceramic}. Tell dentist and patient before work begins.");
     }
 
-    private static string Minimum(MaskingResult masking) => masking.Outcome switch
-    {
-        MaskingOutcome.NotMasked => Text($"none (best {masking.Best.Difference:0.0})"),
-        _ when masking.RecommendedMinimumMm > masking.OpticalMinimumMm => Text($"{masking.RecommendedMinimumMm:0.00} strength"),
-        MaskingOutcome.MaskedThroughout => Text($"{masking.RecommendedMinimumMm:0.00}"),
-        _ => Text($"{masking.RecommendedMinimumMm:0.00} ±{masking.ThicknessStandardUncertaintyMm:0.00}"),
-    };
+    private static string Mm(double? thicknessMm, string unit) =>
+        thicknessMm is double mm ? Text($"{MinimumThickness.RoundedUp(mm):0.00}{unit}") : "none";
 
-    private static string AgainstTarget(CaseFile caseFile, CementChoice cement, GradeAssessment assessment, ZoneAssessment zone)
+    private static string AgainstTarget(CaseFile caseFile, Restoration restoration, Zone zone)
     {
-        Colorimeter colorimeter = caseFile.Colorimeters[0];
-        Lab color = colorimeter.ToLab(
-            caseFile.Restoration(cement).StackOf(assessment.Ceramic, zone.Zone.AvailableThicknessMm, zone.Zone.Substrate).Reflectance());
-        Ciede2000Terms terms = ColorDifference.Ciede2000Terms(caseFile.TargetColor, color);
-        return Text($"{terms.Total,4:0.0} (dL' {Signed(terms.Lightness)}, dC' {Signed(terms.Chroma)}, dH' {Signed(terms.Hue)})");
+        Lab color = caseFile.Colorimeters[0].ToLab(restoration.StackOver(zone.Stump, zone.AvailableMm).Reflectance());
+        return Text(
+            $"{ColorDifference.Ciede2000(caseFile.TargetColor, color),4:0.0} (L* {Signed(color.L - caseFile.TargetColor.L)}, a* {Signed(color.A - caseFile.TargetColor.A)}, b* {Signed(color.B - caseFile.TargetColor.B)})");
     }
 
     private static string Signed(double value) => Math.Round(value, 1).ToString("+0.0;-0.0;0.0", CultureInfo.InvariantCulture);

@@ -1,57 +1,68 @@
+using CeramicOptics.Decisions.Feasibility;
+using CeramicOptics.Decisions.Masking;
+using CeramicOptics.Decisions.Matching;
+using CeramicOptics.Decisions.Remedies;
+using CeramicOptics.Decisions.Staining;
+using CeramicOptics.Decisions.Uncertainty;
 using CeramicOptics.Exchange;
 using CeramicOptics.Layers;
-using CeramicOptics.Selection;
+using CeramicOptics.Restorations;
 
 namespace CeramicOptics.Examples.SelectCeramic;
 
 /// <summary>All decisions for one case, computed once for console and report.</summary>
 internal sealed record WholeCase(
     MatchRanking Ranking,
-    IReadOnlyList<Remedy> Remedies,
+    MatchCandidate Chosen,
+    RemedyResult Remedies,
     StainRecipe Stain,
-    UncertaintyResult Uncertainty,
-    ToleranceResult Tolerance,
-    Realism Realism,
-    Realism? Wish)
+    ZonePrediction Uncertainty,
+    ZoneMasking Masking,
+    FeasibilityResult Feasibility,
+    FeasibilityResult? Wish,
+    IReadOnlyList<Caution> Cautions)
 {
     private const int Steps = 6;
-
-    /// <summary>The most translucent candidate that meets the criterion; the nearest where none does.</summary>
-    public MatchCandidate Chosen => ChosenOf(Ranking);
-
-    private static MatchCandidate ChosenOf(MatchRanking ranking) =>
-        ranking.Candidates.Where(candidate => candidate.Meets).MaxBy(candidate => candidate.Translucency)
-        ?? ranking.Best
-        ?? throw new InvalidOperationException("Strength allows none of the ceramics in every zone; give the zones more room.");
 
     public static WholeCase Decide(CaseFile caseFile, MaterialCatalog catalog, IProgress<double> progress)
     {
         int done = 0;
         void Done() => progress.Report(++done / (double)Steps);
 
-        RestorationCase restoration = caseFile.Matching;
-        MatchOptions options = new(catalog.Ceramics, caseFile.Cements.Select(cement => cement.Film));
-        MatchRanking ranking = Match.Rank(restoration, options);
-        MatchCandidate chosen = ChosenOf(ranking);
+        Restoration question = caseFile.Matching(catalog.Ceramics[0], caseFile.Cements[0]);
+        Layer[] cements = [.. caseFile.Cements.Select(cement => cement.Film)];
+        MatchOptions options = new(catalog.Ceramics) { Cements = cements };
+        MatchRanking ranking = Match.Find(question, options);
+
+        // The most translucent candidate that meets the criterion; the nearest where none does.
+        MatchCandidate chosen = ranking.Candidates.Where(candidate => candidate.Meets).MaxBy(candidate => candidate.Translucency)
+            ?? ranking.Best
+            ?? throw new InvalidOperationException("Strength allows none of the ceramics in every zone; give the zones more room.");
         Done();
-        IReadOnlyList<Remedy> remedies = Selection.Remedies.For(chosen, restoration, options, caseFile.Liner);
+        RemedyResult remedies = RemedySearch.Find(
+            chosen, new RemedyOptions { Ceramics = catalog.Ceramics, Cements = cements, Liner = caseFile.Liner });
         Done();
-        StainRecipe stain = Selection.Stain.Find(
-            chosen.Zones.Select(zone => new StainPlace(zone.Zone.Name, zone.Stack, 0, zone.Zone.Reference)),
-            caseFile.StainLayer, caseFile.Stains.Pigments, Colorimetry.Differences.ColorCriterion.ImperceptibleMatch, restoration.Conditions);
+        StainRecipe stain = Decisions.Staining.Stain.Find(
+            chosen.Restoration, new StainOptions(caseFile.StainLayer, caseFile.Stains.Pigments) { MaximumLoad = caseFile.MaximumLoad });
         Done();
-        ZoneMatch limiting = chosen.Limiting;
-        UncertaintyResult uncertainty = PredictionUncertainty.Sample(
-            limiting.Stack, 0, limiting.Zone.Reference, restoration.Criterion, caseFile.Uncertainty, restoration.Conditions);
+        UncertaintyResult uncertainty = PredictionUncertainty.Find(chosen.Restoration);
         Done();
-        ToleranceResult tolerance = ToleranceThickness.Find(
-            limiting.Stack, 0, restoration.RangeMm, MaskingReference.SelfBacked, restoration.Criterion, caseFile.Uncertainty, restoration.Conditions);
+        Zone limiting = chosen.Restoration.Zones.First(zone => zone.Name == chosen.Limiting.Zone.Name);
+        MaskingResult masking = MaskingThickness.Find(
+            chosen.Restoration.WithZones([limiting.ComparedWith(MaskingReference.SelfBacked)]));
         Done();
-        Zone darkest = limiting.Zone;
-        Realism realism = ReachableColors.Find(restoration, darkest, options);
-        Realism? wish = caseFile.Wish is null ? null : ReachableColors.Find(
-            restoration, new Zone(darkest.Name, darkest.Substrate, darkest.AvailableThicknessMm, caseFile.Wish), options);
+        FeasibilityResult feasibility = ReachableColors.Find(question, chosen.Limiting.Zone, options);
+        FeasibilityResult? wish = caseFile.Wish is null
+            ? null
+            : ReachableColors.Find(question, chosen.Limiting.Zone.ComparedWith(caseFile.Wish), options);
         Done();
-        return new WholeCase(ranking, remedies, stain, uncertainty, tolerance, realism, wish);
+        Caution[] cautions =
+        [
+            .. ranking.Cautions, .. remedies.Cautions, .. stain.Cautions, .. uncertainty.Cautions, .. masking.Cautions,
+            .. feasibility.Cautions, .. wish?.Cautions ?? [],
+        ];
+        return new WholeCase(
+            ranking, chosen, remedies, stain, uncertainty.Zones.First(zone => zone.Zone.Name == limiting.Name), masking.Zones[0],
+            feasibility, wish, [.. cautions.Distinct()]);
     }
 }

@@ -1,4 +1,5 @@
 using CeramicOptics.Decisions.Masking;
+using CeramicOptics.Decisions.Staining;
 using CeramicOptics.Restorations;
 
 namespace CeramicOptics.Exchange;
@@ -33,6 +34,11 @@ public sealed class MaterialCatalog
 
     /// <summary>The ceramics with their strength limits, ready for <see cref="GradeChoice"/>.</summary>
     public IReadOnlyList<Ceramic> Ceramics => Guard.Copy(Entries.Select(entry => entry.Ceramic).OfType<Ceramic>());
+
+    /// <summary>The stains, ready for <see cref="Stain"/>.</summary>
+    public IReadOnlyList<Pigment> Pigments => Guard.Copy(Entries
+        .Where(entry => entry.Role == MaterialRole.Stain)
+        .Select(entry => new Pigment(entry.Name, entry.Material.Model, entry.Material.Absorption, entry.Material.Scattering)));
 
     /// <summary>The entry with a name.</summary>
     /// <param name="name">Name.</param>

@@ -1,8 +1,13 @@
 using System.Text.Json;
 using CeramicOptics.Colorimetry;
 using CeramicOptics.Decisions;
+using CeramicOptics.Decisions.Feasibility;
 using CeramicOptics.Decisions.Masking;
+using CeramicOptics.Decisions.Matching;
+using CeramicOptics.Decisions.Remedies;
+using CeramicOptics.Decisions.Staining;
 using CeramicOptics.Decisions.Uncertainty;
+using CeramicOptics.Layers;
 using CeramicOptics.Restorations;
 
 namespace CeramicOptics.Exchange;
@@ -62,6 +67,111 @@ public static class ResultJson
         JsonFile.Cautions(json, result.Cautions);
     });
 
+    /// <summary>Writes a ranking of matches.</summary>
+    /// <param name="ranking">The ranking.</param>
+    /// <param name="stream">Where to; UTF-8, left open.</param>
+    public static void Write(MatchRanking ranking, Stream stream) => Document(stream, "match", json =>
+    {
+        json.WriteString("criterion", Guard.NotNull(ranking).Restoration.Criterion.ToString());
+        json.WriteNumber("considered", ranking.Considered);
+        json.WriteNumber("pruned", ranking.Pruned);
+        json.WriteNumber("tooThin", ranking.TooThin);
+        JsonFile.List(json, "candidates", ranking.Candidates, candidate =>
+        {
+            Made(json, candidate.Restoration);
+            json.WriteNumber("worstDifference", candidate.WorstDifference);
+            json.WriteNumber("meanDifference", candidate.MeanDifference);
+            json.WriteNumber("translucencyTp00", candidate.Translucency);
+            json.WriteBoolean("meets", candidate.Meets);
+            JsonFile.List(json, "zones", candidate.Zones, zone =>
+            {
+                Zone(json, zone.Zone);
+                JsonFile.Number(json, "structuralMm", candidate.Restoration.StructuralMinimumMm(zone.Zone));
+                Case(json, "atWall", zone.AtWall);
+            });
+        });
+        JsonFile.Cautions(json, ranking.Cautions);
+    });
+
+    /// <summary>Writes a stain recipe.</summary>
+    /// <param name="recipe">The recipe.</param>
+    /// <param name="stream">Where to; UTF-8, left open.</param>
+    public static void Write(StainRecipe recipe, Stream stream) => Document(stream, "stain", json =>
+    {
+        JsonFile.List(json, "parts", Guard.NotNull(recipe).Parts, part =>
+        {
+            json.WriteString("pigment", part.Pigment.Name);
+            json.WriteNumber("load", part.Load);
+        });
+        json.WriteBoolean("meets", recipe.Meets);
+        json.WriteBoolean("helps", recipe.Helps);
+        json.WriteNumber("metamerism", recipe.Metamerism);
+        JsonFile.List(json, "zones", recipe.Zones, zone =>
+        {
+            Zone(json, zone.Zone);
+            Case(json, "without", zone.Without);
+            Case(json, "withCarrier", zone.WithCarrier);
+            Case(json, "with", zone.With);
+        });
+        JsonFile.Cautions(json, recipe.Cautions);
+    });
+
+    /// <summary>Writes whether an opaque liner helps.</summary>
+    /// <param name="result">The result.</param>
+    /// <param name="stream">Where to; UTF-8, left open.</param>
+    public static void Write(BlockingLinerResult result, Stream stream) => Document(stream, "blocking liner", json =>
+    {
+        JsonFile.Number(json, "thicknessMm", Guard.NotNull(result).ThicknessMm);
+        JsonFile.Number(json, "bestMm", result.BestMm);
+        if (result.Lined?.Liner is Layer liner)
+        {
+            json.WriteString("liner", liner.Material.Name);
+            json.WriteNumber("linerMm", liner.ThicknessMm);
+        }
+
+        json.WriteNumber("translucencyTp00Without", result.TranslucencyWithout);
+        json.WriteNumber("translucencyTp00With", result.TranslucencyWith);
+        JsonFile.List(json, "without", result.Without, zone => CaseContent(json, zone));
+        JsonFile.List(json, "zones", result.Zones, zone => CaseContent(json, zone));
+        JsonFile.Cautions(json, result.Cautions);
+    });
+
+    /// <summary>Writes whether a wish can be met, with the corners of what can be made.</summary>
+    /// <param name="result">The result.</param>
+    /// <param name="stream">Where to; UTF-8, left open.</param>
+    public static void Write(FeasibilityResult result, Stream stream) => Document(stream, "feasibility", json =>
+    {
+        Zone(json, Guard.NotNull(result).Zone);
+        json.WriteString("criterion", result.Criterion.ToString());
+        json.WriteString("under", result.Under.Name);
+        Color(json, "wish", result.Wish);
+        json.WriteBoolean("isFeasible", result.IsFeasible);
+        JsonFile.Number(json, "difference", result.Difference);
+        if (result.Nearest is ReachablePoint nearest)
+        {
+            json.WriteStartObject("nearest");
+            Made(json, nearest.Restoration);
+            json.WriteNumber("wallMm", nearest.WallMm);
+            Color(json, "color", nearest.Color);
+            json.WriteEndObject();
+        }
+
+        json.WriteString("sentence", result.Sentence);
+        json.WriteString("wishSwatch", result.WishSwatch.ToHex());
+        if (result.NearestSwatch is Srgb swatch)
+        {
+            json.WriteString("nearestSwatch", swatch.ToHex());
+        }
+
+        JsonFile.List(json, "corners", result.HullCorners, corner =>
+        {
+            Made(json, corner.Restoration);
+            json.WriteNumber("wallMm", corner.WallMm);
+            Color(json, "color", corner.Color);
+        });
+        JsonFile.Cautions(json, result.Cautions);
+    });
+
     private static void Document(Stream stream, string kind, Action<Utf8JsonWriter> content) => JsonFile.Write(stream, Format, Version, json =>
     {
         json.WriteString("kind", kind);
@@ -100,6 +210,27 @@ public static class ResultJson
         });
     }
 
+    private static void Made(Utf8JsonWriter json, Restoration made)
+    {
+        json.WriteString("family", made.Core.Family);
+        json.WriteNumber("grade", made.Core.Grade);
+        if (made.Veneer is Veneer veneer)
+        {
+            json.WriteString("veneer", veneer.Material.Name);
+            json.WriteNumber(veneer.Share > 0 ? "veneerShare" : "veneerMm", veneer.Share > 0 ? veneer.Share : veneer.ThicknessMm);
+        }
+
+        if (made.Cement is Layer cement)
+        {
+            json.WriteString("cement", cement.Material.Name);
+            json.WriteNumber("cementMm", cement.ThicknessMm);
+        }
+        else
+        {
+            json.WriteString("coupling", made.Coupling!.Name);
+        }
+    }
+
     private static void Zone(Utf8JsonWriter json, Zone zone)
     {
         json.WriteString("zone", zone.Name);
@@ -122,6 +253,12 @@ public static class ResultJson
     private static void Case(Utf8JsonWriter json, string name, LimitingCase worst)
     {
         json.WriteStartObject(name);
+        CaseContent(json, worst);
+        json.WriteEndObject();
+    }
+
+    private static void CaseContent(Utf8JsonWriter json, LimitingCase worst)
+    {
         json.WriteNumber("wallMm", worst.WallMm);
         json.WriteNumber("difference", worst.Difference);
         json.WriteString("stump", worst.Stump.Name);
@@ -129,7 +266,6 @@ public static class ResultJson
         Color(json, "reference", worst.Reference);
         Color(json, "color", worst.Color);
         json.WriteString("inWords", worst.InWords);
-        json.WriteEndObject();
     }
 
     private static void Contribution(Utf8JsonWriter json, Contribution part)

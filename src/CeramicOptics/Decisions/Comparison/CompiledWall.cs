@@ -13,6 +13,8 @@ internal sealed class CompiledWall
     private readonly List<StackResponse> _responses = [];
     private readonly List<(StackResponse Base, IReadOnlyList<WallNeighbour> Neighbours)> _neighbours = [];
     private readonly CancellationToken _cancellation;
+    private readonly double _stackWallMm;
+    private readonly bool _isWallFixed;
 
     public CompiledWall(Restoration restoration, CancellationToken cancellation)
         : this(restoration, restoration.WallRange, cancellation)
@@ -30,6 +32,15 @@ internal sealed class CompiledWall
         Wall = restoration.WallOver(new ThicknessRange(
             Math.Max(Range.MinMm - beyond, Range.MinMm / 2), Math.Min(Range.MaxMm + beyond, Layer.MaximumThicknessMm)));
         Core = Index(restoration.LayersOf(range.MaxMm), LayerRole.Core);
+        _stackWallMm = Wall.Range.MaxMm;
+    }
+
+    /// <summary>A wall of one thickness in which something else varies, such as a liner under it; thicknesses asked for are then those of what varies.</summary>
+    public CompiledWall(Restoration restoration, double wallMm, VariableThickness varied, CancellationToken cancellation)
+    {
+        (Restoration, _cancellation, _stackWallMm, _isWallFixed) = (restoration, cancellation, wallMm, true);
+        (Range, Wall) = (varied.Range, varied);
+        Core = Index(restoration.LayersOf(wallMm), LayerRole.Core);
     }
 
     public Restoration Restoration { get; }
@@ -43,6 +54,15 @@ internal sealed class CompiledWall
     /// <summary>Position of the core in the stack.</summary>
     public int Core { get; }
 
+    /// <summary>The available thickness of a zone lies in the range of the wall.</summary>
+    public void RequireRoom(Zone zone)
+    {
+        if (!_isWallFixed)
+        {
+            Guard.InRange(zone.AvailableMm, Range.MinMm, Range.MaxMm, "mm", $"available thickness of zone '{zone.Name}'");
+        }
+    }
+
     /// <summary>The compiled stack that serves a substrate.</summary>
     public StackResponse Over(Substrate substrate)
     {
@@ -54,7 +74,7 @@ internal sealed class CompiledWall
             }
         }
 
-        StackResponse added = Restoration.StackOver(substrate, Wall.Range.MaxMm).Compile(Restoration.Viewing.Geometry, [Wall], _cancellation);
+        StackResponse added = Restoration.StackOver(substrate, _stackWallMm).Compile(Restoration.Viewing.Geometry, [Wall], _cancellation);
         _responses.Add(added);
         return added;
     }
@@ -76,7 +96,8 @@ internal sealed class CompiledWall
         return made;
     }
 
-    private static int Index(IReadOnlyList<(LayerRole Role, Layer Layer)> layers, LayerRole role)
+    /// <summary>Position of the layer of a role.</summary>
+    internal static int Index(IReadOnlyList<(LayerRole Role, Layer Layer)> layers, LayerRole role)
     {
         for (int i = 0; i < layers.Count; i++)
         {

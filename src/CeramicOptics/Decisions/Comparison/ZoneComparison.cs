@@ -26,7 +26,7 @@ internal sealed class ZoneComparison
             throw new ArgumentException($"At most {Guard.Text(MostLights)} illuminants and observers can be compared but {Guard.Text(viewing.Colorimeters.Count)} are given.");
         }
 
-        Guard.InRange(zone.AvailableMm, wall.Range.MinMm, wall.Range.MaxMm, "mm", $"available thickness of zone '{zone.Name}'");
+        wall.RequireRoom(zone);
         StackResponse response = wall.Over(zone.Stump);
         Response = response;
         Criterion = restoration.Criterion;
@@ -130,6 +130,39 @@ internal sealed class ZoneComparison
         return new LimitingCase(wallMm, difference, Zone.Stump, Wall.Restoration.Viewing.Colorimeters[light], references[light], colors[light]);
     }
 
+    /// <summary>Largest difference over the lights of another spectrum in this zone, such as that of a stained wall, from the targets.</summary>
+    public double Difference(ReadOnlySpan<double> reflectances)
+    {
+        Span<Lab> colors = stackalloc Lab[Lights];
+        Colors(reflectances, colors);
+        return Largest(Criterion, _targets, colors, out _);
+    }
+
+    /// <summary>The limiting light of such a spectrum; the thickness is only carried along.</summary>
+    public LimitingCase Of(ReadOnlySpan<double> reflectances, double wallMm)
+    {
+        Span<Lab> colors = stackalloc Lab[Lights];
+        Colors(reflectances, colors);
+        double difference = Largest(Criterion, _targets, colors, out int light);
+        return new LimitingCase(wallMm, difference, Zone.Stump, Wall.Restoration.Viewing.Colorimeters[light], _targets![light], colors[light]);
+    }
+
+    /// <summary>Bound on the error of the difference at one thickness that comes from the compiled stack.</summary>
+    public double ErrorAt(double wallMm)
+    {
+        Span<double> xyz = stackalloc double[3 * Lights], others = stackalloc double[3 * Lights];
+        Tristimulus(wallMm, xyz, others);
+        double error = 0;
+        for (int c = 0; c < Lights; c++)
+        {
+            double move = ColorError.Of(Response.ErrorBound, xyz.Slice(3 * c, 3), Tables[c]);
+            move += _targets is null ? ColorError.Of((ReferenceResponse ?? Response).ErrorBound, others.Slice(3 * c, 3), Tables[c]) : 0;
+            error = Math.Max(error, ColorMove.Bound(Criterion, ToLab(xyz, c), _targets?[c] ?? ToLab(others, c), move));
+        }
+
+        return error;
+    }
+
     /// <summary>Numbers between which the difference stays from one thickness to another.</summary>
     /// <remarks>
     /// A function whose second derivative is at most M stays within M h² / 8 of the straight line between two points h apart. So XYZ lie in boxes, and so
@@ -188,6 +221,14 @@ internal sealed class ZoneComparison
 
     public static IReadOnlyList<WeightingTable> TablesOf(ViewingConditions viewing, StackResponse response) =>
         [.. viewing.Colorimeters.Select(colorimeter => colorimeter.Weighting(response.Grid))];
+
+    private void Colors(ReadOnlySpan<double> reflectances, Span<Lab> colors)
+    {
+        for (int c = 0; c < Lights; c++)
+        {
+            colors[c] = Lab.FromXyz(Tables[c].SumInLanes(reflectances), Tables[c].White);
+        }
+    }
 
     public Lab ToLab(ReadOnlySpan<double> xyz, int light) =>
         Lab.FromXyz(new Xyz(xyz[3 * light], xyz[(3 * light) + 1], xyz[(3 * light) + 2]), Tables[light].White);

@@ -1,0 +1,22 @@
+using CeramicOptics.Restorations;
+
+namespace CeramicOptics.Decisions.Cementing;
+
+/// <summary>What each of several cements does to the colour of a restoration.</summary>
+public sealed class CementComparisonResult
+{
+    internal CementComparisonResult(Restoration restoration, IEnumerable<CementEffect> effects, IReadOnlyList<Caution> cautions) =>
+        (Restoration, Effects, Cautions) = (restoration, Guard.Copy(effects), cautions);
+
+    /// <summary>The question.</summary>
+    public Restoration Restoration { get; }
+
+    /// <summary>One effect for each cement, in the order given; the first is the one that others are compared with.</summary>
+    public IReadOnlyList<CementEffect> Effects { get; }
+
+    /// <summary>What must be shown with the result.</summary>
+    public IReadOnlyList<Caution> Cautions { get; }
+
+    /// <summary>One line for each cement.</summary>
+    public override string ToString() => string.Join("\n", Effects);
+}

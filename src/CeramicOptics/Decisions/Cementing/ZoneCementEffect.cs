@@ -1,0 +1,41 @@
+using CeramicOptics.Colorimetry;
+using CeramicOptics.Restorations;
+
+namespace CeramicOptics.Decisions.Cementing;
+
+/// <summary>What one cement does to the colour of one zone at its available thickness.</summary>
+public sealed class ZoneCementEffect
+{
+    private readonly Lab _withFirst;
+
+    internal ZoneCementEffect(Zone zone, LimitingCase atAvailable, IReadOnlyList<Lab> bonded, IReadOnlyList<Lab>? triedIn, double change, double? tryInGap, Lab withFirst)
+    {
+        (Zone, AtAvailable, Bonded, TriedIn, Change, TryInGap) = (zone, atAvailable, bonded, triedIn, change, tryInGap);
+        _withFirst = withFirst;
+    }
+
+    /// <summary>The zone.</summary>
+    public Zone Zone { get; }
+
+    /// <summary>The limiting light when bonded, against the reference of the zone.</summary>
+    public LimitingCase AtAvailable { get; }
+
+    /// <summary>Colour when bonded, one for each colorimeter of the viewing conditions.</summary>
+    public IReadOnlyList<Lab> Bonded { get; }
+
+    /// <summary>Colour with the paste, one for each colorimeter; null where there is no paste.</summary>
+    public IReadOnlyList<Lab>? TriedIn { get; }
+
+    /// <summary>Largest difference over illuminants, by the criterion's formula, from the first cement of the list to this one, both bonded.</summary>
+    public double Change { get; }
+
+    /// <summary>What this cement does against the first, under the first colorimeter, such as "too light by 1.2".</summary>
+    public string ChangeInWords => ColorWords.Describe(_withFirst, Bonded[0]);
+
+    /// <summary>Largest difference over illuminants, by the criterion's formula, between try-in and bonded state; null where there is no paste.</summary>
+    public double? TryInGap { get; }
+
+    /// <summary>For example "cervical: difference 1.2, moved by 0.8 (too light by 0.7), try-in off by 0.3".</summary>
+    public override string ToString() => FormattableString.Invariant(
+        $"{Zone}: difference {AtAvailable.Difference:0.0}, moved by {Change:0.0} ({ChangeInWords}){(TryInGap is double gap ? FormattableString.Invariant($", try-in off by {gap:0.0}") : "")}");
+}

@@ -1,0 +1,34 @@
+using CeramicOptics.Restorations;
+
+namespace CeramicOptics.Decisions;
+
+/// <summary>What decisions about matching ask of a restoration.</summary>
+internal static class DecisionGuard
+{
+    // Thicknesses that differ by less are the same: what is left after sums and shares of decimal numbers.
+    private const double RoundingMm = 1e-12;
+
+    /// <summary>True when strength allows a wall in a zone, or has no limit there.</summary>
+    public static bool IsStrongEnough(Restoration restoration, Zone zone, double wallMm) =>
+        !(restoration.StructuralMinimumMm(zone) > wallMm + RoundingMm);
+
+    /// <summary>The thinnest wall of a zone that strength and the range of the wall allow, mm; the available thickness where rounding alone makes it less.</summary>
+    public static double ThinnestWallMm(Restoration restoration, Zone zone)
+    {
+        double least = Math.Max(restoration.WallOver(restoration.WallRange).Range.MinMm, restoration.StructuralMinimumMm(zone) ?? 0);
+        return Math.Abs(least - zone.AvailableMm) <= RoundingMm ? zone.AvailableMm : least;
+    }
+
+    /// <summary>Every zone is compared with a target.</summary>
+    /// <exception cref="ArgumentException">A zone is not; names it and its reference.</exception>
+    public static void RequireTargets(Restoration restoration)
+    {
+        foreach (Zone zone in Guard.NotNull(restoration).Zones)
+        {
+            if (zone.Reference is not Target)
+            {
+                throw new ArgumentException($"Zone '{zone.Name}' is compared with {zone.Reference}, which is not a target colour.", nameof(restoration));
+            }
+        }
+    }
+}

@@ -1,0 +1,39 @@
+using CeramicOptics.Colorimetry;
+using CeramicOptics.Decisions.Matching;
+using CeramicOptics.Layers;
+using CeramicOptics.Restorations;
+
+namespace CeramicOptics.Decisions.Feasibility;
+
+/// <summary>A colour that can be made over a stump, and how.</summary>
+public sealed class ReachablePoint
+{
+    private readonly Restoration _choice;
+
+    internal ReachablePoint(Restoration choice, double wallMm, Lab color, double difference) =>
+        (_choice, WallMm, Color, Difference) = (choice, wallMm, color, difference);
+
+    /// <summary>The colour under the first colorimeter of the viewing conditions.</summary>
+    public Lab Color { get; }
+
+    /// <summary>Largest difference to the wish over illuminants, by the criterion's formula.</summary>
+    public double Difference { get; }
+
+    /// <summary>Thickness of the wall, core and veneer together, mm.</summary>
+    public double WallMm { get; }
+
+    /// <summary>The ceramic.</summary>
+    public Ceramic Core => _choice.Core;
+
+    /// <summary>The veneer over it; null for a wall of one ceramic.</summary>
+    public Veneer? Veneer => _choice.Veneer;
+
+    /// <summary>The cement with its film; null for a restoration that is not bonded.</summary>
+    public Layer? Cement => _choice.Cement;
+
+    /// <summary>The restoration of this one zone, so made, with this wall as available thickness.</summary>
+    public Restoration Restoration => _choice.WithZones(_choice.Zones.Select(zone => zone.WithWall(WallMm)));
+
+    /// <summary>The recipe in words, such as "0.90 mm of Granary, grade 3 with light cement".</summary>
+    public override string ToString() => FormattableString.Invariant($"{WallMm:0.00} mm of {MatchCandidate.MadeOf(_choice)}");
+}

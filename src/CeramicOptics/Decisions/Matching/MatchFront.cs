@@ -1,0 +1,35 @@
+using CeramicOptics.Restorations;
+
+namespace CeramicOptics.Decisions.Matching;
+
+/// <summary>The ways to make a restoration of which none is beaten in colour, translucency and thickness of the wall at once (the Pareto set).</summary>
+public sealed class MatchFront
+{
+    internal MatchFront(Restoration restoration, double wantedTranslucency, IEnumerable<MatchCandidate> candidates, int considered, int tooThin, IReadOnlyList<Caution> cautions)
+    {
+        (Restoration, WantedTranslucency, Candidates) = (restoration, wantedTranslucency, Guard.Copy(candidates));
+        (Considered, TooThin, Cautions) = (considered, tooThin, cautions);
+    }
+
+    /// <summary>The question.</summary>
+    public Restoration Restoration { get; }
+
+    /// <summary>TP00 that was wanted for the thinnest wall.</summary>
+    public double WantedTranslucency { get; }
+
+    /// <summary>By largest difference; empty when strength allows none of the choices.</summary>
+    public IReadOnlyList<MatchCandidate> Candidates { get; }
+
+    /// <summary>How many combinations of ceramic, veneer, share and cement there were.</summary>
+    public int Considered { get; }
+
+    /// <summary>How many were left out because a zone has no thickness that strength allows.</summary>
+    public int TooThin { get; }
+
+    /// <summary>What must be shown with the set.</summary>
+    public IReadOnlyList<Caution> Cautions { get; }
+
+    /// <summary>One line for each candidate.</summary>
+    public override string ToString() => string.Join("\n", Candidates.Select(candidate => FormattableString.Invariant(
+        $"{candidate}: difference {candidate.WorstDifference:0.0}, TP00 {candidate.Translucency:0.0}, at most {candidate.Zones.Max(zone => zone.WallMm):0.00} mm")));
+}

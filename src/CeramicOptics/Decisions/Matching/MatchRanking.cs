@@ -1,0 +1,39 @@
+using CeramicOptics.Restorations;
+
+namespace CeramicOptics.Decisions.Matching;
+
+/// <summary>The best ways to make a restoration, for review, best first.</summary>
+public sealed class MatchRanking
+{
+    internal MatchRanking(Restoration restoration, IEnumerable<MatchCandidate> candidates, int considered, int pruned, int tooThin, IReadOnlyList<Caution> cautions)
+    {
+        (Restoration, Candidates) = (restoration, Guard.Copy(candidates));
+        (Considered, Pruned, TooThin, Cautions) = (considered, pruned, tooThin, cautions);
+    }
+
+    /// <summary>The question.</summary>
+    public Restoration Restoration { get; }
+
+    /// <summary>By largest difference, among equals by mean; empty when strength allows none of the choices.</summary>
+    public IReadOnlyList<MatchCandidate> Candidates { get; }
+
+    /// <summary>The best candidate; null when there is none.</summary>
+    public MatchCandidate? Best => Candidates.Count > 0 ? Candidates[0] : null;
+
+    /// <summary>How many combinations of ceramic, veneer, share and cement there were.</summary>
+    public int Considered { get; }
+
+    /// <summary>How many of them were dropped before all zones were evaluated, because a zone was already worse than the worst kept.</summary>
+    public int Pruned { get; }
+
+    /// <summary>How many were left out because a zone has no thickness that strength allows.</summary>
+    public int TooThin { get; }
+
+    /// <summary>What must be shown with the ranking.</summary>
+    public IReadOnlyList<Caution> Cautions { get; }
+
+    /// <summary>One line for each candidate.</summary>
+    public override string ToString() => Candidates.Count == 0
+        ? "no choice leaves the wall that strength asks"
+        : string.Join("\n", Candidates.Select(candidate => FormattableString.Invariant($"{candidate}: difference {candidate.WorstDifference:0.0}")));
+}

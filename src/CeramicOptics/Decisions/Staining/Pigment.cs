@@ -1,0 +1,42 @@
+using CeramicOptics.Layers;
+using CeramicOptics.Spectra;
+
+namespace CeramicOptics.Decisions.Staining;
+
+/// <summary>A stain: what one unit of it adds to the K and S of the layer it is mixed into.</summary>
+/// <remarks>
+/// Coefficients add by load (Duncan 1940, Proc. Phys. Soc. 52:390-401). The unit of load is the caller's, such as percent by mass, and the same for
+/// coefficients and limits. Characterize a pigment like any layer: K and S of a layer with a known load less those without, divided by the load. Immutable.
+/// </remarks>
+public sealed class Pigment
+{
+    /// <summary>A pigment.</summary>
+    /// <param name="name">Name to show in results.</param>
+    /// <param name="model">The theory that K and S were found with and are good for.</param>
+    /// <param name="absorption">K for one unit of load, 1/mm, in the layer as applied (before firing).</param>
+    /// <param name="scattering">S for one unit of load, 1/mm, likewise, on the same grid.</param>
+    /// <exception cref="ArgumentException">The grids differ.</exception>
+    public Pigment(string name, IOpticalModel model, AbsorptionSpectrum absorption, ScatteringSpectrum scattering)
+    {
+        Name = Guard.NotBlank(name);
+        Model = Guard.NotNull(model);
+        Absorption = Guard.NotNull(absorption);
+        Scattering = Guard.NotNull(scattering);
+        absorption.Grid.RequireSame(scattering.Grid, $"Scattering of '{name}'");
+    }
+
+    /// <summary>Name.</summary>
+    public string Name { get; }
+
+    /// <summary>The theory that K and S were found with and are good for.</summary>
+    public IOpticalModel Model { get; }
+
+    /// <summary>K for one unit of load, 1/mm.</summary>
+    public AbsorptionSpectrum Absorption { get; }
+
+    /// <summary>S for one unit of load, 1/mm.</summary>
+    public ScatteringSpectrum Scattering { get; }
+
+    /// <inheritdoc/>
+    public override string ToString() => Name;
+}

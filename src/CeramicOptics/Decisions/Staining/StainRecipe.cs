@@ -1,0 +1,64 @@
+using CeramicOptics.Layers;
+using CeramicOptics.Restorations;
+
+namespace CeramicOptics.Decisions.Staining;
+
+/// <summary>The mixture of stains that comes nearest to the targets, for review, and what remains.</summary>
+public sealed class StainRecipe
+{
+    internal StainRecipe(
+        Restoration restoration, StainOptions options, IReadOnlyList<StainPart> parts, IReadOnlyList<ZoneStain> zones, int mixtures, int starts, int startsAgreeing, IReadOnlyList<Caution> cautions)
+    {
+        (Restoration, Options, Parts, Zones) = (restoration, options, Guard.Copy(parts), Guard.Copy(zones));
+        (Mixtures, Starts, StartsAgreeing, Cautions) = (mixtures, starts, startsAgreeing, cautions);
+    }
+
+    /// <summary>The question.</summary>
+    public Restoration Restoration { get; }
+
+    /// <summary>What there was to choose from.</summary>
+    public StainOptions Options { get; }
+
+    /// <summary>The pigments with their loads, the largest load first; empty when no pigment brings the carrier nearer to the targets.</summary>
+    public IReadOnlyList<StainPart> Parts { get; }
+
+    /// <summary>The fired layer with the mixture.</summary>
+    public Layer Layer => Options.Layer.Fired(Parts);
+
+    /// <summary>What it does in each zone, in their order.</summary>
+    public IReadOnlyList<ZoneStain> Zones { get; }
+
+    /// <summary>Largest difference over zones of the restoration as it stands.</summary>
+    public double WorstWithout => Zones.Max(zone => zone.Without.Difference);
+
+    /// <summary>Largest difference over zones with the carrier alone.</summary>
+    public double WorstWithCarrier => Zones.Max(zone => zone.WithCarrier.Difference);
+
+    /// <summary>Largest difference over zones that remains.</summary>
+    public double WorstWith => Zones.Max(zone => zone.With.Difference);
+
+    /// <summary>Largest <see cref="ZoneStain.Metamerism"/> over zones.</summary>
+    public double Metamerism => Zones.Max(zone => zone.Metamerism);
+
+    /// <summary>True when every zone meets the criterion under every illuminant.</summary>
+    public bool Meets => WorstWith <= Restoration.Criterion.Limit;
+
+    /// <summary>True when the restoration is nearer to its targets with the mixture than as it stands.</summary>
+    public bool Helps => WorstWith < WorstWithout;
+
+    /// <summary>How many sets of pigments were optimized.</summary>
+    public int Mixtures { get; }
+
+    /// <summary>From how many starting points the set chosen was optimized again.</summary>
+    public int Starts { get; }
+
+    /// <summary>How many of these came to the same largest difference (to 0.01).</summary>
+    public int StartsAgreeing { get; }
+
+    /// <summary>What must be shown with the recipe.</summary>
+    public IReadOnlyList<Caution> Cautions { get; }
+
+    /// <summary>For example "ochre 0.42, white 0.1: difference 3.1 becomes 0.6".</summary>
+    public override string ToString() => FormattableString.Invariant(
+        $"{(Parts.Count == 0 ? $"{Options.Layer.Carrier} alone" : string.Join(", ", Parts))}: difference {WorstWithout:0.0} becomes {WorstWith:0.0}");
+}
