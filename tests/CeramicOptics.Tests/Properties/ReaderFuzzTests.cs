@@ -4,6 +4,7 @@ using System.Text;
 using CeramicOptics.Exchange;
 using CeramicOptics.Layers.Transport;
 using CeramicOptics.Layers.TwoFlux;
+using CeramicOptics.Mapping;
 using CeramicOptics.Restorations;
 using Xunit.Abstractions;
 
@@ -161,6 +162,15 @@ public class ReaderFuzzTests(ITestOutputHelper output)
         const string oldCatalog = "{\"format\":\"ceramic-optics-material-catalog\",\"version\":1,\"name\":\"old\",\"entries\":[{\"name\":\"m\",\"role\":\"ceramic\",\"family\":\"f\",\"grade\":3,"
             + "\"refractiveIndex\":{\"constant\":1.5},\"wavelengths\":{\"startNm\":400,\"stepNm\":100,\"count\":2},\"absorptionPerMm\":[0.1,0.2],\"scatteringPerMm\":[3,2],"
             + "\"provenance\":{\"origin\":\"invented\",\"instrument\":\"none\",\"geometry\":\"di:8\",\"discThicknessMm\":0.8}}]}";
+        Restoration crown = new(
+            [new Zone("body", Substrate.Black, 1, MaskingReference.Over(Substrate.White)) { Strength = StrengthLimit.Of(0.5) }],
+            new Ceramic("family", 1, Of("core", TwoFluxModel.Instance)), new Layer(Of("cement", TwoFluxModel.Instance), 0.05), ColorCriterion.AcceptabilityThreshold)
+        {
+            WallRange = new ThicknessRange(1, 1.01),
+        };
+        ThicknessResponse one = ThicknessResponse.Compile(crown, crown.Zones[0]);
+        Restoration veneered = crown with { Veneer = Veneer.OfThickness(Of("veneer", TwoFluxModel.Instance), 0.5), WallRange = new ThicknessRange(0.5, 2) };
+        TwoLayerResponse two = TwoLayerResponse.Compile(veneered, veneered.Zones[0], new ThicknessRange(0.5, 0.501), new ThicknessRange(0.5, 0.501));
         const string target = "# name = neighbour\n# geometry = 45:0\nwavelength_nm,reflectance\n400,0.4\n500,0.5\n600,0.6\n";
 
         return
@@ -176,6 +186,18 @@ public class ReaderFuzzTests(ITestOutputHelper output)
             ("CSV of a lamp", text => IlluminantFile.ReadCsv(new StringReader(text), "f", "lamp"), [lampCsv]),
             ("XML of a lamp", text => IlluminantFile.ReadSpdx(new StringReader(text), "f", "lamp"), [lampXml]),
             ("catalogue", text => MaterialCatalog.Read(Stream(text), "f"), [Json(catalog.Write), oldCatalog]),
+            ("response", text =>
+            {
+                ThicknessResponse response = ResponseJson.Read(Stream(text), "f");
+                Assert.False(double.IsNaN(response.DifferenceAt((response.Range.MinMm + response.Range.MaxMm) / 2)));
+                Assert.False(double.IsNaN(response.ColorAt(response.Range.MaxMm).L));
+            }, [Json(stream => ResponseJson.Write(one, stream))]),
+            ("response of two layers", text =>
+            {
+                TwoLayerResponse response = ResponseJson.ReadTwoLayer(Stream(text), "f");
+                Assert.False(double.IsNaN(response.DifferenceAt(response.VeneerRange.MaxMm, response.CoreRange.MinMm)));
+                response.CoreRequirementAt(response.VeneerRange.MinMm);
+            }, [Json(stream => ResponseJson.Write(two, stream))]),
         ];
     }
 

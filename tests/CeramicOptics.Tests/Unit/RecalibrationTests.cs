@@ -33,7 +33,7 @@ public class RecalibrationTests
             Assert.InRange(result.LargestResidual, Miss(0.7) - 1e-7, 1e-6);
         }
 
-        Assert.InRange(result.LargestColorDifference, 0, 1e-3);
+        Assert.InRange(result.LargestColorDifference!.Value, 0, 1e-3);
         Assert.All(Enumerable.Range(0, Grid.Count), i => Assert.True(Math.Abs(Math.Log(found.Scattering[i] / old.Scattering[i])) > 1e-4));
         if (from is TwoFluxModel || to is TwoFluxModel)
         {
@@ -122,7 +122,12 @@ public class RecalibrationTests
 
         RecalibrationResult same = Recalibration.Find(old, TwoFluxModel.Instance);
         Assert.Same(old, same.Material);
-        Assert.Equal((0, 0), (same.LargestResidual, same.LargestColorDifference));
+        Assert.Equal((0, 0.0), (same.LargestResidual, same.LargestColorDifference));
+
+        // A range of wavelengths without a colour has no colour difference.
+        WavelengthGrid green = WavelengthGrid.Range(500, 600, 50);
+        Material part = new("part", TwoFluxModel.Instance, AbsorptionSpectrum.Uniform(green, 0.1), ScatteringSpectrum.Uniform(green, 3), 1.53, discThicknessesMm: [0.7]);
+        Assert.Null(Recalibration.Find(part, TransportModel.Default).LargestColorDifference);
     }
 
     private static ReflectanceSpectrum Read(Material material, double mm, Substrate under) => new LayerStack([new Layer(material, mm)], under).Reflectance();

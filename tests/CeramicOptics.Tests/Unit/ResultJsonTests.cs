@@ -1,5 +1,9 @@
 using System.Text.Json.Nodes;
+using CeramicOptics.Decisions.Feasibility;
 using CeramicOptics.Decisions.Masking;
+using CeramicOptics.Decisions.Matching;
+using CeramicOptics.Decisions.Remedies;
+using CeramicOptics.Decisions.Staining;
 using CeramicOptics.Decisions.Uncertainty;
 using CeramicOptics.Exchange;
 using CeramicOptics.Restorations;
@@ -46,11 +50,60 @@ public class ResultJsonTests
         Assert.Equal(0.9, (double)json["assessments"]![0]!["zones"]![0]!["minimum"]!["structuralMm"]!);
     }
 
+    private static Target Neighbour { get; } = Target.FromColor("neighbour", new Lab(74, 1, 14), Colorimeter.D65TwoDegree, MeasurementGeometry.DiffuseSpecularIncluded);
+
+    [Fact]
+    public void Matches_and_feasibility_follow_the_schema()
+    {
+        Zone body = new("body", BrownTooth, 1.0, Neighbour) { ThinnestMm = 0.8 };
+        MatchOptions options = new([GlassCeramic(2), Zirconia(3) with { Strength = StrengthLimit.Of(0.5) }])
+        {
+            Veneers = [Materials["Meadow glass-ceramic, grade 1"]],
+            ThicknessStepMm = 0.1,
+        };
+        Restoration restoration = Crown(Zirconia(2), body);
+        MatchRanking ranking = Match.Find(restoration, options);
+        JsonNode json = Valid(stream => ResultJson.Write(ranking, stream));
+        Assert.Equal(ranking.Candidates.Count, json["candidates"]!.AsArray().Count);
+        JsonNode best = json["candidates"]![0]!;
+        Assert.Equal((ranking.Best!.WorstDifference, ranking.Best.Restoration.Core.Family), ((double)best["worstDifference"]!, (string)best["family"]!));
+        Assert.Equal(ranking.Best.Zones[0].AtWall.WallMm, (double)best["zones"]![0]!["atWall"]!["wallMm"]!);
+        Assert.Contains(json["candidates"]!.AsArray(), candidate => candidate!["veneerShare"] is not null);
+        Assert.Equal("Tern cement, translucent", (string)best["cement"]!);
+
+        FeasibilityResult feasibility = ReachableColors.Find(restoration, body, options);
+        JsonNode reach = Valid(stream => ResultJson.Write(feasibility, stream));
+        Assert.Equal(feasibility.HullCorners.Count, reach["corners"]!.AsArray().Count);
+        Assert.Equal(feasibility.Difference, (double?)reach["difference"]);
+        MatchOptions strong = new([Zirconia(3) with { Strength = StrengthLimit.Of(2) }]);
+        Assert.Null(Valid(stream => ResultJson.Write(ReachableColors.Find(restoration, body, strong), stream))["nearest"]);
+        Assert.Equal(1, (int)Valid(stream => ResultJson.Write(Match.Find(restoration, strong), stream))["tooThin"]!);
+    }
+
+    [Fact]
+    public void Stains_and_liners_follow_the_schema()
+    {
+        WavelengthGrid grid = Materials["Tern cement, opaque"].Grid;
+        Material Plain(string name, double k, double s, double index) =>
+            new(name, Cement.Material.Model, AbsorptionSpectrum.Uniform(grid, k), ScatteringSpectrum.Uniform(grid, s), index);
+        Pigment chalk = new("chalk", Cement.Material.Model, AbsorptionSpectrum.Uniform(grid, 0.1), ScatteringSpectrum.Uniform(grid, 60));
+        StainRecipe recipe = Stain.Find(
+            Crown(Zirconia(2), new Zone("body", BrownTooth, 1.0, Neighbour)), new StainOptions(new StainLayer(Plain("glaze", 0.01, 0.2, 1.5), 0.05), [chalk]));
+        JsonNode stain = Valid(stream => ResultJson.Write(recipe, stream));
+        Assert.Equal(recipe.WorstWith, (double)stain["zones"]![0]!["with"]!["difference"]!);
+        Assert.Equal(recipe.Parts.Select(part => part.Load), stain["parts"]!.AsArray().Select(part => (double)part!["load"]!));
+
+        BlockingLinerResult lined = BlockingLiner.Find(
+            Crown(GlassCeramic(1), new Zone("body", MetalPost, 1.2, MaskingReference.SelfBacked)), Plain("liner", 0.05, 60, 1.53));
+        JsonNode liner = Valid(stream => ResultJson.Write(lined, stream));
+        Assert.Equal(lined.ThicknessMm, (double?)liner["thicknessMm"]);
+        Assert.Equal("liner", (string)liner["liner"]!);
+    }
+
     [Fact]
     public void Uncertainty_follows_the_schema()
     {
-        Target target = Target.FromColor("neighbour", new Lab(74, 1, 14), Colorimeter.D65TwoDegree, MeasurementGeometry.DiffuseSpecularIncluded);
-        UncertaintyResult result = PredictionUncertainty.Find(Crown(Zirconia(2), new Zone("body", BrownTooth, 1.0, target)), new SamplingOptions { Samples = 256 });
+        UncertaintyResult result = PredictionUncertainty.Find(Crown(Zirconia(2), new Zone("body", BrownTooth, 1.0, Neighbour)), new SamplingOptions { Samples = 256 });
         JsonNode zone = Valid(stream => ResultJson.Write(result, stream))["zones"]![0]!;
         Assert.Equal(result.Zones[0].Acceptable.Value, (double)zone["acceptable"]!["probability"]!);
         Assert.Equal(
