@@ -20,7 +20,9 @@ public class OneRestorationTests
 
     private static readonly Layer Cement = new(Film, 0.05), Opaque = new(new Material("opaque film", TwoFluxModel.Instance, Film.Absorption, new(Grid, [20, 19, 18, 17]), 1.5), 0.05);
 
-    public static TheoryData<string> Walls => ["monolithic", "veneer of a share", "veneer of fixed thickness"];
+    private static readonly string[] Kinds = ["monolithic", "veneer of a share", "veneer of fixed thickness"];
+
+    public static TheoryData<string> Walls => new(Kinds);
 
     [Theory]
     [MemberData(nameof(Walls))]
@@ -94,7 +96,7 @@ public class OneRestorationTests
             })];
             Restoration restoration = new(zones, ceramics[0], Cement, ColorCriterion.AcceptabilityThreshold)
             {
-                Viewing = TwoLights, Veneer = VeneerOf(Walls.ElementAt(random.Next(3))), Glaze = random.Next(2) == 0 ? null : new Layer(Glaze, 0.03),
+                Viewing = TwoLights, Veneer = VeneerOf(Kinds[random.Next(3)]), Glaze = random.Next(2) == 0 ? null : new Layer(Glaze, 0.03),
             };
             MatchOptions options = new(ceramics) { Cements = [Cement, Opaque], Veneers = random.Next(2) == 0 ? [] : [Glaze], Keep = 100 };
             MatchRanking ranking = Match.Find(restoration, options);
