@@ -24,7 +24,7 @@ internal static class InventedData
 
     public static Material Glaze { get; } = Body("glaze", 0.01, 0, 0.2, 1.5);
 
-    public static Material Liner { get; } = Body("liner", 0.05, 0, 60, 1.53);
+    public static Material Liner { get; } = Body("liner", 1.2, 6, 60, 1.53);
 
     public static Ceramic GlassCeramic(int grade) =>
         new("Meadow glass-ceramic", grade, Body($"Meadow glass-ceramic, grade {grade}", 0.03, 0.22, 1.6 * Math.Pow(1.5, grade - 1), 1.53));

@@ -24,7 +24,7 @@ public static class Recalibration
     /// <param name="cancellation">Stops the work between two wavelengths.</param>
     /// <exception cref="ArgumentException">
     /// The thickness of the disc is neither given nor carried by the material, or such a disc is too opaque to tell K from S (names the
-    /// wavelength), or the data do not reach from 400 to 700 nm.
+    /// wavelength).
     /// </exception>
     /// <exception cref="OperationCanceledException">Cancelled.</exception>
     public static RecalibrationResult Find(
@@ -134,7 +134,16 @@ public static class Recalibration
             (mKK * mSK * vK) + (((mKK * mSS) + (mKS * mSK)) * c) + (mKS * mSS * vS));
     }
 
-    private static double LargestColorDifference(Material found, DiscSet discs) => discs.Readings.Max(reading => ColorDifference.Ciede2000(
-        Colorimeter.D65TwoDegree.ToLab((ReflectanceSpectrum)reading.Values),
-        Colorimeter.D65TwoDegree.ToLab(new LayerStack([new Layer(found, reading.ThicknessMm)], reading.Backing!.Substrate).Reflectance(reading.Geometry))));
+    private static double? LargestColorDifference(Material found, DiscSet discs)
+    {
+        if (discs.Grid.StartNm > 400 || discs.Grid.EndNm < 700)
+        {
+            return null;
+        }
+
+        return discs.Readings.Max(reading => ColorDifference.Ciede2000(
+            Colorimeter.D65TwoDegree.ToLab((ReflectanceSpectrum)reading.Values),
+            Colorimeter.D65TwoDegree.ToLab(
+                new LayerStack([new Layer(found, reading.ThicknessMm)], reading.Backing!.Substrate).Reflectance(reading.Geometry))));
+    }
 }

@@ -98,8 +98,8 @@ public class BadInputTests
         ["light between two perfect mirrors"] = () => new LayerOptics(0, 1, 1, 0).OnBacking(1),
         ["sweep into memory of another size"] = () => Stack.Sweep(0).Reflectance(1, new double[3]),
         ["disc of no thickness"] = () => Disc(0, Grey, ReflectanceSpectrum.Uniform(Grid, 0.6)),
-        ["black and white swapped"] = () => DiscCharacterization.Solve(Disc(1, ReflectanceSpectrum.Uniform(Grid, 0.6), Grey)).ToMaterial(),
-        ["disc too opaque"] = () => DiscCharacterization.Solve(Disc(1, Grey, ReflectanceSpectrum.Uniform(Grid, 0.502))).ToMaterial(),
+        ["black and white swapped"] = () => DiscCharacterization.Find(Disc(1, ReflectanceSpectrum.Uniform(Grid, 0.6), Grey)).ToMaterial(),
+        ["disc too opaque"] = () => DiscCharacterization.Find(Disc(1, Grey, ReflectanceSpectrum.Uniform(Grid, 0.502))).ToMaterial(),
         ["file: no heading"] = () => ReadCsv("400,0.1\n410,0.2\n"),
         ["file: truncated"] = () => ReadCsv("wavelength_nm,reflectance\n400,0.1\n"),
         ["file: row too short"] = () => ReadCsv(Csv + "430\n"),
@@ -111,13 +111,13 @@ public class BadInputTests
         ["file: metadata twice"] = () => ReadCsv("# name = a\n# name = b\n" + Csv),
         ["file: unknown metadata"] = () => MeasurementFile.ToSubstrate(ReadCsv("# name = stump\n# refractive_idx = 1.54\n" + Csv)),
         ["file: metadata missing"] = () => MeasurementFile.ToSubstrate(ReadCsv("# name = stump\n" + Csv)),
-        ["file: reading missing"] = () => MeasurementFile.ToDisc(ReadCsv("# material = m\n# refractive_index = 1.5\n# thickness_mm = 1\n" + Csv)),
-        ["disc set: thickness zero"] = () => MeasurementFile.ToDiscSet(ReadCsv(DiscSet("0, white, glycerine", 0.6))),
-        ["disc set: unknown backing"] = () => MeasurementFile.ToDiscSet(ReadCsv(DiscSet("0.5, chequered, glycerine", 0.6))),
-        ["disc set: black above white"] = () => MeasurementFile.ToDiscSet(ReadCsv(DiscSet("0.5, white, glycerine", 0.4))),
-        ["disc set: more than all light"] = () => MeasurementFile.ToDiscSet(ReadCsv(DiscSet("0.5, transmittance", 0.7))),
-        ["disc set: no such reading"] = () => MeasurementFile.ToDiscSet(ReadCsv(DiscSet("0.5, white", 0.6) + "# disc_third = 1, white\n")),
-        ["disc set: one reading"] = () => MeasurementFile.ToDiscSet(ReadCsv("# material = m\n# refractive_index = 1.53\n# disc_reflectance = 1, trap\n" + Csv)),
+        ["file: reading missing"] = () => MeasurementFile.ToDiscs(ReadCsv("# material = m\n# refractive_index = 1.5\n# thickness_mm = 1\n" + Csv)),
+        ["disc set: thickness zero"] = () => MeasurementFile.ToDiscs(ReadCsv(DiscSet("0, white, glycerine", 0.6))),
+        ["disc set: unknown backing"] = () => MeasurementFile.ToDiscs(ReadCsv(DiscSet("0.5, chequered, glycerine", 0.6))),
+        ["disc set: black above white"] = () => MeasurementFile.ToDiscs(ReadCsv(DiscSet("0.5, white, glycerine", 0.4))),
+        ["disc set: more than all light"] = () => MeasurementFile.ToDiscs(ReadCsv(DiscSet("0.5, transmittance", 0.7))),
+        ["disc set: no such reading"] = () => MeasurementFile.ToDiscs(ReadCsv(DiscSet("0.5, white", 0.6) + "# disc_third = 1, white\n")),
+        ["disc set: one reading"] = () => MeasurementFile.ToDiscs(ReadCsv("# material = m\n# refractive_index = 1.53\n# disc_reflectance = 1, trap\n" + Csv)),
         ["file: unknown geometry"] = () => MeasurementFile.ToSubstrate(ReadCsv("# name = stump\n# refractive_index = 1.54\n# geometry = d/8\n" + Csv)),
         ["file: unknown ending"] = () => SpectralTable.Read("stump.xlsx"),
         ["CGATS: no data format"] = () => ReadCgats("CGATS.17\nBEGIN_DATA\n1\nEND_DATA\n"),
@@ -211,7 +211,7 @@ public class BadInputTests
     private static void ReadResponse(string format, string kind, string differences) => ResponseJson.Read(
         new MemoryStream(Encoding.UTF8.GetBytes($$"""{ "format": "{{format}}", "version": 1, "kind": "{{kind}}", "differences": {{differences}} }""")), "response.json");
 
-    private static DiscMeasurement Disc(double thicknessMm, ReflectanceSpectrum black, ReflectanceSpectrum white) => new(
+    private static DiscSet Disc(double thicknessMm, ReflectanceSpectrum black, ReflectanceSpectrum white) => Characterization.DiscSet.OverBlackAndWhite(
         "disc", 1.53, thicknessMm, black, white, new Backing(Substrate.Black, null), new Backing(Substrate.White, null));
 
     private static string DiscSet(string second, double value) => string.Create(

@@ -75,7 +75,7 @@ public class FeasibilityTests
         HashSet<(int, int)> edges = [.. answer.HullTriangles.SelectMany(face => ((int, int)[])[(face.A, face.B), (face.B, face.C), (face.C, face.A)])];
         Assert.Equal(3 * answer.HullTriangles.Count, edges.Count);
         Assert.All(edges, edge => Assert.Contains((edge.Item2, edge.Item1), edges));
-        AssertInside([.. answer.Points.Select(point => point.Color)], answer.HullCorners.Select(point => point.Color).ToArray(), answer.HullTriangles, 0.15);
+        AssertInside([.. answer.Points.Select(point => point.Color)], answer.HullCorners.Select(point => point.Color).ToArray(), answer.HullTriangles, 0.05);
     }
 
     /// <summary>The hull of a cube is its eight corners and twelve triangles; that of points in a plane has no triangles.</summary>
