@@ -39,7 +39,10 @@ internal static class InventedData
 
     public static Target Like(string name, LayerStack stack) => Target.FromReflectance(name, stack.Reflectance(), MeasurementGeometry.DiffuseSpecularIncluded);
 
-    /// <summary>Largest difference over the lights to a target, by the public stack; a target known by its colour under D65 has elsewhere the colour of its smoothest spectrum.</summary>
+    /// <summary>
+    /// Largest difference over the lights to a target, by the public stack; a target known by its colour under D65 has
+    /// elsewhere the colour of its smoothest spectrum.
+    /// </summary>
     public static double WorstOf(LayerStack stack, Target target, ColorCriterion criterion, params Colorimeter[] lights)
     {
         ReflectanceSpectrum spectrum = stack.Reflectance(), wish = target.Spectrum ?? Colorimeter.D65TwoDegree.SmoothestReflectance(ColorOf(target), Grid);

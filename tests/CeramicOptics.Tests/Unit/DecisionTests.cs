@@ -298,7 +298,10 @@ public class DecisionTests
         Assert.Equal(1 - mm, result.Lined!.Zones[0].AvailableMm, 1e-12);
     }
 
-    /// <summary>A liner that adds to a wall does not make a wall of 0.40 mm strong enough where 0.8 mm are asked for; nor does one that takes from it.</summary>
+    /// <summary>
+    /// A liner that adds to a wall does not make a wall of 0.40 mm strong enough where 0.8 mm are asked for; nor does
+    /// one that takes from it.
+    /// </summary>
     [Theory]
     [InlineData(true, 0.4, 0.8, false)]
     [InlineData(false, 0.4, 0.8, false)]

@@ -28,7 +28,10 @@ public class DecisionsByDefinitionTests
 
     private static readonly Layer Thin = new(Film, 0.05), Opaque = new(new Material("opaque film", TwoFluxModel.Instance, Film.Absorption, new(Grid, [20, 19, 18, 17]), 1.5), 0.05);
 
-    /// <summary>The thinnest liner with which both zones meet the criterion, by a scan in steps of 0.0005 mm; else the best of the steps of 0.005 mm.</summary>
+    /// <summary>
+    /// The thinnest liner with which both zones meet the criterion, by a scan in steps of 0.0005 mm; else the best of
+    /// the steps of 0.005 mm.
+    /// </summary>
     [Theory]
     [InlineData(true, 0.6, null)]
     [InlineData(false, 0.6, null)]
@@ -78,7 +81,9 @@ public class DecisionsByDefinitionTests
         double TranslucencyWith(double mm) => Translucency(new Layer(Body, Wall(zones[0], mm)), new Layer(Liner, mm));
     }
 
-    /// <summary>Every remedy by the public stack: its difference, its words, and that nothing worth telling is left out.</summary>
+    /// <summary>
+    /// Every remedy by the public stack: its difference, its words, and that nothing worth telling is left out.
+    /// </summary>
     [Theory]
     [InlineData(0, null, 0.3, null)]
     [InlineData(0, 0.8, 0.3, null)]
@@ -118,7 +123,7 @@ public class DecisionsByDefinitionTests
         if (useful.Length > 0)
         {
             (double wall, double after) = useful.OrderBy(item => item.After > 1.8 ? item.After : 0).ThenBy(item => Math.Abs(item.Mm - limitingMm)).First();
-            Add(RemedyKind.Thickness, after, FormattableString.Invariant($"a wall {Math.Abs(wall - limitingMm):0.00} mm {(wall > limitingMm ? "thicker" : "thinner")} in zone '{limiting}' ({wall:0.00} mm)"));
+            Add(RemedyKind.Thickness, after, FormattableString.Invariant($"a wall {Math.Abs(wall - limitingMm):0.00} mm {(wall > limitingMm ? "thicker" : "thinner")} in zone '{limiting}' ({Math.Ceiling((100 * wall) - 1e-9) / 100:0.00} mm)"));
         }
 
         // Grade 3 needs 0.9 mm of core, which the cervical zone does not have.
@@ -172,7 +177,10 @@ public class DecisionsByDefinitionTests
         LayerStack Lined(Zone zone, double linerMm) => StackOf(ceramics[0], zone.Stump, zone.AvailableMm - linerMm, new Layer(Liner, linerMm), Thin);
     }
 
-    /// <summary>Two zones, two lights: a grid over the loads of all pairs of pigments finds nothing better; what is stated is what the public stack gives.</summary>
+    /// <summary>
+    /// Two zones, two lights: a grid over the loads of all pairs of pigments finds nothing better; what is stated is
+    /// what the public stack gives.
+    /// </summary>
     [Theory]
     [InlineData(ColorDifferenceFormula.Ciede2000, 0.36, 0.42, 0.50, 0.54, 0.3, StainPlacement.Surface)]
     [InlineData(ColorDifferenceFormula.Cie76, 0.36, 0.42, 0.50, 0.54, 0.3, StainPlacement.UnderVeneer)]
@@ -258,7 +266,9 @@ public class DecisionsByDefinitionTests
             Stain.Find(restoration, new StainOptions(layer, [Yellow]) { Placement = StainPlacement.UnderVeneer })).Message);
     }
 
-    /// <summary>The smooth response follows the public stack within its stated bound, and its slopes are those of small steps.</summary>
+    /// <summary>
+    /// The smooth response follows the public stack within its stated bound, and its slopes are those of small steps.
+    /// </summary>
     [Theory]
     [InlineData(0.3, 1.0)]
     [InlineData(0.0, 0.01)]
@@ -329,7 +339,9 @@ public class DecisionsByDefinitionTests
             Match.Find(restoration.WithZones([new Zone("cervical", Dark, 0.8, wish)]), OptionsOf(0.42)).Cautions, caution => caution.Kind == CautionKind.EstimatedSpectrum);
     }
 
-    /// <summary>The nearest colour of a scan in steps of 0.0005 mm over all combinations, walls as strength and range allow.</summary>
+    /// <summary>
+    /// The nearest colour of a scan in steps of 0.0005 mm over all combinations, walls as strength and range allow.
+    /// </summary>
     [Theory]
     [InlineData(0.8, 62, 2, 12)]
     [InlineData(0.2, 62, 2, 12)]
@@ -368,7 +380,7 @@ public class DecisionsByDefinitionTests
         Assert.InRange((1 - share3) * nearest.WallMm, structural - 1e-9, 1.6);
         Assert.All(answer.Points, point => Assert.InRange((1 - (point.Veneer?.Share ?? 0)) * point.WallMm, structural - 1e-9, 1.6));
         Assert.Equal(
-            FormattableString.Invariant($"{nearest.WallMm:0.00} mm of {nearest.Core}{(nearest.Veneer is null ? "" : " under glaze, 30 % of the wall,")} with {nearest.Cement!.Material}"),
+            FormattableString.Invariant($"{Math.Ceiling(100 * nearest.WallMm) / 100:0.00} mm of {nearest.Core}{(nearest.Veneer is null ? "" : " under glaze, 30 % of the wall,")} with {nearest.Cement!.Material}"),
             nearest.ToString());
         Assert.Contains("the limit is 3.0 (easy match)", answer.Sentence);
         Assert.Equal(!answer.IsFeasible, answer.Sentence.EndsWith("would have to come first.", StringComparison.Ordinal));
@@ -379,7 +391,10 @@ public class DecisionsByDefinitionTests
             [.. share == 0 ? (Layer[])[new(ceramic.Material, mm)] : [new(Glaze, share * mm), new(ceramic.Material, (1 - share) * mm)], cement], Dark).Reflectance());
     }
 
-    /// <summary>Yellow and blue are of b*, red and green of a*; hue angles grow from red (0°) over yellow (90°) and green (180°) to blue (270°).</summary>
+    /// <summary>
+    /// Yellow and blue are of b*, red and green of a*; hue angles grow from red (0°) over yellow (90°) and green (180°)
+    /// to blue (270°).
+    /// </summary>
     [Theory]
     [InlineData(20, 5, "too yellow", "too blue")]
     [InlineData(-5, 20, "too green", "too red")]

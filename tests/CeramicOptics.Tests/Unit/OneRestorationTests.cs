@@ -11,7 +11,9 @@ using static CeramicOptics.Tests.CoarseData;
 
 namespace CeramicOptics.Tests.Unit;
 
-/// <summary>One restoration asked of every decision: they read it the same way and none suggests less than strength asks.</summary>
+/// <summary>
+/// One restoration asked of every decision: they read it the same way and none suggests less than strength asks.
+/// </summary>
 public class OneRestorationTests
 {
     private static readonly Pigment Brown = new("brown", TwoFluxModel.Instance, new(Grid, [40, 20, 8, 3]), new(Grid, [5, 5, 5, 5]));
@@ -69,7 +71,10 @@ public class OneRestorationTests
         }
     }
 
-    /// <summary>Random walls, limits of ceramics and zones, for the core or for core and veneer: every wall that is offered is thick enough by each limit.</summary>
+    /// <summary>
+    /// Random walls, limits of ceramics and zones, for the core or for core and veneer: every wall that is offered is
+    /// thick enough by each limit.
+    /// </summary>
     [Theory]
     [InlineData(1)]
     [InlineData(2)]

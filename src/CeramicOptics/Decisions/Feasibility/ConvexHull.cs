@@ -4,7 +4,8 @@ namespace CeramicOptics.Decisions.Feasibility;
 
 /// <summary>Convex hull of colours in L*a*b*, by adding one point after another.</summary>
 /// <remarks>
-/// Of the many colours those that are the farthest in one of some hundred directions are taken first, then those outside that hull, until none lies outside
+/// Of the many colours those that are the farthest in one of some hundred directions are taken first, then those
+/// outside that hull, until none lies outside
 /// by more than 0.05. Among them: de Berg et al. 2008, Computational Geometry, 11.2, without the conflict graph.
 /// </remarks>
 internal static class ConvexHull
@@ -16,7 +17,10 @@ internal static class ConvexHull
     private const double Fineness = 0.05;
     private const int Directions = 300;
 
-    /// <summary>Positions of the corners among the colours, and triangles as positions among the corners, counter-clockwise from outside.</summary>
+    /// <summary>
+    /// Positions of the corners among the colours, and triangles as positions among the corners, counter-clockwise from
+    /// outside.
+    /// </summary>
     public static (IReadOnlyList<int> Corners, IReadOnlyList<HullTriangle> Triangles) Of(Lab[] colors)
     {
         if (colors.Length == 0)
