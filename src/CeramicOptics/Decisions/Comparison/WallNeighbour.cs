@@ -81,7 +81,8 @@ internal sealed class WallNeighbour
             {
                 // Towards smaller indices, which exist for every material but a gas.
                 RefractiveIndex index = material.RefractiveIndex;
-                double step = index.Constant - IndexStep >= 1 ? -IndexStep : IndexStep;
+                double smallest = Math.Min(index.At(material.Grid.StartNm), index.At(material.Grid.EndNm));
+                double step = Math.Min(index.Constant, smallest) - IndexStep >= 1 ? -IndexStep : IndexStep;
                 Material moved = With(material, material.Absorption, material.Scattering, new RefractiveIndex(index.Constant + step, index.CauchyNm2));
                 Add(MovedQuantity.RefractiveIndex, moved, 0, [.. Enumerable.Repeat(step, material.Grid.Count)]);
             }
