@@ -6,9 +6,11 @@ namespace CeramicOptics.Decisions.Remedies;
 public sealed class BlockingLinerResult
 {
     internal BlockingLinerResult(
-        Restoration restoration, IReadOnlyList<LimitingCase> without, double? thicknessMm, double? bestMm, Restoration? lined, IReadOnlyList<LimitingCase>? with, IReadOnlyList<Caution> cautions)
+        Restoration restoration, IReadOnlyList<LimitingCase> without, double? thicknessMm, double? bestMm,
+        Restoration? lined, IReadOnlyList<LimitingCase>? with, IReadOnlyList<Caution> cautions)
     {
-        (Restoration, Without, ThicknessMm, BestMm, Lined, Cautions) = (restoration, Guard.Copy(without), thicknessMm, bestMm, lined, cautions);
+        (Restoration, Without, ThicknessMm, BestMm, Lined, Cautions) =
+            (restoration, Guard.Copy(without), thicknessMm, bestMm, lined, cautions);
         Zones = Guard.Copy(with ?? without);
     }
 
