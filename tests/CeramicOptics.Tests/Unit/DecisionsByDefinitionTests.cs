@@ -162,7 +162,7 @@ public class DecisionsByDefinitionTests
         {
             double linerMm = liner.Lined.Liner!.ThicknessMm;
             Add(RemedyKind.BlockingLiner, ((Zone[])[cervical, body]).Max(zone => WorstOf(Lined(zone, linerMm), target,
-                Criterion)), FormattableString.Invariant($"{linerMm:0.000} mm of liner under the core"));
+                Criterion)), FormattableString.Invariant($"{Math.Ceiling((1000 * linerMm) - 1e-9) / 1000:0.000} mm of liner under the core"));
         }
 
         Assert.Equal(expected.Select(item => item.Text).Order(), remedies.Select(remedy => remedy.ToString()).Order());
