@@ -20,14 +20,17 @@ internal static class DecisionCautions
     public static IReadOnlyList<Caution> Of(Restoration restoration, IEnumerable<Restoration> offered, int tooThin)
     {
         IReadOnlyList<WeightingTable> tables = TablesOf(restoration);
-        IEnumerable<Caution> room = tooThin > 0 ? [new Caution(CautionKind.BelowStructuralMinimum, value: tooThin)] : [];
+        IEnumerable<Caution> room =
+            tooThin > 0 ? [new Caution(CautionKind.BelowStructuralMinimum, value: tooThin)] : [];
         return Guard.Copy(offered.SelectMany(made => Caution.Of(made, tables)).Concat(room).Distinct());
     }
 
     private static IEnumerable<Caution> OfRoom(Restoration restoration) => restoration.Zones
         .Where(zone => !DecisionGuard.IsStrongEnough(restoration, zone, zone.AvailableMm))
-        .Select(zone => new Caution(CautionKind.BelowStructuralMinimum, zone.Name, restoration.StructuralMinimumMm(zone)));
+        .Select(zone =>
+            new Caution(CautionKind.BelowStructuralMinimum, zone.Name, restoration.StructuralMinimumMm(zone)));
 
     private static IReadOnlyList<WeightingTable> TablesOf(Restoration restoration) =>
-        [.. restoration.Viewing.Colorimeters.Select(colorimeter => colorimeter.Weighting(restoration.Core.Material.Grid))];
+        [.. restoration.Viewing.Colorimeters.Select(colorimeter =>
+            colorimeter.Weighting(restoration.Core.Material.Grid))];
 }

@@ -18,7 +18,8 @@ internal static class DecisionGuard
     /// </summary>
     public static double ThinnestWallMm(Restoration restoration, Zone zone)
     {
-        double least = Math.Max(restoration.WallOver(restoration.WallRange).Range.MinMm, restoration.StructuralMinimumMm(zone) ?? 0);
+        double least = Math.Max(
+            restoration.WallOver(restoration.WallRange).Range.MinMm, restoration.StructuralMinimumMm(zone) ?? 0);
         return Math.Abs(least - zone.AvailableMm) <= RoundingMm ? zone.AvailableMm : least;
     }
 
@@ -30,7 +31,9 @@ internal static class DecisionGuard
         {
             if (zone.Reference is not Target)
             {
-                throw new ArgumentException($"Zone '{zone.Name}' is compared with {zone.Reference}, which is not a target colour.", nameof(restoration));
+                throw new ArgumentException(
+                    $"Zone '{zone.Name}' is compared with {zone.Reference}, which is not a target colour.",
+                    nameof(restoration));
             }
         }
     }

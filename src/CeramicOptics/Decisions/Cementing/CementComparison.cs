@@ -21,7 +21,8 @@ public static class CementComparison
     /// wall.</exception>
     /// <exception cref="OperationCanceledException">Cancelled.</exception>
     public static CementComparisonResult Find(
-        Restoration restoration, IEnumerable<CementOption> cements, IProgress<double>? progress = null, CancellationToken cancellation = default)
+        Restoration restoration, IEnumerable<CementOption> cements,
+        IProgress<double>? progress = null, CancellationToken cancellation = default)
     {
         Guard.NotNull(restoration);
         IReadOnlyList<CementOption> options = Guard.Copy(cements, minimumCount: 1);
@@ -31,11 +32,13 @@ public static class CementComparison
             cancellation.ThrowIfCancellationRequested();
             ZoneComparison[] bonded = Compiled(option.Bonded);
             ZoneComparison[]? triedIn = option.TryInPaste is Layer paste ? Compiled(paste) : null;
-            effects.Add(new CementEffect(option, bonded[0].Wall.Restoration, bonded.Select((zone, z) => EffectOf(zone, triedIn?[z], effects.Count == 0 ? null : effects[0].Zones[z]))));
+            effects.Add(new CementEffect(option, bonded[0].Wall.Restoration, bonded.Select((zone, z) =>
+                EffectOf(zone, triedIn?[z], effects.Count == 0 ? null : effects[0].Zones[z]))));
             progress?.Report(effects.Count / (double)options.Count);
         }
 
-        IReadOnlyList<Caution> cautions = Guard.Copy(effects.SelectMany(effect => DecisionCautions.Of(effect.Restoration)).Distinct());
+        IReadOnlyList<Caution> cautions =
+            Guard.Copy(effects.SelectMany(effect => DecisionCautions.Of(effect.Restoration)).Distinct());
         return new CementComparisonResult(restoration, effects, cautions);
 
         ZoneComparison[] Compiled(Layer film)
@@ -51,7 +54,8 @@ public static class CementComparison
         IReadOnlyList<Lab>? triedIn = paste is null ? null : ColorsOf(paste);
         IReadOnlyList<Lab> withFirst = first?.Bonded ?? bonded;
         return new ZoneCementEffect(
-            zone.Zone, zone.At(zone.Zone.AvailableMm), bonded, triedIn, Largest(withFirst, bonded), triedIn is null ? null : Largest(triedIn, bonded), withFirst[0]);
+            zone.Zone, zone.At(zone.Zone.AvailableMm), bonded, triedIn, Largest(withFirst, bonded),
+            triedIn is null ? null : Largest(triedIn, bonded), withFirst[0]);
 
         double Largest(IReadOnlyList<Lab> references, IReadOnlyList<Lab> colors) =>
             ZoneComparison.Largest(zone.Criterion, [.. references], [.. colors], out _);

@@ -5,7 +5,8 @@ namespace CeramicOptics.Decisions.Cementing;
 /// <summary>What each of several cements does to the colour of a restoration.</summary>
 public sealed class CementComparisonResult
 {
-    internal CementComparisonResult(Restoration restoration, IEnumerable<CementEffect> effects, IReadOnlyList<Caution> cautions) =>
+    internal CementComparisonResult(
+        Restoration restoration, IEnumerable<CementEffect> effects, IReadOnlyList<Caution> cautions) =>
         (Restoration, Effects, Cautions) = (restoration, Guard.Copy(effects), cautions);
 
     /// <summary>The question.</summary>

@@ -8,7 +8,8 @@ public sealed class ZoneCementEffect
 {
     private readonly Lab _withFirst;
 
-    internal ZoneCementEffect(Zone zone, LimitingCase atAvailable, IReadOnlyList<Lab> bonded, IReadOnlyList<Lab>? triedIn, double change, double? tryInGap, Lab withFirst)
+    internal ZoneCementEffect(Zone zone, LimitingCase atAvailable, IReadOnlyList<Lab> bonded,
+        IReadOnlyList<Lab>? triedIn, double change, double? tryInGap, Lab withFirst)
     {
         (Zone, AtAvailable, Bonded, TriedIn, Change, TryInGap) = (zone, atAvailable, bonded, triedIn, change, tryInGap);
         _withFirst = withFirst;

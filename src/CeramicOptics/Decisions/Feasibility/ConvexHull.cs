@@ -31,9 +31,11 @@ internal static class ConvexHull
         int[] taken = Extremes(colors);
         while (true)
         {
-            (IReadOnlyList<int> corners, IReadOnlyList<HullTriangle> triangles) = OfFew([.. taken.Select(i => colors[i])]);
+            (IReadOnlyList<int> corners, IReadOnlyList<HullTriangle> triangles) =
+                OfFew([.. taken.Select(i => colors[i])]);
             int[] at = [.. corners.Select(i => taken[i])];
-            int[] outside = [.. triangles.Select(face => Farthest(colors, new HullTriangle(at[face.A], at[face.B], at[face.C]))).OfType<int>().Except(taken)];
+            int[] outside = [.. triangles.Select(face =>
+                Farthest(colors, new HullTriangle(at[face.A], at[face.B], at[face.C]))).OfType<int>().Except(taken)];
             if (outside.Length == 0)
             {
                 return (at, triangles);
@@ -98,18 +100,22 @@ internal static class ConvexHull
                 continue;
             }
 
-            HashSet<(int, int)> edges = [.. visible.SelectMany(face => ((int, int)[])[(face.A, face.B), (face.B, face.C), (face.C, face.A)])];
+            HashSet<(int, int)> edges =
+                [.. visible.SelectMany(face => ((int, int)[])[(face.A, face.B), (face.B, face.C), (face.C, face.A)])];
             faces.RemoveAll(visible.Contains);
-            faces.AddRange(edges.Where(edge => !edges.Contains((edge.Item2, edge.Item1))).Select(edge => new HullTriangle(edge.Item1, edge.Item2, p)));
+            faces.AddRange(edges.Where(edge => !edges.Contains((edge.Item2, edge.Item1)))
+                .Select(edge => new HullTriangle(edge.Item1, edge.Item2, p)));
         }
 
         int[] corners = [.. faces.SelectMany(face => (int[])[face.A, face.B, face.C]).Distinct().OrderBy(i => i)];
-        return (corners, [.. faces.Select(face => new HullTriangle(Array.IndexOf(corners, face.A), Array.IndexOf(corners, face.B), Array.IndexOf(corners, face.C)))]);
+        return (corners, [.. faces.Select(face => new HullTriangle(
+            Array.IndexOf(corners, face.A), Array.IndexOf(corners, face.B), Array.IndexOf(corners, face.C)))]);
     }
 
     private static (int A, int B, int C, int D)? FirstTetrahedron(Lab[] colors)
     {
-        int Farthest(Func<Lab, double> measure) => Enumerable.Range(0, colors.Length).OrderByDescending(i => measure(colors[i])).First();
+        int Farthest(Func<Lab, double> measure) =>
+            Enumerable.Range(0, colors.Length).OrderByDescending(i => measure(colors[i])).First();
         if (colors.Length < 4)
         {
             return null;
@@ -133,7 +139,8 @@ internal static class ConvexHull
 
     private static Lab Minus(Lab one, Lab other) => new(one.L - other.L, one.A - other.A, one.B - other.B);
 
-    private static Lab Cross(Lab u, Lab v) => new((u.A * v.B) - (u.B * v.A), (u.B * v.L) - (u.L * v.B), (u.L * v.A) - (u.A * v.L));
+    private static Lab Cross(Lab u, Lab v) =>
+        new((u.A * v.B) - (u.B * v.A), (u.B * v.L) - (u.L * v.B), (u.L * v.A) - (u.A * v.L));
 
     private static double Dot(Lab u, Lab v) => (u.L * v.L) + (u.A * v.A) + (u.B * v.B);
 

@@ -8,12 +8,15 @@ namespace CeramicOptics.Decisions.Feasibility;
 public sealed class FeasibilityResult
 {
     internal FeasibilityResult(
-        Restoration restoration, Zone zone, Lab wish, ReachablePoint? nearest, LimitingCase? limiting, double? structuralMinimumMm,
+        Restoration restoration, Zone zone, Lab wish, ReachablePoint? nearest, LimitingCase? limiting,
+        double? structuralMinimumMm,
         IReadOnlyList<ReachablePoint> points, int tooThin, IReadOnlyList<Caution> cautions)
     {
         (Zone, Criterion, Under, Wish) = (zone, restoration.Criterion, restoration.Viewing.Colorimeters[0], wish);
-        (Nearest, Limiting, StructuralMinimumMm, Points, TooThin, Cautions) = (nearest, limiting, structuralMinimumMm, points, tooThin, cautions);
-        (IReadOnlyList<int> corners, IReadOnlyList<HullTriangle> triangles) = ConvexHull.Of([.. points.Select(point => point.Color)]);
+        (Nearest, Limiting, StructuralMinimumMm, Points, TooThin, Cautions) =
+            (nearest, limiting, structuralMinimumMm, points, tooThin, cautions);
+        (IReadOnlyList<int> corners, IReadOnlyList<HullTriangle> triangles) =
+            ConvexHull.Of([.. points.Select(point => point.Color)]);
         (HullCorners, HullTriangles) = (Guard.Copy(corners.Select(i => points[i])), Guard.Copy(triangles));
     }
 
@@ -85,10 +88,13 @@ public sealed class FeasibilityResult
         {
             string limit = FormattableString.Invariant($"the limit is {Criterion.Limit:0.0} ({Criterion.Name})");
             return Nearest is null
-                ? FormattableString.Invariant($"The wish for zone '{Zone}' cannot be met: strength asks for a wall of at least {Masking.MinimumThickness.RoundedUp(StructuralMinimumMm ?? 0):0.00} mm, but {Guard.Text(Zone.AvailableMm)} mm are available.")
+                ? FormattableString.Invariant(
+                    $"The wish for zone '{Zone}' cannot be met: strength asks for a wall of at least {Masking.MinimumThickness.RoundedUp(StructuralMinimumMm ?? 0):0.00} mm, but {Guard.Text(Zone.AvailableMm)} mm are available.")
                 : IsFeasible
-                ? FormattableString.Invariant($"The wish for zone '{Zone}' can be met over this stump: {Nearest} comes within {Difference:0.0} of it, and {limit}.")
-                : FormattableString.Invariant($"The wish for zone '{Zone}' is not realistic over this stump with these materials: the nearest that can be made is {Difference:0.0} away ({Limiting!.InWords}), by {Nearest}; {limit}. A lighter or covered stump, more room, or another target would have to come first.");
+                ? FormattableString.Invariant(
+                    $"The wish for zone '{Zone}' can be met over this stump: {Nearest} comes within {Difference:0.0} of it, and {limit}.")
+                : FormattableString.Invariant(
+                    $"The wish for zone '{Zone}' is not realistic over this stump with these materials: the nearest that can be made is {Difference:0.0} away ({Limiting!.InWords}), by {Nearest}; {limit}. A lighter or covered stump, more room, or another target would have to come first.");
         }
     }
 

@@ -26,7 +26,8 @@ public static class ReachableColors
     /// wall.</exception>
     /// <exception cref="OperationCanceledException">Cancelled.</exception>
     public static FeasibilityResult Find(
-        Restoration restoration, Zone zone, MatchOptions options, IProgress<double>? progress = null, CancellationToken cancellation = default)
+        Restoration restoration, Zone zone, MatchOptions options,
+        IProgress<double>? progress = null, CancellationToken cancellation = default)
     {
         Restoration single = Guard.NotNull(restoration).WithZones([Guard.NotNull(zone)]);
         DecisionGuard.RequireTargets(single);
@@ -38,7 +39,8 @@ public static class ReachableColors
         for (int k = 0; k < choices.Count; k++)
         {
             cancellation.ThrowIfCancellationRequested();
-            double[] walls = CompiledMatch.WallsFrom(choices[k], zone, restoration.WallRange.MinMm, zone.AvailableMm, options.ThicknessStepMm);
+            double[] walls = CompiledMatch.WallsFrom(
+                choices[k], zone, restoration.WallRange.MinMm, zone.AvailableMm, options.ThicknessStepMm);
             if (walls.Length == 0)
             {
                 tooThin++;
@@ -63,18 +65,22 @@ public static class ReachableColors
         IReadOnlyList<Caution> cautions = DecisionCautions.Of(single, choices, nearest is null ? 0 : tooThin);
         if (nearest is null)
         {
-            cautions = Guard.Copy(cautions.Append(new Caution(CautionKind.BelowStructuralMinimum, zone.Name, structural)));
+            cautions =
+                Guard.Copy(cautions.Append(new Caution(CautionKind.BelowStructuralMinimum, zone.Name, structural)));
         }
 
-        Lab wish = ((Target)zone.Reference).ColorsUnder(restoration.Viewing.Colorimeters, choices[0].Core.Material.Grid, restoration.Viewing.Geometry)[0];
-        return new FeasibilityResult(single, zone, wish, nearest, limiting, structural, Guard.Copy(points), tooThin, cautions);
+        Lab wish = ((Target)zone.Reference).ColorsUnder(
+            restoration.Viewing.Colorimeters, choices[0].Core.Material.Grid, restoration.Viewing.Geometry)[0];
+        return new FeasibilityResult(
+            single, zone, wish, nearest, limiting, structural, Guard.Copy(points), tooThin, cautions);
     }
 
     private static ReachablePoint PointAt(ZoneComparison compared, double wallMm)
     {
         Span<Lab> colors = stackalloc Lab[compared.Lights], references = stackalloc Lab[compared.Lights];
         compared.Evaluate(wallMm, colors, references);
-        return new ReachablePoint(compared.Wall.Restoration, wallMm, colors[0], ZoneComparison.Largest(compared.Criterion, references, colors, out _));
+        return new ReachablePoint(compared.Wall.Restoration, wallMm, colors[0],
+            ZoneComparison.Largest(compared.Criterion, references, colors, out _));
     }
 
     // Golden-section search between the neighbours of the best thickness tried.

@@ -24,12 +24,15 @@ internal sealed class CompiledMatch
     /// Walls to try in each zone, at most as thick as told; a zone without any has no room for the wall that strength
     /// asks.
     /// </summary>
-    public static double[][] WallsOf(Restoration restoration, double stepMm, double thickestMm = double.PositiveInfinity) =>
+    public static double[][] WallsOf(
+        Restoration restoration, double stepMm, double thickestMm = double.PositiveInfinity) =>
         [.. restoration.Zones.Select(zone => WallsOf(restoration, zone, stepMm, thickestMm))];
 
     /// <summary>Walls to try in one zone, from its thinnest on.</summary>
-    public static double[] WallsOf(Restoration restoration, Zone zone, double stepMm, double thickestMm = double.PositiveInfinity) =>
-        WallsFrom(restoration, zone, zone.ThinnestMm ?? zone.AvailableMm, Math.Min(zone.AvailableMm, thickestMm), stepMm);
+    public static double[] WallsOf(
+        Restoration restoration, Zone zone, double stepMm, double thickestMm = double.PositiveInfinity) =>
+        WallsFrom(
+            restoration, zone, zone.ThinnestMm ?? zone.AvailableMm, Math.Min(zone.AvailableMm, thickestMm), stepMm);
 
     /// <summary>
     /// Walls in steps, none below the structural minimum or outside the range of the wall; none at all where there is
@@ -39,7 +42,8 @@ internal sealed class CompiledMatch
     {
         Layers.ThicknessRange range = restoration.WallOver(restoration.WallRange).Range;
         Guard.InRange(zone.AvailableMm, range.MinMm, range.MaxMm, "mm", $"available thickness of zone '{zone.Name}'");
-        double from = Math.Max(fromMm, DecisionGuard.ThinnestWallMm(restoration, zone)), to = Math.Min(toMm, range.MaxMm);
+        double from = Math.Max(fromMm, DecisionGuard.ThinnestWallMm(restoration, zone));
+        double to = Math.Min(toMm, range.MaxMm);
         return from > to ? [] : new Layers.ThicknessRange(from, to).Steps(stepMm);
     }
 

@@ -28,7 +28,8 @@ public static class Match
     /// wall.</exception>
     /// <exception cref="OperationCanceledException">Cancelled.</exception>
     public static MatchRanking Find(
-        Restoration restoration, MatchOptions options, IProgress<double>? progress = null, CancellationToken cancellation = default)
+        Restoration restoration, MatchOptions options,
+        IProgress<double>? progress = null, CancellationToken cancellation = default)
     {
         DecisionGuard.RequireTargets(restoration);
         IReadOnlyList<Restoration> choices = Guard.NotNull(options).ChoicesOf(restoration);
@@ -65,7 +66,8 @@ public static class Match
         }
 
         MatchCandidate[] candidates = [.. best.Select(item => item.Candidate)];
-        return new MatchRanking(restoration, candidates, choices.Count, pruned, tooThin, CautionsOf(restoration, choices, candidates, tooThin));
+        return new MatchRanking(restoration, candidates, choices.Count, pruned, tooThin,
+            CautionsOf(restoration, choices, candidates, tooThin));
     }
 
     /// <summary>
@@ -84,7 +86,8 @@ public static class Match
     /// its range.</exception>
     /// <exception cref="OperationCanceledException">Cancelled.</exception>
     public static MatchFront FindPareto(
-        Restoration restoration, MatchOptions options, double wantedTranslucency, IProgress<double>? progress = null, CancellationToken cancellation = default)
+        Restoration restoration, MatchOptions options, double wantedTranslucency,
+        IProgress<double>? progress = null, CancellationToken cancellation = default)
     {
         DecisionGuard.RequireTargets(restoration);
         Guard.InRange(wantedTranslucency, 0, 100, "");
@@ -99,7 +102,8 @@ public static class Match
             CompiledMatch? compiled = null;
             double[] before = [];
 
-            // Every wall limited to at most one of the thicknesses tried, so that thin walls are not hidden behind thicker, better ones.
+            // Every wall limited to at most one of the thicknesses tried, so that thin walls are not hidden behind
+            // thicker, better ones.
             foreach (double limit in LimitsOf(restoration, options.ThicknessStepMm))
             {
                 double[][] tried = CompiledMatch.WallsOf(choices[k], options.ThicknessStepMm, limit);
@@ -117,7 +121,8 @@ public static class Match
 
                 before = (double[])walls.Clone();
                 MatchCandidate candidate = new(choices[k], compiled.At(walls));
-                all.Add((candidate, worst, Math.Abs(TranslucencyOf(candidate, translucencies) - wantedTranslucency), walls.Max()));
+                all.Add((candidate, worst, Math.Abs(TranslucencyOf(candidate, translucencies) - wantedTranslucency),
+                    walls.Max()));
             }
 
             tooThin += compiled is null ? 1 : 0;
@@ -126,7 +131,8 @@ public static class Match
 
         // Whatever beats a choice comes before it in this order, and so does a member of the set that beats it.
         List<(MatchCandidate Candidate, double Worst, double Misfit, double Wall)> front = [];
-        foreach ((MatchCandidate Candidate, double Worst, double Misfit, double Wall) item in all.OrderBy(item => item.Worst).ThenBy(item => item.Misfit).ThenBy(item => item.Wall))
+        foreach ((MatchCandidate Candidate, double Worst, double Misfit, double Wall) item in
+            all.OrderBy(item => item.Worst).ThenBy(item => item.Misfit).ThenBy(item => item.Wall))
         {
             if (!front.Exists(other => other.Misfit <= item.Misfit && other.Wall <= item.Wall
                 && (other.Worst < item.Worst || other.Misfit < item.Misfit || other.Wall < item.Wall)))
@@ -136,12 +142,14 @@ public static class Match
         }
 
         MatchCandidate[] candidates = [.. front.Select(item => item.Candidate)];
-        return new MatchFront(restoration, wantedTranslucency, candidates, choices.Count, tooThin, CautionsOf(restoration, choices, candidates, tooThin));
+        return new MatchFront(restoration, wantedTranslucency, candidates, choices.Count, tooThin,
+            CautionsOf(restoration, choices, candidates, tooThin));
     }
 
     private static double TranslucencyOf(MatchCandidate candidate, Dictionary<(Ceramic, Veneer?, double), double> known)
     {
-        (Ceramic, Veneer?, double) key = (candidate.Restoration.Core, candidate.Restoration.Veneer, candidate.ThinnestMm);
+        (Ceramic, Veneer?, double) key =
+            (candidate.Restoration.Core, candidate.Restoration.Veneer, candidate.ThinnestMm);
         if (!known.TryGetValue(key, out double translucency))
         {
             translucency = candidate.Translucency;
@@ -152,11 +160,14 @@ public static class Match
     }
 
     private static double[] LimitsOf(Restoration restoration, double stepMm) => new Layers.ThicknessRange(
-        restoration.Zones.Max(zone => zone.ThinnestMm ?? zone.AvailableMm), restoration.Zones.Max(zone => zone.AvailableMm)).Steps(stepMm);
+        restoration.Zones.Max(zone => zone.ThinnestMm ?? zone.AvailableMm),
+        restoration.Zones.Max(zone => zone.AvailableMm)).Steps(stepMm);
 
     private static IReadOnlyList<Caution> CautionsOf(
         Restoration restoration, IReadOnlyList<Restoration> choices, MatchCandidate[] candidates, int tooThin) =>
-        DecisionCautions.Of(restoration, candidates.Length == 0 ? choices : candidates.Select(candidate => candidate.Restoration), tooThin);
+        DecisionCautions.Of(
+            restoration,
+            candidates.Length == 0 ? choices : candidates.Select(candidate => candidate.Restoration), tooThin);
 
     private sealed record Scored(int Number, MatchCandidate Candidate)
     {
@@ -165,6 +176,8 @@ public static class Match
         private double Mean { get; } = Candidate.MeanDifference;
 
         public static IComparer<Scored> Order { get; } = Comparer<Scored>.Create((a, b) =>
-            a.Worst != b.Worst ? a.Worst.CompareTo(b.Worst) : a.Mean != b.Mean ? a.Mean.CompareTo(b.Mean) : a.Number.CompareTo(b.Number));
+            a.Worst != b.Worst ? a.Worst.CompareTo(b.Worst)
+            : a.Mean != b.Mean ? a.Mean.CompareTo(b.Mean)
+            : a.Number.CompareTo(b.Number));
     }
 }

@@ -8,7 +8,8 @@ namespace CeramicOptics.Decisions.Matching;
 /// </summary>
 public sealed class MatchFront
 {
-    internal MatchFront(Restoration restoration, double wantedTranslucency, IEnumerable<MatchCandidate> candidates, int considered, int tooThin, IReadOnlyList<Caution> cautions)
+    internal MatchFront(Restoration restoration, double wantedTranslucency, IEnumerable<MatchCandidate> candidates,
+        int considered, int tooThin, IReadOnlyList<Caution> cautions)
     {
         (Restoration, WantedTranslucency, Candidates) = (restoration, wantedTranslucency, Guard.Copy(candidates));
         (Considered, TooThin, Cautions) = (considered, tooThin, cautions);

@@ -1,3 +1,4 @@
+using CeramicOptics.Layers;
 using CeramicOptics.Restorations;
 
 namespace CeramicOptics.Decisions.Remedies;
@@ -6,9 +7,11 @@ namespace CeramicOptics.Decisions.Remedies;
 public sealed class BlockingLinerResult
 {
     internal BlockingLinerResult(
-        Restoration restoration, IReadOnlyList<LimitingCase> without, double? thicknessMm, double? bestMm, Restoration? lined, IReadOnlyList<LimitingCase>? with, IReadOnlyList<Caution> cautions)
+        Restoration restoration, IReadOnlyList<LimitingCase> without, double? thicknessMm, double? bestMm,
+        Restoration? lined, IReadOnlyList<LimitingCase>? with, IReadOnlyList<Caution> cautions)
     {
-        (Restoration, Without, ThicknessMm, BestMm, Lined, Cautions) = (restoration, Guard.Copy(without), thicknessMm, bestMm, lined, cautions);
+        (Restoration, Without, ThicknessMm, BestMm, Lined, Cautions) =
+            (restoration, Guard.Copy(without), thicknessMm, bestMm, lined, cautions);
         Zones = Guard.Copy(with ?? without);
     }
 
@@ -70,8 +73,11 @@ public sealed class BlockingLinerResult
         (_, null, _) => "no room for a liner beside the wall that strength asks",
         (_, _, null) => FormattableString.Invariant($"no liner helps: difference {WorstWithout:0.0}"),
         _ => FormattableString.Invariant(
-            $"{Lined!.Liner!.ThicknessMm:0.000} mm of {Lined.Liner.Material}: difference {WorstWithout:0.0} becomes {WorstDifference:0.0}, TP00 {TranslucencyWithout:0.0} becomes {TranslucencyWith:0.0}"),
+            $"{RoundedUp(Lined!.Liner!):0.000} mm of {Lined.Liner.Material}: difference {WorstWithout:0.0} becomes {WorstDifference:0.0}, TP00 {TranslucencyWithout:0.0} becomes {TranslucencyWith:0.0}"),
     };
+
+    /// <summary>Thickness as text shows it, rounded up to 0.001 mm, so that the liner shown is enough.</summary>
+    internal static double RoundedUp(Layer liner) => Math.Ceiling((1000 * liner.ThicknessMm) - 1e-9) / 1000;
 
     private static double TranslucencyOf(Restoration restoration) =>
         WallTranslucency.OfWall(restoration, restoration.Zones.Min(zone => zone.AvailableMm));

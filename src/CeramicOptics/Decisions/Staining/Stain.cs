@@ -40,12 +40,15 @@ public static class Stain
     /// wall.</exception>
     /// <exception cref="OperationCanceledException">Cancelled.</exception>
     public static StainRecipe Find(
-        Restoration restoration, StainOptions options, IProgress<double>? progress = null, CancellationToken cancellation = default)
+        Restoration restoration, StainOptions options,
+        IProgress<double>? progress = null, CancellationToken cancellation = default)
     {
         DecisionGuard.RequireTargets(restoration);
         if (Guard.NotNull(options).Placement == StainPlacement.UnderVeneer && restoration.Veneer is null)
         {
-            throw new ArgumentException("Stain is to lie under the veneer but the restoration has none; lay it on the surface.", nameof(options));
+            throw new ArgumentException(
+                "Stain is to lie under the veneer but the restoration has none; lay it on the surface.",
+                nameof(options));
         }
 
         cancellation.ThrowIfCancellationRequested();
@@ -55,7 +58,8 @@ public static class Stain
         (int[] Set, double[] Loads, double Worst) best = ([], [], problem.Worst([], []));
         Dictionary<string, double[]> starts = [];
         int mixtures = 0;
-        for (int size = 1; size <= Math.Min(options.MaximumPigments, palette.Count) && best.Worst > criterion.Limit; size++)
+        for (int size = 1; size <= Math.Min(options.MaximumPigments, palette.Count)
+            && best.Worst > criterion.Limit; size++)
         {
             Dictionary<string, double[]> previous = starts;
             starts = [];
@@ -66,7 +70,8 @@ public static class Stain
                 mixtures++;
 
                 // From where the set without its last pigment ended.
-                double[] loads = [.. size == 1 ? [] : previous[string.Join(" ", set.Take(size - 1))], 0.1 * options.MaximumLoad];
+                double[] loads =
+                    [.. size == 1 ? [] : previous[string.Join(" ", set.Take(size - 1))], 0.1 * options.MaximumLoad];
                 double residual = StainOptimizer.Screen(problem, set, loads);
                 starts.Add(string.Join(" ", set), [.. loads]);
                 screened.Add((set, loads, residual));
@@ -85,14 +90,16 @@ public static class Stain
         List<double> ends = [];
         for (int start = 1; start <= restarts; start++)
         {
-            double[] loads = [.. best.Set.Select((_, j) => options.MaximumLoad * Fraction(start * Math.Sqrt(Primes[j])))];
+            double[] loads =
+                [.. best.Set.Select((_, j) => options.MaximumLoad * Fraction(start * Math.Sqrt(Primes[j])))];
             double worst = StainOptimizer.Optimize(problem, best.Set, loads);
             ends.Add(worst);
             best = worst < best.Worst ? (best.Set, loads, worst) : best;
         }
 
         progress?.Report(1);
-        return problem.Describe(best.Set, best.Loads, mixtures, restarts, ends.Count(end => end - best.Worst < SameEnd));
+        return problem.Describe(
+            best.Set, best.Loads, mixtures, restarts, ends.Count(end => end - best.Worst < SameEnd));
     }
 
     private static double Fraction(double value) => value - Math.Floor(value);

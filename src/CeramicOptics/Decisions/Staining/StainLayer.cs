@@ -57,14 +57,16 @@ public sealed record StainLayer
 
     /// <summary>The fired layer with other coefficients.</summary>
     internal Layer Fired(string name, double[] k, double[] s) => new(
-        new Material(name, Carrier.Model, new AbsorptionSpectrum(Carrier.Grid, k), new ScatteringSpectrum(Carrier.Grid, s), Carrier.RefractiveIndex), FiredThicknessMm);
+        new Material(name, Carrier.Model, new AbsorptionSpectrum(Carrier.Grid, k),
+            new ScatteringSpectrum(Carrier.Grid, s), Carrier.RefractiveIndex), FiredThicknessMm);
 
     internal void RequireServes(Pigment pigment)
     {
         Carrier.Grid.RequireSame(pigment.Absorption.Grid, $"Pigment '{pigment}'");
         if (!Carrier.Model.IsSameTheoryAs(pigment.Model))
         {
-            throw new ArgumentException($"'{Carrier.Name}' has K and S of {Carrier.Model.Name} but pigment '{pigment}' those of {pigment.Model.Name}; one layer needs one model.");
+            throw new ArgumentException(
+                $"'{Carrier.Name}' has K and S of {Carrier.Model.Name} but pigment '{pigment}' those of {pigment.Model.Name}; one layer needs one model.");
         }
     }
 }

@@ -57,8 +57,10 @@ internal static class StainOptimizer
         return bestWorst;
     }
 
-    // Weighted Gauss-Newton with damping; loads are kept in their box, and those held at an end by their gradient stay there for the step.
-    private static void LeastSquares(StainProblem problem, int[] set, double[] loads, double[] weights, double precision)
+    // Weighted Gauss-Newton with damping; loads are kept in their box, and those held at an end by their gradient stay
+    // there for the step.
+    private static void LeastSquares(
+        StainProblem problem, int[] set, double[] loads, double[] weights, double precision)
     {
         int m = set.Length;
         double[,] normal = new double[m, m];
@@ -71,7 +73,8 @@ internal static class StainOptimizer
                 gradient[p] = Product(problem.ResidualSlopes[p], problem.Residuals, weights);
                 for (int q = 0; q <= p; q++)
                 {
-                    normal[p, q] = normal[q, p] = Product(problem.ResidualSlopes[p], problem.ResidualSlopes[q], weights);
+                    normal[p, q] = normal[q, p] =
+                        Product(problem.ResidualSlopes[p], problem.ResidualSlopes[q], weights);
                 }
             }
 

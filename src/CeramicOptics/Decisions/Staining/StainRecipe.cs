@@ -7,7 +7,8 @@ namespace CeramicOptics.Decisions.Staining;
 public sealed class StainRecipe
 {
     internal StainRecipe(
-        Restoration restoration, StainOptions options, IReadOnlyList<StainPart> parts, IReadOnlyList<ZoneStain> zones, int mixtures, int starts, int startsAgreeing, IReadOnlyList<Caution> cautions)
+        Restoration restoration, StainOptions options, IReadOnlyList<StainPart> parts, IReadOnlyList<ZoneStain> zones,
+        int mixtures, int starts, int startsAgreeing, IReadOnlyList<Caution> cautions)
     {
         (Restoration, Options, Parts, Zones) = (restoration, options, Guard.Copy(parts), Guard.Copy(zones));
         (Mixtures, Starts, StartsAgreeing, Cautions) = (mixtures, starts, startsAgreeing, cautions);

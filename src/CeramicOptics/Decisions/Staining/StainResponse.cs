@@ -23,7 +23,8 @@ internal sealed class StainResponse
     // By wavelength, then the polynomial in v, then that in u.
     private readonly double[] _coefficients;
 
-    private StainResponse(StainLayer layer, double[] scaleK, double[] scaleS, double[] coefficients, int degree, double bound)
+    private StainResponse(
+        StainLayer layer, double[] scaleK, double[] scaleS, double[] coefficients, int degree, double bound)
     {
         (_layer, _scaleK, _scaleS, _coefficients) = (layer, scaleK, scaleS, coefficients);
         (Degree, ErrorBound) = (degree, bound);
@@ -42,10 +43,12 @@ internal sealed class StainResponse
     /// <param name="geometry">Measurement geometry.</param>
     /// <param name="cancellation">Stops the work between two stacks.</param>
     public static StainResponse Of(
-        Func<Layer, LayerStack> stackWith, StainLayer layer, double[] mostK, double[] mostS, MeasurementGeometry geometry, CancellationToken cancellation)
+        Func<Layer, LayerStack> stackWith, StainLayer layer, double[] mostK, double[] mostS,
+        MeasurementGeometry geometry, CancellationToken cancellation)
     {
         double t = layer.FiredThicknessMm;
-        double[] scaleK = Array.ConvertAll(mostK, k => ScaleOf(PerAbsorption * t * k)), scaleS = Array.ConvertAll(mostS, s => ScaleOf(PerScattering * t * s));
+        double[] scaleK = Array.ConvertAll(mostK, k => ScaleOf(PerAbsorption * t * k)), scaleS =
+            Array.ConvertAll(mostS, s => ScaleOf(PerScattering * t * s));
         Dictionary<(double, double), double[]> known = [];
         for (int degree = FirstDegree; ; degree *= 2)
         {
@@ -100,8 +103,10 @@ internal sealed class StainResponse
     {
         double t = _layer.FiredThicknessMm, perK = 2 / _scaleK[wavelength], perS = 2 / _scaleS[wavelength];
         int count = Degree + 1;
-        Span<double> px = stackalloc double[count], qx = stackalloc double[count], py = stackalloc double[count], qy = stackalloc double[count];
-        double x = Position((Math.Log(1 + (PerAbsorption * t * k)) * perK) - 1), y = Position((Math.Log(1 + (PerScattering * t * s)) * perS) - 1);
+        Span<double> px = stackalloc double[count], qx = stackalloc double[count], py = stackalloc double[count], qy =
+            stackalloc double[count];
+        double x = Position((Math.Log(1 + (PerAbsorption * t * k)) * perK) - 1), y =
+            Position((Math.Log(1 + (PerScattering * t * s)) * perS) - 1);
         Polynomials(x, px, qx);
         Polynomials(y, py, qy);
         double sum = 0, byX = 0, byY = 0;
