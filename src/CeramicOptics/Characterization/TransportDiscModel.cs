@@ -3,14 +3,14 @@ using CeramicOptics.Layers.Transport;
 
 namespace CeramicOptics.Characterization;
 
-/// <summary>Readings by exact radiative transfer; derivatives by central differences.</summary>
+/// <summary>Readings by exact radiative transfer; derivatives by forward differences, good to about 1e-5.</summary>
 /// <remarks>
 /// Readings of the same media share their directions, and so the modes of a pair of coefficients; each is worked out exactly as
 /// <see cref="TransportSampler"/> does. What was computed is kept while the wavelength stays the same.
 /// </remarks>
 internal sealed class TransportDiscModel(DiscSet set, TransportModel model) : IDiscForwardModel
 {
-    private const double RelativeStep = 1e-3, SmallestStep = 1e-6;
+    private const double RelativeStep = 1e-5, SmallestStep = 1e-6;
 
     private readonly Dictionary<(double K, double S), double[]> _known = [];
     private readonly GridMemo _grids = new(model.Streams);
@@ -29,11 +29,11 @@ internal sealed class TransportDiscModel(DiscSet set, TransportModel model) : ID
     {
         MoveTo(wavelength);
         double stepK = Math.Max(SmallestStep, RelativeStep * k), stepS = Math.Max(SmallestStep, RelativeStep * s);
-        double lowK = Math.Max(0, k - stepK), lowS = Math.Max(0, s - stepS);
+        double value = Readings(k, s)[reading];
         return (
-            Readings(k, s)[reading],
-            (Readings(k + stepK, s)[reading] - Readings(lowK, s)[reading]) / (k + stepK - lowK),
-            (Readings(k, s + stepS)[reading] - Readings(k, lowS)[reading]) / (s + stepS - lowS));
+            value,
+            (Readings(k + stepK, s)[reading] - value) / stepK,
+            (Readings(k, s + stepS)[reading] - value) / stepS);
     }
 
     private double[] Readings(double k, double s)

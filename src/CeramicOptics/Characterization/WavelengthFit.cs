@@ -5,6 +5,9 @@ internal sealed record WavelengthFit(double K, double S, double ChiSquare, doubl
 {
     private const int MaximumIterations = 100;
 
+    // Relative; the error left after such a step is its square, or a hundred-thousandth of it.
+    private const double SmallestStep = 1e-7;
+
     // 1/mm; far beyond any ceramic.
     private const double Largest = 1e4;
 
@@ -41,7 +44,7 @@ internal sealed record WavelengthFit(double K, double S, double ChiSquare, doubl
             double nextChi = ChiSquareAt(discs, forward, wavelength, nextK, nextS);
             if (nextChi <= at.ChiSquare)
             {
-                bool done = Math.Abs(nextK - at.K) <= 1e-10 * (nextK + 1e-12) && Math.Abs(nextS - at.S) <= 1e-10 * (nextS + 1e-12);
+                bool done = Math.Abs(nextK - at.K) <= SmallestStep * (nextK + 1e-9) && Math.Abs(nextS - at.S) <= SmallestStep * (nextS + 1e-9);
                 (at, gK, gS) = Linearize(discs, forward, wavelength, nextK, nextS);
                 damping = Math.Max(damping / 10, 1e-12);
                 if (done)

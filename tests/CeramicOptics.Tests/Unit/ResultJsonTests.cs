@@ -83,18 +83,18 @@ public class ResultJsonTests
     [Fact]
     public void Stains_and_liners_follow_the_schema()
     {
-        WavelengthGrid grid = Materials["Tern cement, opaque"].Grid;
-        Material Plain(string name, double k, double s, double index) =>
-            new(name, Cement.Material.Model, AbsorptionSpectrum.Uniform(grid, k), ScatteringSpectrum.Uniform(grid, s), index);
-        Pigment chalk = new("chalk", Cement.Material.Model, AbsorptionSpectrum.Uniform(grid, 0.1), ScatteringSpectrum.Uniform(grid, 60));
+        static Restoration Invented(Ceramic ceramic, Zone zone) => new([zone], ceramic, InventedData.Cement, ColorCriterion.AcceptabilityThreshold);
+        WavelengthGrid grid = InventedData.Grid;
+        Pigment chalk = new("chalk", InventedData.Glaze.Model, AbsorptionSpectrum.Uniform(grid, 0.1), ScatteringSpectrum.Uniform(grid, 60));
         StainRecipe recipe = Stain.Find(
-            Crown(Zirconia(2), new Zone("body", BrownTooth, 1.0, Neighbour)), new StainOptions(new StainLayer(Plain("glaze", 0.01, 0.2, 1.5), 0.05), [chalk]));
+            Invented(InventedData.Zirconia(2), new Zone("body", InventedData.BrownTooth, 1.0, Neighbour)),
+            new StainOptions(new StainLayer(InventedData.Glaze, 0.05), [chalk]));
         JsonNode stain = Valid(stream => ResultJson.Write(recipe, stream));
         Assert.Equal(recipe.WorstWith, (double)stain["zones"]![0]!["with"]!["difference"]!);
         Assert.Equal(recipe.Parts.Select(part => part.Load), stain["parts"]!.AsArray().Select(part => (double)part!["load"]!));
 
         BlockingLinerResult lined = BlockingLiner.Find(
-            Crown(GlassCeramic(1), new Zone("body", MetalPost, 1.2, MaskingReference.SelfBacked)), Plain("liner", 0.05, 60, 1.53));
+            Invented(InventedData.GlassCeramic(1), new Zone("body", InventedData.NearlyBlackTooth, 1.2, MaskingReference.SelfBacked)), InventedData.Liner);
         JsonNode liner = Valid(stream => ResultJson.Write(lined, stream));
         Assert.Equal(lined.ThicknessMm, (double?)liner["thicknessMm"]);
         Assert.Equal("liner", (string)liner["liner"]!);
