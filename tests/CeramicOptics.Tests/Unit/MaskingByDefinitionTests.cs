@@ -96,7 +96,7 @@ public class MaskingByDefinitionTests
     public void The_reliable_thickness_is_the_thinnest_that_samples_accept(string model)
     {
         WallData data = Coarse(model);
-        Restoration At(double mm) => data.Crown(Zone(data.Dark, MaskingReference.SelfBacked, mm), data.Dense) with { Viewing = TwoLights };
+        Restoration At(double mm) => data.Crown(Zone(data.Dark, MaskingReference.SelfBacked, mm), data.Dense) with { Viewing = TwoLights, Uncertainty = OfInputs };
         foreach (double share in (double[])[0.5, 0.8, 0.95, 0.99])
         {
             MaskingOptions options = new() { Share = share, Samples = 512 };
@@ -197,6 +197,6 @@ public class MaskingByDefinitionTests
             new Layer(Data.Film, 0.05),
             criterion ?? ColorCriterion.AcceptabilityThreshold)
         {
-            Glaze = new Layer(Data.Glaze, 0.1), Viewing = TwoLights, WallRange = new ThicknessRange(min, max),
+            Glaze = new Layer(Data.Glaze, 0.1), Viewing = TwoLights, Uncertainty = OfInputs, WallRange = new ThicknessRange(min, max),
         });
 }
