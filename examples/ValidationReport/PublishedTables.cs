@@ -49,7 +49,7 @@ internal static class PublishedTables
 
     private static string SpectralCase(string path)
     {
-        DiscSet all = MeasurementFile.ReadDiscSet(path);
+        DiscSet all = MeasurementFile.ReadDiscs(path).Discs;
         double first = all.Readings[0].ThicknessMm;
         Material material = DiscCharacterization.Find(new DiscSet(all.Name, all.RefractiveIndex, all.Readings.Where(reading => reading.ThicknessMm == first))).ToMaterial();
         List<double> differences = [];
@@ -87,8 +87,8 @@ internal static class PublishedTables
         Dictionary<string, Backing> backings = new() { ["black"] = Tile("black"), ["white"] = Tile("white") };
         double first = rows.First(row => rows.Count(other => other.Mm == row.Mm) > 1).Mm;
         Lab Measured(string backing) => rows.First(row => row.Mm == first && row.Backing == backing).Color;
-        Material material = ColorCharacterization.Estimate(
-            keys["material"], index, first, Measured("black"), Measured("white"), Colorimeter.D65TwoDegree, backings["black"], backings["white"], grid).ToMaterial();
+        Material material = ColorCharacterization.Find(
+            new DiscColors(keys["material"], index, first, Measured("black"), Measured("white"), Colorimeter.D65TwoDegree, backings["black"], backings["white"]), grid).ToMaterial();
         return Differences.Row($"{keys["material"]}, {keys["citation"]}", [.. rows.Where(row => row.Mm != first).Select(row =>
         {
             Backing backing = backings[row.Backing];

@@ -5,6 +5,7 @@ using CeramicOptics.Characterization;
 using CeramicOptics.Colorimetry;
 using CeramicOptics.Exchange;
 using CeramicOptics.Layers;
+using CeramicOptics.Spectra;
 
 const string Readings = """
     # material = Wren ceramic
@@ -32,8 +33,8 @@ const string Readings = """
     """;
 
 SpectralTable table = SpectralCsv.Read(new StringReader(Readings), "readings");
-(DiscMeasurement disc, _) = MeasurementFile.ToDisc(table);
-CharacterizationResult result = DiscCharacterization.Solve(disc);
+DiscSet discs = MeasurementFile.ToDiscs(table).Discs;
+CharacterizationResult result = DiscCharacterization.Find(discs);
 foreach (Finding finding in result.Findings)
 {
     Console.WriteLine($"! {finding}");
@@ -47,8 +48,9 @@ for (int i = 0; i < wren.Grid.Count; i += 5)
 }
 
 // The disc itself must come back as it was read.
-LayerStack again = new([new Layer(wren, disc.ThicknessMm)], Substrate.Black, disc.BlackBacking.Coupling);
-double worst = Enumerable.Range(0, wren.Grid.Count).Max(i => Math.Abs(again.Reflectance()[i] - disc.OverBlack[i]));
+DiscReading black = discs.Readings[0];
+ReflectanceSpectrum again = new LayerStack([new Layer(wren, black.ThicknessMm)], black.Backing!.Substrate, black.Backing.Coupling).Reflectance();
+double worst = Enumerable.Range(0, wren.Grid.Count).Max(i => Math.Abs(again[i] - black.Values[i]));
 Console.WriteLine($"over black the disc is met within {worst:0.0e0}");
 foreach (double mm in new[] { 0.5, 0.8, 1.5 })
 {

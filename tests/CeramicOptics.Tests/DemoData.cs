@@ -1,16 +1,16 @@
 using CeramicOptics.Characterization;
 using CeramicOptics.Exchange;
-using CeramicOptics.Selection;
+using CeramicOptics.Restorations;
 
 namespace CeramicOptics.Tests;
 
-/// <summary>The invented materials and stumps of the example, read and characterized by the library.</summary>
+/// <summary>The invented materials and stumps of the example, read and characterized by the library, with constants of radiative transfer.</summary>
 internal static class DemoData
 {
     public static string Folder { get; } = Repository.PathOf("examples", "SelectCeramic", "data");
 
     public static Dictionary<string, Material> Materials { get; } = Directory.GetFiles(Path.Combine(Folder, "discs"))
-        .Select(path => DiscCharacterization.Solve(MeasurementFile.ReadDisc(path).Measurement).ToMaterial())
+        .Select(path => DiscCharacterization.Find(MeasurementFile.ReadDiscs(path).Discs).ToMaterial())
         .ToDictionary(material => material.Name);
 
     public static Substrate LightTooth { get; } = Stump("light-tooth.csv");

@@ -24,7 +24,7 @@ internal static class InventedData
 
     public static Material Glaze { get; } = Body("glaze", 0.01, 0, 0.2, 1.5);
 
-    public static Material Liner { get; } = Body("liner", 0.05, 0, 60, 1.53);
+    public static Material Liner { get; } = Body("liner", 1.2, 6, 60, 1.53);
 
     public static Ceramic GlassCeramic(int grade) =>
         new("Meadow glass-ceramic", grade, Body($"Meadow glass-ceramic, grade {grade}", 0.03, 0.22, 1.6 * Math.Pow(1.5, grade - 1), 1.53));
@@ -39,7 +39,10 @@ internal static class InventedData
 
     public static Target Like(string name, LayerStack stack) => Target.FromReflectance(name, stack.Reflectance(), MeasurementGeometry.DiffuseSpecularIncluded);
 
-    /// <summary>Largest difference over the lights to a target, by the public stack; a target known by its colour under D65 has elsewhere the colour of its smoothest spectrum.</summary>
+    /// <summary>
+    /// Largest difference over the lights to a target, by the public stack; a target known by its colour under D65 has
+    /// elsewhere the colour of its smoothest spectrum.
+    /// </summary>
     public static double WorstOf(LayerStack stack, Target target, ColorCriterion criterion, params Colorimeter[] lights)
     {
         ReflectanceSpectrum spectrum = stack.Reflectance(), wish = target.Spectrum ?? Colorimeter.D65TwoDegree.SmoothestReflectance(ColorOf(target), Grid);

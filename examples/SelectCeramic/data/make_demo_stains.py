@@ -31,7 +31,8 @@ STAINS = {
 
 def entry(name, role, k, s, index):
     return {
-        "name": name, "role": role, "refractiveIndex": {"constant": index, "cauchyNm2": 0},
+        "name": name, "role": role, "model": {"theory": "radiative transfer", "anisotropy": 0},
+        "refractiveIndex": {"constant": index, "cauchyNm2": 0},
         "wavelengths": {"startNm": 380, "stepNm": 10, "count": len(NM)}, "absorptionPerMm": [round(v, 5) for v in k], "scatteringPerMm": s,
         "provenance": {"origin": "invented", "instrument": "none", "geometry": "di:8", "note": "invented demonstration data"},
     }
@@ -39,4 +40,4 @@ def entry(name, role, k, s, index):
 
 entries = [entry("clear glaze", "glaze", edge(430, 25, 0.05), flat(0.15), 1.5), entry("cover liner", "liner", edge(470, 40, 0.15), flat(55), 1.53)]
 entries += [entry(name, "stain", k, s, 1.5) for name, (k, s) in STAINS.items()]
-(HERE / "stains.json").write_text(json.dumps({"format": "ceramic-optics-material-catalog", "version": 1, "name": "invented stains", "entries": entries}, indent=1) + "\n")
+(HERE / "stains.json").write_text(json.dumps({"format": "ceramic-optics-material-catalog", "version": 2, "name": "invented stains", "entries": entries}, indent=1) + "\n")

@@ -10,10 +10,10 @@ public sealed class CharacterizationResult
     private readonly double _relativeScale;
 
     internal CharacterizationResult(
-        string name, WavelengthGrid grid, RefractiveIndex refractiveIndex, double relativeScale, Solution?[] solutions, IEnumerable<Finding> findings, FitStatistics? fit = null)
+        DiscSet discs, IOpticalModel model, Solution?[] solutions, IEnumerable<Finding> findings, FitStatistics? fit = null)
     {
-        (Name, Grid, RefractiveIndex, Fit) = (name, grid, refractiveIndex, fit);
-        (_solutions, _relativeScale) = (solutions, Math.Min(1, relativeScale));
+        (Name, Grid, RefractiveIndex, Model, Fit) = (discs.Name, discs.Grid, discs.RefractiveIndex, model, fit);
+        (DiscThicknessesMm, _solutions, _relativeScale) = (discs.ThicknessesMm, solutions, discs.RelativeScale);
         Findings = Guard.Copy(findings);
     }
 
@@ -25,6 +25,12 @@ public sealed class CharacterizationResult
 
     /// <summary>Index of the material.</summary>
     public RefractiveIndex RefractiveIndex { get; }
+
+    /// <summary>The theory that K and S were found with and are good for.</summary>
+    public IOpticalModel Model { get; }
+
+    /// <summary>Thicknesses of the discs that were read, mm.</summary>
+    public IReadOnlyList<double> DiscThicknessesMm { get; }
 
     /// <summary>Remarks, in the order of wavelengths; empty when all went well.</summary>
     public IReadOnlyList<Finding> Findings { get; }
@@ -59,7 +65,21 @@ public sealed class CharacterizationResult
         }
 
         return new Material(
-            Name, new AbsorptionSpectrum(part, k), new ScatteringSpectrum(part, s), RefractiveIndex, new CoefficientUncertainty(uK, uS, correlation, _relativeScale));
+            Name,
+            Model,
+            new AbsorptionSpectrum(part, k),
+            new ScatteringSpectrum(part, s),
+            RefractiveIndex,
+            new CoefficientUncertainty(uK, uS, correlation, _relativeScale),
+            DiscThicknessesMm);
+    }
+
+    /// <summary>For example "granary, radiative transfer (g = 0), discs of 0.8 mm: 1 of 31 wavelengths not determined".</summary>
+    public override string ToString()
+    {
+        int open = Findings.Count(finding => !finding.IsDetermined);
+        string outcome = open == 0 ? "determined at all wavelengths" : $"{Guard.Text(open)} of {Guard.Text(Grid.Count)} wavelengths not determined";
+        return $"{Name}, {Model.Name}, discs of {string.Join(", ", DiscThicknessesMm.Select(Guard.Text))} mm: {outcome}";
     }
 
     private InvalidOperationException Undetermined(WavelengthGrid part)

@@ -1,75 +1,86 @@
 using CeramicOptics.Layers;
 using CeramicOptics.Layers.Transport;
+using CeramicOptics.Layers.TwoFlux;
 
 namespace CeramicOptics.Characterization;
 
 /// <summary>K and S from any mix of readings, by weighted least squares.</summary>
 /// <remarks>
 /// At each wavelength: Levenberg-Marquardt on both coefficients, held at zero or above; covariance from the normal matrix, enlarged by
-/// chi-square per degree of freedom where that is above 1. For exact transfer, absorption is K/2 and reduced scattering (4 S + K/2)/3
-/// (<see cref="TransportLayer.FromTwoFlux"/>), so one pair of numbers serves both models, but the pair found differs with the model: use a
-/// material with the model it was fitted by.
+/// chi-square per degree of freedom where that is above 1. For radiative transfer, absorption is K/2 and reduced scattering (4 S + K/2)/3
+/// (<see cref="TransportLayer.FromTwoFlux"/>), so one pair of numbers serves both theories, but the pair found differs with the theory.
 /// </remarks>
-public static class CoefficientFit
+internal static class CoefficientFit
 {
     // A chi-square beyond this multiple of its expectation is called a poor fit; a studentized residual beyond 4, an outlier.
     private const double PoorFitRatio = 4, OutlierLimit = 4;
 
     private static readonly double[] AdviceThicknessesMm = [0.1, 0.15, 0.2, 0.3, 0.4, 0.5, 0.6, 0.8, 1.0, 1.25, 1.5, 2.0, 2.5, 3.0];
 
-    /// <summary>Fits K and S at every wavelength.</summary>
-    /// <param name="discs">The readings.</param>
-    /// <param name="model">Theory of the readings; two-flux when null. Two-flux and <see cref="TransportModel"/> are known.</param>
-    /// <param name="smoothness">
-    /// Strength of a prior that ln K and ln S are smooth over wavelength, 0 (none) to 1e6: weight of their squared second differences in units
-    /// of 1/0.01². 1 means that a bend of 1 % from neighbour to neighbour counts as one standard uncertainty.
-    /// </param>
-    /// <exception cref="ArgumentException">An unknown model.</exception>
-    /// <exception cref="ArgumentOutOfRangeException">Smoothness outside its range or NaN.</exception>
-    public static CharacterizationResult Solve(DiscSet discs, IReflectanceModel? model = null, double smoothness = 0)
+    public static CharacterizationResult Solve(
+        DiscSet discs, CharacterizationOptions options, IProgress<double>? progress, CancellationToken cancellation)
     {
-        Guard.NotNull(discs);
-        Guard.InRange(smoothness, 0, 1e6, "");
         TwoFluxDiscModel twoFlux = new(discs);
-        IDiscForwardModel forward = model switch
-        {
-            null or TwoFluxModel => twoFlux,
-            TransportModel transport => new TransportDiscModel(discs, transport),
-            _ => throw new ArgumentException($"Fits know two-flux theory and radiative transfer, not {model.GetType().Name}.", nameof(model)),
-        };
-
+        IDiscForwardModel forward = options.Model is TwoFluxModel ? twoFlux : ForwardModel(discs, options.Model);
+        DiscPair? pair = DiscPair.Of(discs, options.Model);
         int n = discs.Grid.Count, freedom = discs.Readings.Count - 2;
-        WavelengthFit[] fits = new WavelengthFit[n];
-        for (int i = 0; i < n; i++)
-        {
-            fits[i] = WavelengthFit.Solve(discs, forward, i, Start(discs, twoFlux, i));
-        }
-
-        if (smoothness > 0)
-        {
-            fits = SmoothnessPrior.Apply(fits, smoothness);
-        }
-
+        var fits = new WavelengthFit?[n];
         List<Finding> findings = [];
         List<ReadingOutlier> outliers = [];
-        var solutions = new CharacterizationResult.Solution?[n];
         for (int i = 0; i < n; i++)
         {
-            solutions[i] = Judge(fits[i], discs.Grid[i], freedom, findings);
-            foreach ((int reading, double residual) in fits[i].StudentizedResiduals(discs, forward, i).Where(item => Math.Abs(item.Residual) > OutlierLimit))
+            cancellation.ThrowIfCancellationRequested();
+            if (pair?.FaultOf(pair.At(i), i) is Finding fault)
+            {
+                findings.Add(fault);
+                continue;
+            }
+
+            fits[i] = WavelengthFit.Solve(discs, forward, i, Start(discs, twoFlux, i));
+            foreach ((int reading, double residual) in fits[i]!.StudentizedResiduals(discs, forward, i).Where(item => Math.Abs(item.Residual) > OutlierLimit))
             {
                 outliers.Add(new ReadingOutlier(discs.Readings[reading].Name, discs.Grid[i], residual));
             }
+
+            progress?.Report((i + 1) / (double)n);
         }
 
-        FitStatistics statistics = new([.. fits.Select(fit => fit.ChiSquare)], freedom, outliers, Advise(discs, fits));
-        return new CharacterizationResult(discs.Name, discs.Grid, discs.RefractiveIndex, RelativeScale(discs), solutions, findings, statistics);
+        if (options.Smoothness > 0)
+        {
+            fits = SmoothnessPrior.Apply(fits, options.Smoothness);
+        }
+
+        var solutions = new CharacterizationResult.Solution?[n];
+        for (int i = 0; i < n; i++)
+        {
+            solutions[i] = fits[i] is { } fit ? Judge(fit, discs.Grid[i], freedom, findings) : null;
+        }
+
+        FitStatistics statistics = new(
+            [.. fits.Select(fit => fit?.ChiSquare ?? 0)], freedom, outliers, Advise(discs, [.. fits.Select(fit => fit ?? WavelengthFit.None)]));
+        return new CharacterizationResult(discs, options.Model, solutions, findings.OrderBy(finding => finding.WavelengthNm), statistics);
     }
+
+    /// <summary>Readings of a set as a theory predicts them.</summary>
+    public static IDiscForwardModel ForwardModel(DiscSet discs, IOpticalModel model) => model switch
+    {
+        TwoFluxModel => new TwoFluxDiscModel(discs),
+        TransportModel transport => new TransportDiscModel(discs, transport),
+        _ => throw new ArgumentException($"Readings can be described by two-flux theory and radiative transfer, not by {model.Name}.", nameof(model)),
+    };
 
     private static CharacterizationResult.Solution? Judge(WavelengthFit fit, double nm, int freedom, List<Finding> findings)
     {
         double enlargement = freedom > 0 ? Math.Max(1, fit.ChiSquare / freedom) : 1;
         double uK = Math.Sqrt(fit.VarianceK * enlargement), uS = Math.Sqrt(fit.VarianceS * enlargement);
+
+        if (freedom == 0 && fit.ChiSquare > DiscPair.DetectionFactor * DiscPair.DetectionFactor)
+        {
+            findings.Add(new Finding(
+                nm, FindingKind.Inconsistent,
+                FormattableString.Invariant($"no layer gives both readings; the best misses by {Math.Sqrt(fit.ChiSquare):0.0} times the noise.")));
+            return null;
+        }
 
         bool isPoor = freedom > 0 && fit.ChiSquare > PoorFitRatio * freedom;
         if (isPoor)
@@ -100,7 +111,7 @@ public static class CoefficientFit
     }
 
     // The closed form of two readings over different backings where there is such a pair, else the best of a coarse grid.
-    private static (double K, double S) Start(DiscSet discs, TwoFluxDiscModel twoFlux, int i)
+    public static (double K, double S) Start(DiscSet discs, TwoFluxDiscModel twoFlux, int i)
     {
         for (int a = 0; a < discs.Readings.Count; a++)
         {
@@ -110,7 +121,7 @@ public static class CoefficientFit
                 if (!dark.IsTransmittance && !light.IsTransmittance && dark.ThicknessMm == light.ThicknessMm
                     && twoFlux.BackingOf(b, i) > twoFlux.BackingOf(a, i) + 0.1)
                 {
-                    (double k, double s) = DiscCharacterization.ClosedForm(
+                    (double k, double s) = TwoFluxInversion.ClosedForm(
                         twoFlux.InternalOf(a, i), twoFlux.InternalOf(b, i), twoFlux.BackingOf(a, i), twoFlux.BackingOf(b, i), dark.ThicknessMm);
                     if (Guard.IsFinite(k) && Guard.IsFinite(s) && k > 0 && s > 0)
                     {
@@ -132,15 +143,6 @@ public static class CoefficientFit
         }
 
         return best;
-    }
-
-    // Every disc has its own error of thickness; what is common to all coefficients is the error of their mean.
-    private static double RelativeScale(DiscSet discs)
-    {
-        double[] relative = [.. discs.Readings
-            .GroupBy(reading => reading.ThicknessMm)
-            .Select(disc => disc.Max(reading => reading.ThicknessStandardUncertaintyMm) / disc.Key)];
-        return Math.Sqrt(relative.Sum(u => u * u)) / relative.Length;
     }
 
     private static DiscAdvice Advise(DiscSet discs, WavelengthFit[] fits)

@@ -16,11 +16,11 @@ public sealed class DiscSet
     /// Names the readings, the wavelength and the values.
     /// </exception>
     public DiscSet(string name, RefractiveIndex refractiveIndex, IEnumerable<DiscReading> readings)
-        : this(name, refractiveIndex, readings, isImagined: false)
+        : this(name, refractiveIndex, readings, isChecked: true)
     {
     }
 
-    private DiscSet(string name, RefractiveIndex refractiveIndex, IEnumerable<DiscReading> readings, bool isImagined)
+    private DiscSet(string name, RefractiveIndex refractiveIndex, IEnumerable<DiscReading> readings, bool isChecked)
     {
         Name = Guard.NotBlank(name);
         RefractiveIndex = refractiveIndex;
@@ -35,10 +35,45 @@ public sealed class DiscSet
             }
         }
 
-        if (!isImagined)
+        if (isChecked)
         {
             CheckConsistency();
         }
+    }
+
+    /// <summary>One disc over a black and over a white backing.</summary>
+    /// <param name="name">Name of the material.</param>
+    /// <param name="refractiveIndex">Index of the material.</param>
+    /// <param name="thicknessMm">Thickness of the disc, 0.0001 to 20 mm.</param>
+    /// <param name="overBlack">Reading over the black backing.</param>
+    /// <param name="overWhite">Reading over the white backing, on the same grid.</param>
+    /// <param name="blackBacking">The black backing.</param>
+    /// <param name="whiteBacking">The white backing.</param>
+    /// <param name="geometry">Geometry of both readings.</param>
+    /// <param name="readingStandardUncertainty">Standard uncertainty of one reading at one wavelength, 1e-9 to 0.1.</param>
+    /// <param name="thicknessStandardUncertaintyMm">Standard uncertainty of the thickness, 0 to 1 mm.</param>
+    /// <remarks>Readings that contradict each other are not refused here; the characterization has a finding for each such wavelength.</remarks>
+    /// <exception cref="ArgumentException">Grids differ; shows both.</exception>
+    /// <exception cref="ArgumentOutOfRangeException">A value is outside its range or NaN.</exception>
+    public static DiscSet OverBlackAndWhite(
+        string name,
+        RefractiveIndex refractiveIndex,
+        double thicknessMm,
+        ReflectanceSpectrum overBlack,
+        ReflectanceSpectrum overWhite,
+        Backing blackBacking,
+        Backing whiteBacking,
+        MeasurementGeometry geometry = MeasurementGeometry.DiffuseSpecularIncluded,
+        double readingStandardUncertainty = 0.002,
+        double thicknessStandardUncertaintyMm = 0.01)
+    {
+        DiscReading Over(string backing, ReflectanceSpectrum values, Backing under) => DiscReading.Reflectance(
+            $"over {backing}", thicknessMm, values, under, geometry, readingStandardUncertainty, thicknessStandardUncertaintyMm);
+        return new DiscSet(
+            name,
+            refractiveIndex,
+            [Over("black", Guard.NotNull(overBlack), Guard.NotNull(blackBacking)), Over("white", Guard.NotNull(overWhite), Guard.NotNull(whiteBacking))],
+            isChecked: false);
     }
 
     /// <summary>Name of the material.</summary>
@@ -53,8 +88,26 @@ public sealed class DiscSet
     /// <summary>Wavelengths of all readings.</summary>
     public WavelengthGrid Grid { get; }
 
+    /// <summary>Thicknesses of the discs, mm, rising, each once.</summary>
+    public IReadOnlyList<double> ThicknessesMm => Guard.Copy(Readings.Select(reading => reading.ThicknessMm).Distinct().OrderBy(mm => mm));
+
+    /// <summary>Relative error common to all coefficients: every disc has its own error of thickness, and that of their mean is common.</summary>
+    internal double RelativeScale
+    {
+        get
+        {
+            double[] relative = [.. Readings
+                .GroupBy(reading => reading.ThicknessMm)
+                .Select(disc => disc.Max(reading => reading.ThicknessStandardUncertaintyMm) / disc.Key)];
+            return Math.Min(1, Math.Sqrt(relative.Sum(u => u * u)) / relative.Length);
+        }
+    }
+
+    /// <inheritdoc/>
+    public override string ToString() => $"{Name}, discs of {string.Join(", ", ThicknessesMm.Select(Guard.Text))} mm";
+
     /// <summary>A set for planning, whose values were never read and so are not compared with each other.</summary>
-    internal static DiscSet Imagined(DiscSet like, IEnumerable<DiscReading> readings) => new(like.Name, like.RefractiveIndex, readings, isImagined: true);
+    internal static DiscSet Imagined(DiscSet like, IEnumerable<DiscReading> readings) => new(like.Name, like.RefractiveIndex, readings, isChecked: false);
 
     private void CheckConsistency()
     {

@@ -1,4 +1,5 @@
 using CeramicOptics.Layers;
+using CeramicOptics.Layers.TwoFlux;
 
 namespace CeramicOptics.Characterization;
 
@@ -45,7 +46,7 @@ internal sealed class LayerFit(double thicknessMm, double[] backings, double[] t
         double largest = 0;
         for (int i = 0; i < targets.Length; i++)
         {
-            double miss = Math.Abs(TwoFlux.Reflectance(at.K, at.S, thicknessMm, backings[i]) - targets[i]);
+            double miss = Math.Abs(TwoFluxLayer.Reflectance(at.K, at.S, thicknessMm, backings[i]) - targets[i]);
             largest = Math.Max(largest, miss / Math.Max(uncertainties[i], SmallestUncertainty));
         }
 
@@ -95,5 +96,5 @@ internal sealed class LayerFit(double thicknessMm, double[] backings, double[] t
         return value;
     }
 
-    private LayerSensitivity At(int i, (double K, double S) at) => TwoFlux.Sensitivity(at.K, at.S, thicknessMm, backings[i]);
+    private LayerSensitivity At(int i, (double K, double S) at) => TwoFluxLayer.Sensitivity(at.K, at.S, thicknessMm, backings[i]);
 }

@@ -1,7 +1,21 @@
 namespace CeramicOptics.Characterization;
 
 /// <summary>A value far from the fit.</summary>
-/// <param name="Reading">Name of the reading.</param>
-/// <param name="WavelengthNm">Wavelength, nm.</param>
-/// <param name="StudentizedResidual">Residual (measured less fitted) in units of its own standard uncertainty; beyond 4 either way.</param>
-public sealed record ReadingOutlier(string Reading, double WavelengthNm, double StudentizedResidual);
+public sealed record ReadingOutlier
+{
+    internal ReadingOutlier(string reading, double wavelengthNm, double studentizedResidual) =>
+        (Reading, WavelengthNm, StudentizedResidual) = (reading, wavelengthNm, studentizedResidual);
+
+    /// <summary>Name of the reading.</summary>
+    public string Reading { get; }
+
+    /// <summary>Wavelength, nm.</summary>
+    public double WavelengthNm { get; }
+
+    /// <summary>Residual (measured less fitted) in units of its own standard uncertainty; beyond 4 either way.</summary>
+    public double StudentizedResidual { get; }
+
+    /// <summary>For example "thin over white at 450 nm: 6.1 standard uncertainties above the fit".</summary>
+    public override string ToString() => FormattableString.Invariant(
+        $"{Reading} at {Guard.Text(WavelengthNm)} nm: {Math.Abs(StudentizedResidual):0.0} standard uncertainties {(StudentizedResidual > 0 ? "above" : "below")} the fit");
+}

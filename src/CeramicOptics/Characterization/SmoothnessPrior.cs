@@ -12,9 +12,16 @@ internal static class SmoothnessPrior
 {
     private const double UnitBend = 0.01;
 
-    public static WavelengthFit[] Apply(WavelengthFit[] fits, double weight)
+    /// <summary>The fits drawn together. A wavelength without a fit has next to no weight and stays without one.</summary>
+    public static WavelengthFit?[] Apply(WavelengthFit?[] found, double weight)
     {
-        int n = fits.Length;
+        int n = found.Length;
+        if (found.All(fit => fit is null))
+        {
+            return found;
+        }
+
+        WavelengthFit[] fits = [.. found.Select((fit, i) => fit ?? Nearest(found, i))];
         Matrix<double> normal = Matrix<double>.Build.Dense(2 * n, 2 * n);
         Vector<double> right = Vector<double>.Build.Dense(2 * n);
         for (int i = 0; i < n; i++)
@@ -31,9 +38,14 @@ internal static class SmoothnessPrior
         AddBends(normal, right, 1, weight, [.. fits.Select(fit => fit.S)]);
         Vector<double> smooth = normal.Cholesky().Solve(right);
         Matrix<double> covariance = normal.Cholesky().Solve(Matrix<double>.Build.DenseIdentity(2 * n));
-        WavelengthFit[] result = new WavelengthFit[n];
+        var result = new WavelengthFit?[n];
         for (int i = 0; i < n; i++)
         {
+            if (found[i] is null)
+            {
+                continue;
+            }
+
             WavelengthFit fit = fits[i];
             double k = Math.Max(0, smooth[2 * i]), s = Math.Max(0, smooth[(2 * i) + 1]), dK = k - fit.K, dS = s - fit.S;
             double chi = fit.ChiSquare + (fit.NormalKK * dK * dK) + (fit.NormalSS * dS * dS) + (2 * fit.NormalKS * dK * dS);
@@ -42,6 +54,14 @@ internal static class SmoothnessPrior
         }
 
         return result;
+    }
+
+    // Stands for a fit that is missing.
+    private static WavelengthFit Nearest(WavelengthFit?[] found, int at)
+    {
+        const double Weight = 1e-9;
+        WavelengthFit near = found.Select((fit, i) => (fit, i)).Where(item => item.fit is not null).OrderBy(item => Math.Abs(item.i - at)).First().fit!;
+        return near with { NormalKK = Weight * near.NormalKK, NormalSS = Weight * near.NormalSS, NormalKS = Weight * near.NormalKS };
     }
 
     private static void AddBends(Matrix<double> normal, Vector<double> right, int offset, double weight, double[] fitted)

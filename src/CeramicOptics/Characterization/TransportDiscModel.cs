@@ -6,7 +6,7 @@ namespace CeramicOptics.Characterization;
 /// <summary>Readings by exact radiative transfer; derivatives by central differences.</summary>
 /// <remarks>
 /// Readings of the same media share their directions, and so the modes of a pair of coefficients; each is worked out exactly as
-/// <see cref="TransportModel.Reflectance"/> does. What was computed is kept while the wavelength stays the same.
+/// <see cref="TransportSampler"/> does. What was computed is kept while the wavelength stays the same.
 /// </remarks>
 internal sealed class TransportDiscModel(DiscSet set, TransportModel model) : IDiscForwardModel
 {
@@ -19,13 +19,15 @@ internal sealed class TransportDiscModel(DiscSet set, TransportModel model) : ID
     private readonly Dictionary<DirectionGrid, LayerModes> _modes = [];
     private int _wavelength = -1;
 
+    public double Value(int reading, int wavelength, double k, double s)
+    {
+        MoveTo(wavelength);
+        return Readings(k, s)[reading];
+    }
+
     public (double Value, double ByAbsorption, double ByScattering) Evaluate(int reading, int wavelength, double k, double s)
     {
-        if (wavelength != _wavelength)
-        {
-            MoveTo(wavelength);
-        }
-
+        MoveTo(wavelength);
         double stepK = Math.Max(SmallestStep, RelativeStep * k), stepS = Math.Max(SmallestStep, RelativeStep * s);
         double lowK = Math.Max(0, k - stepK), lowS = Math.Max(0, s - stepS);
         return (
@@ -64,6 +66,11 @@ internal sealed class TransportDiscModel(DiscSet set, TransportModel model) : ID
 
     private void MoveTo(int wavelength)
     {
+        if (wavelength == _wavelength)
+        {
+            return;
+        }
+
         _wavelength = wavelength;
         _known.Clear();
         _modes.Clear();

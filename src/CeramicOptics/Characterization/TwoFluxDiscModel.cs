@@ -1,4 +1,5 @@
 using CeramicOptics.Layers;
+using CeramicOptics.Layers.TwoFlux;
 
 namespace CeramicOptics.Characterization;
 
@@ -34,10 +35,12 @@ internal sealed class TwoFluxDiscModel : IDiscForwardModel
 
     public double InternalOf(int reading, int wavelength) => _surface[reading, wavelength].Inverse(_set.Readings[reading].Values[wavelength]);
 
+    public double Value(int reading, int wavelength, double k, double s) => Evaluate(reading, wavelength, k, s).Value;
+
     public (double Value, double ByAbsorption, double ByScattering) Evaluate(int reading, int wavelength, double k, double s)
     {
         DiscReading at = _set.Readings[reading];
-        LayerSensitivity layer = TwoFlux.Sensitivity(k, s, at.ThicknessMm, _backing[reading, wavelength]);
+        LayerSensitivity layer = TwoFluxLayer.Sensitivity(k, s, at.ThicknessMm, _backing[reading, wavelength]);
         if (!at.IsTransmittance)
         {
             SurfaceCorrection surface = _surface[reading, wavelength];
@@ -47,7 +50,7 @@ internal sealed class TwoFluxDiscModel : IDiscForwardModel
 
         // Light enters through one face, is reflected inside by both, leaves by the other: T = a T (1 - b) / ((1 - b R0)² - (b T)²).
         (double into, double b) = _faces[wavelength];
-        (double t, double tK, double tS) = TwoFlux.TransmittanceSensitivity(k, s, at.ThicknessMm);
+        (double t, double tK, double tS) = TwoFluxLayer.TransmittanceSensitivity(k, s, at.ThicknessMm);
         double loss = 1 - (b * layer.Reflectance), divisor = (loss * loss) - (b * b * t * t), scale = into * (1 - b);
         double Change(double dR, double dT) =>
             scale * ((dT / divisor) + (t * ((2 * b * loss * dR) + (2 * b * b * t * dT)) / (divisor * divisor)));

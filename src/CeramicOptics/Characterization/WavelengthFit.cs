@@ -5,6 +5,12 @@ internal sealed record WavelengthFit(double K, double S, double ChiSquare, doubl
 {
     private const int MaximumIterations = 100;
 
+    // 1/mm; far beyond any ceramic.
+    private const double Largest = 1e4;
+
+    /// <summary>A fit that tells nothing.</summary>
+    public static WavelengthFit None { get; } = new(0.1, 1, 0, 0, 0, 0);
+
     private double Determinant => (NormalKK * NormalSS) - (NormalKS * NormalKS);
 
     public double VarianceK => NormalSS / Determinant;
@@ -16,7 +22,7 @@ internal sealed record WavelengthFit(double K, double S, double ChiSquare, doubl
     /// <summary>Levenberg 1944, Marquardt 1963, with both coefficients projected onto zero and above.</summary>
     public static WavelengthFit Solve(DiscSet discs, IDiscForwardModel forward, int wavelength, (double K, double S) start)
     {
-        (double k, double s) = (Math.Min(start.K, 1e5), Math.Min(start.S, 1e5));
+        (double k, double s) = (Math.Min(start.K, Largest), Math.Min(start.S, Largest));
         (WavelengthFit at, double gK, double gS) = Linearize(discs, forward, wavelength, k, s);
         double damping = 1e-4;
         for (int iteration = 0; iteration < MaximumIterations; iteration++)
@@ -31,7 +37,7 @@ internal sealed record WavelengthFit(double K, double S, double ChiSquare, doubl
             }
 
             double stepK = holdK ? 0 : -((b * gK) - (c * gS)) / determinant, stepS = holdS ? 0 : -((a * gS) - (c * gK)) / determinant;
-            double nextK = Math.Min(1e5, Math.Max(0, at.K + stepK)), nextS = Math.Min(1e5, Math.Max(0, at.S + stepS));
+            double nextK = Math.Min(Largest, Math.Max(0, at.K + stepK)), nextS = Math.Min(Largest, Math.Max(0, at.S + stepS));
             double nextChi = ChiSquareAt(discs, forward, wavelength, nextK, nextS);
             if (nextChi <= at.ChiSquare)
             {
@@ -61,7 +67,7 @@ internal sealed record WavelengthFit(double K, double S, double ChiSquare, doubl
         double chi = 0;
         for (int r = 0; r < discs.Readings.Count; r++)
         {
-            double residual = (forward.Evaluate(r, wavelength, k, s).Value - discs.Readings[r].Values[wavelength]) / discs.Readings[r].StandardUncertainty;
+            double residual = (forward.Value(r, wavelength, k, s) - discs.Readings[r].Values[wavelength]) / discs.Readings[r].StandardUncertainty;
             chi += residual * residual;
         }
 

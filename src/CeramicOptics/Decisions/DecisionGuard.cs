@@ -12,7 +12,10 @@ internal static class DecisionGuard
     public static bool IsStrongEnough(Restoration restoration, Zone zone, double wallMm) =>
         !(restoration.StructuralMinimumMm(zone) > wallMm + RoundingMm);
 
-    /// <summary>The thinnest wall of a zone that strength and the range of the wall allow, mm; the available thickness where rounding alone makes it less.</summary>
+    /// <summary>
+    /// The thinnest wall of a zone that strength and the range of the wall allow, mm; the available thickness where
+    /// rounding alone makes it less.
+    /// </summary>
     public static double ThinnestWallMm(Restoration restoration, Zone zone)
     {
         double least = Math.Max(restoration.WallOver(restoration.WallRange).Range.MinMm, restoration.StructuralMinimumMm(zone) ?? 0);

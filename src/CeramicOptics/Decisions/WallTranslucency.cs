@@ -7,7 +7,9 @@ namespace CeramicOptics.Decisions;
 /// <summary>Translucency of the layers of a wall alone.</summary>
 internal static class WallTranslucency
 {
-    /// <summary>TP00 of core and veneer of a restoration, with its liner if there is one; see <see cref="Of"/>.</summary>
+    /// <summary>
+    /// TP00 of core and veneer of a restoration, with its liner if there is one; see <see cref="Of"/>.
+    /// </summary>
     public static double OfWall(Restoration restoration, double wallMm) => Of(
         restoration.LayersOf(wallMm).Where(item => item.Role is LayerRole.Veneer or LayerRole.Core or LayerRole.Liner).Select(item => item.Layer),
         restoration.Viewing.Geometry);

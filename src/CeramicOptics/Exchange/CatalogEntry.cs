@@ -1,5 +1,5 @@
 using CeramicOptics.Layers;
-using CeramicOptics.Selection;
+using CeramicOptics.Restorations;
 
 namespace CeramicOptics.Exchange;
 
@@ -12,8 +12,10 @@ public sealed record CatalogEntry
     /// <param name="provenance">How its data came about.</param>
     /// <param name="family">Family; needed for a ceramic.</param>
     /// <param name="grade">Translucency grade, 1 the most translucent; needed for a ceramic.</param>
-    /// <exception cref="ArgumentException">A ceramic without family or grade.</exception>
-    public CatalogEntry(Material material, MaterialRole role, Provenance provenance, string? family = null, int? grade = null)
+    /// <param name="strength">What strength asks of a ceramic; null when not given.</param>
+    /// <exception cref="ArgumentException">A ceramic without family or grade, or a strength limit of anything else.</exception>
+    public CatalogEntry(
+        Material material, MaterialRole role, Provenance provenance, string? family = null, int? grade = null, StrengthLimit? strength = null)
     {
         Material = Guard.NotNull(material);
         Role = Guard.Defined(role);
@@ -24,6 +26,12 @@ public sealed record CatalogEntry
         }
 
         Family = family;
+        Strength = strength ?? StrengthLimit.NotGiven;
+        if (role != MaterialRole.Ceramic && Strength.IsGiven)
+        {
+            throw new ArgumentException($"'{material.Name}' is not a ceramic; a strength limit belongs to the ceramic of the core.");
+        }
+
         Grade = grade is null ? null : Guard.InRange(grade.Value, 1, 100, nameof(grade));
     }
 
@@ -45,5 +53,11 @@ public sealed record CatalogEntry
     /// <summary>Translucency grade; null where there is none.</summary>
     public int? Grade { get; }
 
-    internal Ceramic? Ceramic => Role == MaterialRole.Ceramic ? new Ceramic(Family!, Grade!.Value, Material) : null;
+    /// <summary>What strength asks of a ceramic; not given for all else.</summary>
+    public StrengthLimit Strength { get; }
+
+    /// <summary>Name and role.</summary>
+    public override string ToString() => $"{Name} ({ProvenanceNames.Name(Role)})";
+
+    internal Ceramic? Ceramic => Role == MaterialRole.Ceramic ? new Ceramic(Family!, Grade!.Value, Material) { Strength = Strength } : null;
 }

@@ -1,21 +1,35 @@
 using System.Text.Json;
 using CeramicOptics.Layers;
+using CeramicOptics.Layers.Transport;
+using CeramicOptics.Layers.TwoFlux;
+using CeramicOptics.Restorations;
 using CeramicOptics.Spectra;
 
 namespace CeramicOptics.Exchange;
 
-/// <summary>JSON form of a <see cref="MaterialCatalog"/>, version 1.</summary>
+/// <summary>JSON form of a <see cref="MaterialCatalog"/>, version 2.</summary>
+/// <remarks>Version 1 named no theory: it was written from two-flux fits only, and the thickness of the disc stood in the provenance.</remarks>
 internal static class CatalogJson
 {
     private const string Format = "ceramic-optics-material-catalog";
-    private const int Version = 1;
+    private const string TwoFlux = "two-flux", Transport = "radiative transfer", Core = "core", CoreAndVeneer = "core and veneer";
+    private const int Version = 2, OldestVersion = 1;
 
-    public static MaterialCatalog Read(Stream stream, string source) => JsonFile.Read(stream, source, Format, Version, root =>
-    {
-        root.ObjectWith("$schema", "format", "version", "name", "entries");
-        List<CatalogEntry> entries = [.. root["entries"].Items().Select(ReadEntry)];
-        return root.Convert(() => new MaterialCatalog(root["name"].Text(), entries));
-    });
+    private static readonly string[] KeysOfVersion1 =
+        ["name", "role", "family", "grade", "refractiveIndex", "wavelengths", "absorptionPerMm", "scatteringPerMm", "uncertainty", "provenance"];
+
+    private static readonly string[] Keys = [.. KeysOfVersion1, "model", "discThicknessesMm", "strength"];
+
+    public static MaterialCatalog Read(Stream stream, string source) => JsonFile.Read(
+        stream, source, Format, Version,
+        root =>
+        {
+            root.ObjectWith("$schema", "format", "version", "name", "entries");
+            bool isVersion1 = root["version"].Integer() == 1;
+            List<CatalogEntry> entries = [.. root["entries"].Items().Select(entry => ReadEntry(entry, isVersion1))];
+            return root.Convert(() => new MaterialCatalog(root["name"].Text(), entries));
+        },
+        oldestVersion: OldestVersion);
 
     public static void Write(MaterialCatalog catalog, Stream stream) => JsonFile.Write(stream, Format, Version, writer =>
     {
@@ -23,10 +37,14 @@ internal static class CatalogJson
         JsonFile.List(writer, "entries", catalog.Entries, entry => WriteEntry(writer, entry));
     });
 
-    private static CatalogEntry ReadEntry(JsonPlace at)
+    private static CatalogEntry ReadEntry(JsonPlace at, bool isVersion1)
     {
-        at.ObjectWith(
-            "name", "role", "family", "grade", "refractiveIndex", "wavelengths", "absorptionPerMm", "scatteringPerMm", "uncertainty", "provenance");
+        at.ObjectWith(isVersion1 ? KeysOfVersion1 : Keys);
+        IOpticalModel model = isVersion1 ? TwoFluxModel.Instance : ReadModel(at["model"]);
+        double[] discs = isVersion1
+            ? at["provenance"].TryGet("discThicknessMm") is JsonPlace thickness ? [thickness.Number()] : []
+            : at.TryGet("discThicknessesMm")?.Numbers() ?? [];
+        StrengthLimit? strength = at.TryGet("strength") is JsonPlace limit ? ReadStrength(limit) : null;
         JsonPlace wavelengths = at["wavelengths"].ObjectWith("startNm", "stepNm", "count");
         WavelengthGrid grid = wavelengths.Convert(() =>
             new WavelengthGrid(wavelengths["startNm"].Number(), wavelengths["stepNm"].Number(), wavelengths["count"].Integer()));
@@ -37,13 +55,40 @@ internal static class CatalogJson
         AbsorptionSpectrum absorption = k.Convert(() => new AbsorptionSpectrum(grid, k.Numbers()));
         ScatteringSpectrum scattering = s.Convert(() => new ScatteringSpectrum(grid, s.Numbers()));
         CoefficientUncertainty? uncertainty = at.TryGet("uncertainty") is JsonPlace u ? ReadUncertainty(u) : null;
-        Provenance provenance = ReadProvenance(at["provenance"]);
+        Provenance provenance = ReadProvenance(at["provenance"], isVersion1);
         return at.Convert(() => new CatalogEntry(
-            new Material(at["name"].Text(), absorption, scattering, refractiveIndex, uncertainty),
+            new Material(at["name"].Text(), model, absorption, scattering, refractiveIndex, uncertainty, discs),
             ProvenanceNames.Role(at["role"].Text()),
             provenance,
             at.TryGet("family")?.Text(),
-            at.TryGet("grade")?.Integer()));
+            at.TryGet("grade")?.Integer(),
+            strength));
+    }
+
+    private static IOpticalModel ReadModel(JsonPlace at)
+    {
+        at.ObjectWith("theory", "anisotropy");
+        string theory = at["theory"].Text();
+        JsonPlace? anisotropy = at.TryGet("anisotropy");
+        return theory switch
+        {
+            TwoFlux when anisotropy is null => TwoFluxModel.Instance,
+            TwoFlux => throw anisotropy.Value.Fault("two-flux theory has no anisotropy."),
+            Transport => at.Convert(() => new TransportModel(anisotropy: at["anisotropy"].Number())),
+            _ => throw at["theory"].Fault($"theory '{theory}' is unknown; known are {TwoFlux}, {Transport}."),
+        };
+    }
+
+    private static StrengthLimit ReadStrength(JsonPlace at)
+    {
+        at.ObjectWith("minimumMm", "scope");
+        StrengthScope scope = at["scope"].Text() switch
+        {
+            Core => StrengthScope.Core,
+            CoreAndVeneer => StrengthScope.CoreAndVeneer,
+            string other => throw at["scope"].Fault($"scope '{other}' is unknown; known are {Core}, {CoreAndVeneer}."),
+        };
+        return at.Convert(() => StrengthLimit.Of(at["minimumMm"].Number(), scope));
     }
 
     private static CoefficientUncertainty ReadUncertainty(JsonPlace at)
@@ -53,15 +98,14 @@ internal static class CatalogJson
             at["absorptionPerMm"].Numbers(), at["scatteringPerMm"].Numbers(), at["correlation"].Numbers(), at["relativeScale"].Number()));
     }
 
-    private static Provenance ReadProvenance(JsonPlace at)
+    private static Provenance ReadProvenance(JsonPlace at, bool isVersion1)
     {
-        at.ObjectWith("origin", "instrument", "geometry", "date", "discThicknessMm", "note");
+        at.ObjectWith(["origin", "instrument", "geometry", "date", "note", .. isVersion1 ? (string[])["discThicknessMm"] : []]);
         return at.Convert(() => new Provenance(
             ProvenanceNames.Origin(at["origin"].Text()),
             at["instrument"].Text(),
             GeometryNames.Geometry(at["geometry"].Text()),
             at.TryGet("date")?.Text(),
-            at.TryGet("discThicknessMm")?.Number(),
             at.TryGet("note")?.Text() ?? ""));
     }
 
@@ -78,6 +122,20 @@ internal static class CatalogJson
         if (entry.Grade is int grade)
         {
             writer.WriteNumber("grade", grade);
+        }
+
+        WriteModel(writer, material.Model);
+        if (material.DiscThicknessesMm.Count > 0)
+        {
+            JsonFile.Numbers(writer, "discThicknessesMm", [.. material.DiscThicknessesMm]);
+        }
+
+        if (entry.Strength.MinimumMm is double minimum)
+        {
+            writer.WriteStartObject("strength");
+            writer.WriteNumber("minimumMm", minimum);
+            writer.WriteString("scope", entry.Strength.Scope == StrengthScope.Core ? Core : CoreAndVeneer);
+            writer.WriteEndObject();
         }
 
         writer.WriteStartObject("refractiveIndex");
@@ -101,7 +159,27 @@ internal static class CatalogJson
             writer.WriteEndObject();
         }
 
-        Provenance provenance = entry.Provenance;
+        WriteProvenance(writer, entry.Provenance);
+    }
+
+    private static void WriteModel(Utf8JsonWriter writer, IOpticalModel model)
+    {
+        writer.WriteStartObject("model");
+        if (model is TransportModel transport)
+        {
+            writer.WriteString("theory", Transport);
+            writer.WriteNumber("anisotropy", transport.Anisotropy);
+        }
+        else
+        {
+            writer.WriteString("theory", TwoFlux);
+        }
+
+        writer.WriteEndObject();
+    }
+
+    private static void WriteProvenance(Utf8JsonWriter writer, Provenance provenance)
+    {
         writer.WriteStartObject("provenance");
         writer.WriteString("origin", ProvenanceNames.Name(provenance.Origin));
         writer.WriteString("instrument", provenance.Instrument);
@@ -109,11 +187,6 @@ internal static class CatalogJson
         if (provenance.Date is not null)
         {
             writer.WriteString("date", provenance.Date);
-        }
-
-        if (provenance.DiscThicknessMm is double thickness)
-        {
-            writer.WriteNumber("discThicknessMm", thickness);
         }
 
         writer.WriteString("note", provenance.Note);

@@ -1,5 +1,5 @@
 using System.Text.Json;
-using CeramicOptics.Selection;
+using CeramicOptics.Restorations;
 
 namespace CeramicOptics.Exchange;
 
@@ -8,7 +8,8 @@ internal static class JsonFile
 {
     private const int MaximumBytes = 64 * 1024 * 1024;
 
-    public static T Read<T>(Stream stream, string source, string format, int version, Func<JsonPlace, T> content)
+    public static T Read<T>(
+        Stream stream, string source, string format, int version, Func<JsonPlace, T> content, string otherVersions = "", int? oldestVersion = null)
     {
         Guard.NotNull(stream);
         using MemoryStream bytes = new();
@@ -28,7 +29,7 @@ internal static class JsonFile
             text = text.Span.StartsWith((ReadOnlySpan<byte>)[0xEF, 0xBB, 0xBF]) ? text.Slice(3) : text;
             using JsonDocument document = JsonDocument.Parse(text, new JsonDocumentOptions { AllowDuplicateProperties = false });
             JsonPlace root = new(document.RootElement, $"{source}: $");
-            return content(root.ObjectOf(format, version));
+            return content(root.ObjectOf(format, version, otherVersions, oldestVersion));
         }
         catch (JsonException error)
         {
@@ -87,6 +88,8 @@ internal static class JsonFile
     public static void Cautions(Utf8JsonWriter json, IReadOnlyList<Caution> cautions) => List(json, "cautions", cautions, caution =>
     {
         json.WriteString("kind", caution.Kind.ToString());
+        json.WriteString("subject", caution.Subject);
+        Number(json, "value", caution.Value);
         json.WriteString("text", caution.Text);
     });
 }

@@ -28,13 +28,18 @@ internal readonly struct JsonPlace(JsonElement element, string place)
         return this;
     }
 
-    /// <summary>This element as an object whose format and version are the known ones.</summary>
-    public JsonPlace ObjectOf(string format, int version)
+    /// <summary>
+    /// This element as an object of the known format, of the known version or an older one that is still read; what to do about other versions ends
+    /// the message.
+    /// </summary>
+    public JsonPlace ObjectOf(string format, int version, string otherVersions = "", int? oldestVersion = null)
     {
         RequireObject();
+        int oldest = oldestVersion ?? version;
         JsonPlace given = this["version"];
+        string known = oldest == version ? $"known is {Guard.Text(version)}" : $"known are {Guard.Text(oldest)} to {Guard.Text(version)}";
         return this["format"].Text() != format ? throw this["format"].Fault($"must be '{format}'.")
-            : given.Integer() != version ? throw given.Fault($"version {Guard.Text(given.Integer())} is not known; known is {Guard.Text(version)}.")
+            : given.Integer() < oldest || given.Integer() > version ? throw given.Fault($"version {Guard.Text(given.Integer())} is not known; {known}.{otherVersions}")
             : this;
     }
 
@@ -63,6 +68,8 @@ internal readonly struct JsonPlace(JsonElement element, string place)
 
     /// <summary>Runs a conversion and puts this place before the message of any argument error in it.</summary>
     public T Convert<T>(Func<T> convert) => ExchangeException.Placed(place, convert);
+
+    public string? TextOrNull() => element.ValueKind == JsonValueKind.Null ? null : Text();
 
     public double? NumberOrNull() => element.ValueKind == JsonValueKind.Null ? null : Number();
 

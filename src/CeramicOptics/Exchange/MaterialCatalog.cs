@@ -1,11 +1,13 @@
-using CeramicOptics.Selection;
+using CeramicOptics.Decisions.Masking;
+using CeramicOptics.Decisions.Staining;
+using CeramicOptics.Restorations;
 
 namespace CeramicOptics.Exchange;
 
 /// <summary>A catalogue of characterized materials, kept as JSON.</summary>
 /// <remarks>
-/// The schema is docs/schema/material-catalog.schema.json, version 1. Unknown and repeated keys are refused. Immutable and safe to
-/// share.
+/// The schema is docs/schema/material-catalog.schema.json, version 2, where each entry names the theory of its constants. Version 1, whose
+/// constants are those of two-flux theory, is still read. Unknown and repeated keys are refused. Immutable and safe to share.
 /// </remarks>
 public sealed class MaterialCatalog
 {
@@ -30,13 +32,13 @@ public sealed class MaterialCatalog
     /// <summary>The entries.</summary>
     public IReadOnlyList<CatalogEntry> Entries { get; }
 
-    /// <summary>The ceramics, ready for <see cref="GradeChoice"/>.</summary>
+    /// <summary>The ceramics with their strength limits, ready for <see cref="GradeChoice"/>.</summary>
     public IReadOnlyList<Ceramic> Ceramics => Guard.Copy(Entries.Select(entry => entry.Ceramic).OfType<Ceramic>());
 
     /// <summary>The stains, ready for <see cref="Stain"/>.</summary>
     public IReadOnlyList<Pigment> Pigments => Guard.Copy(Entries
         .Where(entry => entry.Role == MaterialRole.Stain)
-        .Select(entry => new Pigment(entry.Name, entry.Material.Absorption, entry.Material.Scattering)));
+        .Select(entry => new Pigment(entry.Name, entry.Material.Model, entry.Material.Absorption, entry.Material.Scattering)));
 
     /// <summary>The entry with a name.</summary>
     /// <param name="name">Name.</param>

@@ -1,44 +1,44 @@
 using CeramicOptics.Characterization;
 using CeramicOptics.Layers;
+using CeramicOptics.Restorations;
 using CeramicOptics.Spectra;
 
 namespace CeramicOptics.Exchange;
 
-/// <summary>Measurements of discs and stumps from tables read with <see cref="SpectralTable.Read"/>.</summary>
+/// <summary>Readings of discs, stumps and targets from tables read with <see cref="SpectralTable.Read"/>.</summary>
 /// <remarks>
 /// Metadata of a disc: material, refractive_index, thickness_mm; optional thickness_uncertainty_mm (0.01), reading_uncertainty
 /// (0.002), cauchy_nm2 (0), geometry (di:8), coupling (air, water, glycerine or contact; contact), backing_refractive_index (1.5).
 /// Readings: over_black, over_white, white_backing and, unless the black was an open port or trap, black_backing. Metadata of a
 /// set of discs: material, refractive_index and, for each reading, disc_COLUMN = thickness, backing, coupling (or thickness, transmittance),
 /// where backing is the column of a tile read in air, or trap; optional as for one disc. Metadata of a
-/// stump: name, refractive_index; optional cauchy_nm2, geometry, metal (true or false). Reading: reflectance. Both: optional origin
+/// stump: name, refractive_index; optional cauchy_nm2, geometry, metal (true or false). Reading: reflectance. Metadata of a target: name and
+/// geometry, which has no default here, because colours of different geometries cannot be compared. Reading: reflectance. All: optional origin
 /// (measured, published, estimated, invented), instrument, date (yyyy-mm-dd), note.
 /// </remarks>
 public static class MeasurementFile
 {
-    private static readonly string[] SharedKeys = ["refractive_index", "cauchy_nm2", "geometry", "origin", "instrument", "date", "note"];
+    private const string DiscPrefix = "disc_";
+
+    private static readonly string[] OriginKeys = ["origin", "instrument", "date", "note"];
+
+    private static readonly string[] SharedKeys = [.. OriginKeys, "refractive_index", "cauchy_nm2", "geometry"];
 
     private static readonly string[] DiscKeys =
         [.. SharedKeys, "material", "thickness_mm", "thickness_uncertainty_mm", "reading_uncertainty", "coupling", "backing_refractive_index"];
-
-    private const string DiscPrefix = "disc_";
 
     private static readonly string[] DiscSetKeys =
         [.. SharedKeys, "material", "thickness_uncertainty_mm", "reading_uncertainty", "backing_refractive_index"];
 
     private static readonly string[] StumpKeys = [.. SharedKeys, "name", "metal"];
 
-    /// <summary>Reads a disc from a file.</summary>
-    /// <param name="path">Path of a file that <see cref="SpectralTable.Read"/> knows.</param>
-    /// <exception cref="ExchangeException">The file is faulty; names the line or the metadata.</exception>
-    /// <exception cref="IOException">The file cannot be opened.</exception>
-    public static (DiscMeasurement Measurement, Provenance Provenance) ReadDisc(string path) => ToDisc(SpectralTable.Read(path));
+    private static readonly string[] TargetKeys = [.. OriginKeys, "name", "geometry"];
 
-    /// <summary>Reads a set of discs from a file.</summary>
+    /// <summary>Reads one disc or a set of discs from a file.</summary>
     /// <param name="path">Path of a file that <see cref="SpectralTable.Read"/> knows.</param>
     /// <exception cref="ExchangeException">The file is faulty; names the line or the metadata.</exception>
     /// <exception cref="IOException">The file cannot be opened.</exception>
-    public static DiscSet ReadDiscSet(string path) => ToDiscSet(SpectralTable.Read(path));
+    public static DiscFile ReadDiscs(string path) => ToDiscs(SpectralTable.Read(path));
 
     /// <summary>Reads a stump or other substrate from a file.</summary>
     /// <param name="path">Path of a file that <see cref="SpectralTable.Read"/> knows.</param>
@@ -46,48 +46,26 @@ public static class MeasurementFile
     /// <exception cref="IOException">The file cannot be opened.</exception>
     public static Substrate ReadSubstrate(string path) => ToSubstrate(SpectralTable.Read(path));
 
-    /// <summary>A disc from a table.</summary>
+    /// <summary>Reads a target, such as a neighbouring tooth, from a file.</summary>
+    /// <param name="path">Path of a file that <see cref="SpectralTable.Read"/> knows.</param>
+    /// <exception cref="ExchangeException">The file is faulty; names the line or the metadata.</exception>
+    /// <exception cref="IOException">The file cannot be opened.</exception>
+    public static Target ReadTarget(string path) => ToTarget(SpectralTable.Read(path));
+
+    /// <summary>One disc (metadata thickness_mm) or a set of discs (metadata disc_COLUMN) from a table.</summary>
     /// <param name="table">The table.</param>
-    /// <exception cref="ExchangeException">Metadata or a reading is missing or out of range.</exception>
-    public static (DiscMeasurement Measurement, Provenance Provenance) ToDisc(SpectralTable table)
+    /// <exception cref="ExchangeException">
+    /// Metadata or a reading is missing, out of range, or contradicts another; names the reading, the wavelength and the value.
+    /// </exception>
+    public static DiscFile ToDiscs(SpectralTable table)
     {
-        CheckKeys(Guard.NotNull(table), DiscKeys);
+        bool isSet = Guard.NotNull(table).Metadata.Keys.Any(key => key.StartsWith(DiscPrefix, StringComparison.Ordinal));
+        CheckKeys(table, isSet ? DiscSetKeys : DiscKeys, isSet ? DiscPrefix : null);
         return ExchangeException.Placed(table.Source, () =>
         {
-            MeasurementGeometry geometry = GeometryNames.Geometry(table.Optional("geometry", "di:8"));
-            CouplingMedium? coupling = GeometryNames.Coupling(table.Optional("coupling", "contact"));
-            RefractiveIndex backingIndex = table.OptionalNumber("backing_refractive_index", 1.5);
-            Backing Tile(string name, ReflectanceSpectrum reading) =>
-                new(Substrate.FromMeasuredReflectance(name, reading, backingIndex, geometry), coupling);
-
-            Backing black = table.Has("black_backing")
-                ? Tile("black backing", table["black_backing"])
-                : new Backing(Substrate.Black, CouplingMedium.Air);
-            DiscMeasurement measurement = new(
-                table.Required("material"),
-                Index(table),
-                table.RequiredNumber("thickness_mm"),
-                table["over_black"],
-                table["over_white"],
-                black,
-                Tile("white backing", table["white_backing"]),
-                geometry,
-                table.OptionalNumber("reading_uncertainty", 0.002),
-                table.OptionalNumber("thickness_uncertainty_mm", 0.01));
-            return (measurement, ProvenanceOf(table, geometry, measurement.ThicknessMm));
+            MeasurementGeometry geometry = Geometry(table);
+            return new DiscFile(isSet ? SetOf(table) : DiscOf(table, geometry), ProvenanceOf(table, geometry));
         });
-    }
-
-    /// <summary>A set of discs from a table.</summary>
-    /// <param name="table">The table.</param>
-    /// <exception cref="ExchangeException">Metadata or a reading is missing, out of range, or contradicts another; names the reading, the wavelength and the value.</exception>
-    public static DiscSet ToDiscSet(SpectralTable table)
-    {
-        CheckKeys(Guard.NotNull(table), DiscSetKeys, DiscPrefix);
-        return ExchangeException.Placed(table.Source, () => new DiscSet(
-            table.Required("material"),
-            Index(table),
-            table.Metadata.Keys.Where(key => key.StartsWith(DiscPrefix, StringComparison.Ordinal)).OrderBy(key => key, StringComparer.Ordinal).Select(key => ToReading(table, key))));
     }
 
     /// <summary>A stump or other substrate from a table.</summary>
@@ -102,12 +80,52 @@ public static class MeasurementFile
             return metal switch
             {
                 "true" => Substrate.OpaqueMetal(table.Required("name"), table["reflectance"]),
-                "false" => Substrate.FromMeasuredReflectance(
-                    table.Required("name"), table["reflectance"], Index(table), GeometryNames.Geometry(table.Optional("geometry", "di:8"))),
+                "false" => Substrate.FromMeasuredReflectance(table.Required("name"), table["reflectance"], Index(table), Geometry(table)),
                 _ => throw new ArgumentException($"metal must be true or false but is '{metal}'."),
             };
         });
     }
+
+    /// <summary>A target from a table, with the geometry that it states.</summary>
+    /// <param name="table">The table.</param>
+    /// <exception cref="ExchangeException">Metadata, geometry included, or the reading is missing or out of range.</exception>
+    public static Target ToTarget(SpectralTable table)
+    {
+        CheckKeys(Guard.NotNull(table), TargetKeys);
+        return ExchangeException.Placed(table.Source, () =>
+            Target.FromReflectance(table.Required("name"), table["reflectance"], GeometryNames.Geometry(table.Required("geometry"))));
+    }
+
+    private static DiscSet DiscOf(SpectralTable table, MeasurementGeometry geometry)
+    {
+        CouplingMedium? coupling = GeometryNames.Coupling(table.Optional("coupling", "contact"));
+        RefractiveIndex backingIndex = table.OptionalNumber("backing_refractive_index", 1.5);
+        Backing Tile(string name, ReflectanceSpectrum reading) =>
+            new(Substrate.FromMeasuredReflectance(name, reading, backingIndex, geometry), coupling);
+
+        Backing black = table.Has("black_backing")
+            ? Tile("black backing", table["black_backing"])
+            : new Backing(Substrate.Black, CouplingMedium.Air);
+        return DiscSet.OverBlackAndWhite(
+            table.Required("material"),
+            Index(table),
+            table.RequiredNumber("thickness_mm"),
+            table["over_black"],
+            table["over_white"],
+            black,
+            Tile("white backing", table["white_backing"]),
+            geometry,
+            table.OptionalNumber("reading_uncertainty", 0.002),
+            table.OptionalNumber("thickness_uncertainty_mm", 0.01));
+    }
+
+    private static DiscSet SetOf(SpectralTable table) => new(
+        table.Required("material"),
+        Index(table),
+        table.Metadata.Keys
+            .Where(key => key.StartsWith(DiscPrefix, StringComparison.Ordinal))
+            .OrderBy(key => key, StringComparer.Ordinal)
+            .Select(key => ToReading(table, key)));
 
     private static DiscReading ToReading(SpectralTable table, string key)
     {
@@ -127,7 +145,7 @@ public static class MeasurementFile
                 column, thickness, new TransmittanceSpectrum(table.Grid, table[column].Values), noise, thicknessNoise);
         }
 
-        MeasurementGeometry geometry = GeometryNames.Geometry(table.Optional("geometry", "di:8"));
+        MeasurementGeometry geometry = Geometry(table);
         return DiscReading.Reflectance(column, thickness, table[column], BackingNamed(table, key, parts, geometry), geometry, noise, thicknessNoise);
     }
 
@@ -140,7 +158,7 @@ public static class MeasurementFile
 
         if (!table.Has(parts[1]))
         {
-            throw new ArgumentException($"metadata '{key}' names the backing '{parts[1]}', which is no column; found are {string.Join(", ", table.Names)}, trap.");
+            throw new ArgumentException($"metadata '{key}' names the backing '{parts[1]}', which is not a column; found are {string.Join(", ", table.Names)}, trap.");
         }
 
         return new Backing(
@@ -151,12 +169,14 @@ public static class MeasurementFile
     private static RefractiveIndex Index(SpectralTable table) =>
         new(table.RequiredNumber("refractive_index"), table.OptionalNumber("cauchy_nm2", 0));
 
-    private static Provenance ProvenanceOf(SpectralTable table, MeasurementGeometry geometry, double? thicknessMm)
-    {
-        string origin = table.Optional("origin", "measured");
-        return new Provenance(
-            ProvenanceNames.Origin(origin), table.Optional("instrument", "not stated"), geometry, table.Optional("date", null), thicknessMm, table.Optional("note", ""));
-    }
+    private static MeasurementGeometry Geometry(SpectralTable table) => GeometryNames.Geometry(table.Optional("geometry", "di:8"));
+
+    private static Provenance ProvenanceOf(SpectralTable table, MeasurementGeometry geometry) => new(
+        ProvenanceNames.Origin(table.Optional("origin", "measured")),
+        table.Optional("instrument", "not stated"),
+        geometry,
+        table.Optional("date", null),
+        table.Optional("note", ""));
 
     // In comma-separated files every key is ours, so an unknown one is a slip; CGATS files carry keywords of other programs.
     private static void CheckKeys(SpectralTable table, string[] known, string? prefix = null)

@@ -10,10 +10,9 @@ public sealed record Provenance
     /// <param name="instrument">Instrument, or what stands for it; not empty.</param>
     /// <param name="geometry">Geometry of the readings.</param>
     /// <param name="date">Date as yyyy-mm-dd; null when not stated.</param>
-    /// <param name="discThicknessMm">Thickness of the specimen, mm; null when there was none.</param>
     /// <param name="note">Anything else; may be empty.</param>
     /// <exception cref="ArgumentException">Instrument empty, or the date is not a date.</exception>
-    public Provenance(DataOrigin origin, string instrument, MeasurementGeometry geometry, string? date, double? discThicknessMm, string note = "")
+    public Provenance(DataOrigin origin, string instrument, MeasurementGeometry geometry, string? date, string note = "")
     {
         Origin = Guard.Defined(origin);
         Instrument = Guard.NotBlank(instrument);
@@ -22,7 +21,6 @@ public sealed record Provenance
             date, "yyyy-MM-dd", System.Globalization.CultureInfo.InvariantCulture, System.Globalization.DateTimeStyles.None, out _)
             ? date
             : throw new ArgumentException($"date must have the form yyyy-mm-dd but is '{date}'.", nameof(date));
-        DiscThicknessMm = discThicknessMm is null ? null : Guard.InRange(discThicknessMm.Value, 1e-4, 100, "mm", nameof(discThicknessMm));
         Note = note ?? "";
     }
 
@@ -37,9 +35,6 @@ public sealed record Provenance
 
     /// <summary>Date, yyyy-mm-dd; null when not stated.</summary>
     public string? Date { get; }
-
-    /// <summary>Thickness of the specimen, mm.</summary>
-    public double? DiscThicknessMm { get; }
 
     /// <summary>Anything else.</summary>
     public string Note { get; }

@@ -1,21 +1,23 @@
 using System.Text.Json;
 using CeramicOptics.Colorimetry;
-using CeramicOptics.Colorimetry.Differences;
 using CeramicOptics.Layers;
 using CeramicOptics.Mapping;
-using CeramicOptics.Selection;
 
 namespace CeramicOptics.Exchange;
 
 /// <summary>Saves compiled responses as JSON, so that a program can map thicknesses without the spectra they were made from.</summary>
 /// <remarks>
-/// The schema is docs/schema/thickness-response.schema.json, version 1. Numbers read back exactly; the error bound, criterion, requirement and cautions stay with the
-/// tables. Readers check structure and ranges, not whether a table is true: read only files that you trust as you would the spectra.
+/// The schema is docs/schema/thickness-response.schema.json, version 2. Numbers read back exactly; error bound, criterion,
+/// requirement and cautions stay with the tables. A file is refused whose recommended thickness does not follow from its
+/// parts, whose thicknesses do not agree with its table, or which lacks a caution. Cautions are read by kind, subject and value;
+/// their texts are for people and are not read. Whether a table is true cannot be checked: read only files that you trust as
+/// you would the spectra.
 /// </remarks>
 public static class ResponseJson
 {
     private const string Format = "CeramicOptics thickness response", OneLayer = "one layer", TwoLayers = "two layers";
-    private const int Version = 1;
+    private const string CompileAgain = " Compile the response again and save it with this version.";
+    private const int Version = 2;
     private const double LargestColor = 1e4;
 
     /// <summary>Writes a response over one thickness.</summary>
@@ -27,15 +29,16 @@ public static class ResponseJson
         JsonFile.Write(stream, Format, Version, json =>
         {
             json.WriteString("kind", OneLayer);
-            Range(json, "rangeMm", response.RangeMm);
+            Range(json, "rangeMm", response.Range);
             json.WriteNumber("errorBound", response.ErrorBound);
-            Requirement(json, response.Requirement);
+            RequirementJson.Write(json, response.Requirement);
             JsonFile.Numbers(json, "differences", response.DifferenceTable);
-            JsonFile.Numbers(json, "colors", [.. response.ColorNodes.ToArray().SelectMany(color => (double[])[color.L, color.A, color.B])]);
+            JsonFile.Numbers(
+                json, "colors", [.. response.ColorNodes.ToArray().SelectMany(color => (double[])[color.L, color.A, color.B])]);
         });
     }
 
-    /// <summary>Writes a response over two thicknesses.</summary>
+    /// <summary>Writes a response over veneer and core.</summary>
     /// <param name="response">The response.</param>
     /// <param name="stream">Where to; UTF-8, left open.</param>
     public static void Write(TwoLayerResponse response, Stream stream)
@@ -44,10 +47,10 @@ public static class ResponseJson
         JsonFile.Write(stream, Format, Version, json =>
         {
             json.WriteString("kind", TwoLayers);
-            Range(json, "upperRangeMm", response.UpperRangeMm);
-            Range(json, "lowerRangeMm", response.LowerRangeMm);
+            Range(json, "veneerRangeMm", response.VeneerRange);
+            Range(json, "coreRangeMm", response.CoreRange);
             json.WriteNumber("errorBound", response.ErrorBound);
-            Requirement(json, response.Requirement);
+            RequirementJson.Write(json, response.Requirements);
             Cells(json, "differences", response.DifferenceCells);
             Cells(json, "colors", response.ColorCells);
         });
@@ -56,35 +59,85 @@ public static class ResponseJson
     /// <summary>Reads a response over one thickness.</summary>
     /// <param name="stream">UTF-8 JSON, at most 64 MB.</param>
     /// <param name="source">Name of the source for messages.</param>
-    /// <exception cref="ExchangeException">It is not such a file; the message names source and place.</exception>
-    public static ThicknessResponse Read(Stream stream, string source) => JsonFile.Read(stream, source, Format, Version, root =>
-    {
-        CheckKind(root.ObjectWith("$schema", "format", "version", "kind", "rangeMm", "errorBound", "requirement", "differences", "colors"), OneLayer);
-        JsonPlace differences = root["differences"];
-        double[] table = differences.Convert(() => InRange(differences.Numbers(), 2, 0, LargestColor));
-        JsonPlace colors = root["colors"];
-        double[] nodes = colors.Convert(() => InRange(colors.Numbers(), 9, -LargestColor, LargestColor));
-        if (nodes.Length % 3 != 0)
+    /// <exception cref="ExchangeException">It is not such a file, or contradicts itself; the message names source and place.</exception>
+    public static ThicknessResponse Read(Stream stream, string source) => JsonFile.Read(
+        stream, source, Format, Version, root =>
         {
-            throw colors.Fault($"three numbers a colour are needed but {Guard.Text(nodes.Length)} are given.");
-        }
+            CheckKind(
+                root.ObjectWith("$schema", "format", "version", "kind", "rangeMm", "errorBound", "requirement", "differences", "colors"),
+                OneLayer);
+            JsonPlace differences = root["differences"], colors = root["colors"], requirement = root["requirement"];
+            double[] table = differences.Convert(() => InRange(differences.Numbers(), 2, 0, LargestColor));
+            double[] nodes = colors.Convert(() => InRange(colors.Numbers(), 9, -LargestColor, LargestColor));
+            if (nodes.Length % 3 != 0)
+            {
+                throw colors.Fault($"three numbers a colour are needed but {Guard.Text(nodes.Length)} are given.");
+            }
 
-        Lab[] tabled = [.. Enumerable.Range(0, nodes.Length / 3).Select(i => new Lab(nodes[3 * i], nodes[(3 * i) + 1], nodes[(3 * i) + 2]))];
-        (double, double) range = Range(root["rangeMm"]);
-        return new ThicknessResponse(range, tabled, table, Bound(root["errorBound"]), Requirement(root["requirement"]));
-    });
+            Lab[] tabled =
+                [.. Enumerable.Range(0, nodes.Length / 3).Select(i => new Lab(nodes[3 * i], nodes[(3 * i) + 1], nodes[(3 * i) + 2]))];
+            ThicknessRange range = Range(root["rangeMm"]);
+            ThicknessResponse response = new(
+                range, tabled, table, Bound(root["errorBound"]), RequirementJson.Read(requirement, range));
+            double limit = response.Requirement.Criterion.Limit + response.ErrorBound;
+            for (int i = 0; i < table.Length; i++)
+            {
+                double mm = range.MinMm + ((range.MaxMm - range.MinMm) * i / (table.Length - 1));
+                if (mm >= response.ByColorMm && table[i] > limit)
+                {
+                    throw Contradicts(requirement["byColorMm"], response.ByColorMm, mm, table[i]);
+                }
+            }
 
-    /// <summary>Reads a response over two thicknesses.</summary>
+            return response;
+        },
+        CompileAgain);
+
+    /// <summary>Reads a response over veneer and core.</summary>
     /// <param name="stream">UTF-8 JSON, at most 64 MB.</param>
     /// <param name="source">Name of the source for messages.</param>
-    /// <exception cref="ExchangeException">It is not such a file; the message names source and place.</exception>
-    public static TwoLayerResponse ReadTwoLayer(Stream stream, string source) => JsonFile.Read(stream, source, Format, Version, root =>
+    /// <exception cref="ExchangeException">It is not such a file, or contradicts itself; the message names source and place.</exception>
+    public static TwoLayerResponse ReadTwoLayer(Stream stream, string source) => JsonFile.Read(
+        stream, source, Format, Version, root =>
+        {
+            CheckKind(
+                root.ObjectWith(
+                    "$schema", "format", "version", "kind", "veneerRangeMm", "coreRangeMm", "errorBound", "requirement", "differences", "colors"),
+                TwoLayers);
+            double bound = Bound(root["errorBound"]);
+            ThicknessRange veneer = Range(root["veneerRangeMm"]), core = Range(root["coreRangeMm"]);
+            CoreRequirements requirements = RequirementJson.ReadCore(root["requirement"], veneer, core);
+            TwoLayerResponse response = new(
+                veneer, core, Cells(root["colors"], 3, -LargestColor), Cells(root["differences"], 1, 0), bound, requirements);
+            CheckTable(root["requirement"]["veneers"].Items(), response);
+            return response;
+        },
+        CompileAgain);
+
+    // From each thickness by colour on, the table is within the limit, as far as it can tell.
+    private static void CheckTable(List<JsonPlace> veneers, TwoLayerResponse response)
     {
-        CheckKind(root.ObjectWith("$schema", "format", "version", "kind", "upperRangeMm", "lowerRangeMm", "errorBound", "requirement", "differences", "colors"), TwoLayers);
-        double bound = Bound(root["errorBound"]);
-        return new TwoLayerResponse(
-            Range(root["upperRangeMm"]), Range(root["lowerRangeMm"]), Cells(root["colors"], 3, -LargestColor), Cells(root["differences"], 1, 0), bound, Requirement(root["requirement"]));
-    });
+        const int steps = 256;
+        double limit = response.Requirements.Criterion.Limit + response.ErrorBound;
+        (ThicknessRange veneer, ThicknessRange core) = (response.VeneerRange, response.CoreRange);
+        for (int node = 0; node < CoreRequirements.Count; node++)
+        {
+            double veneerMm = CoreRequirements.VeneerMm(veneer, node);
+            double from = response.Requirements.Minima[node].ByColorMm ?? double.PositiveInfinity;
+            for (int i = 0; i <= steps; i++)
+            {
+                double mm = Math.Min(core.MaxMm, core.MinMm + ((core.MaxMm - core.MinMm) * i / steps));
+                double difference = response.Difference(veneerMm, mm);
+                if (mm >= from && difference > limit)
+                {
+                    throw Contradicts(veneers[node]["byColorMm"], from, mm, difference);
+                }
+            }
+        }
+    }
+
+    private static ExchangeException Contradicts(JsonPlace place, double byColorMm, double mm, double difference) => place.Fault(
+        $"{Guard.Text(byColorMm)} mm contradicts the table, whose difference is {Guard.Text(difference)} at {Guard.Text(mm)} mm.");
 
     private static void CheckKind(JsonPlace root, string kind)
     {
@@ -94,16 +147,17 @@ public static class ResponseJson
         }
     }
 
-    private static void Range(Utf8JsonWriter json, string name, (double Min, double Max) range) => JsonFile.Numbers(json, name, [range.Min, range.Max]);
+    private static void Range(Utf8JsonWriter json, string name, ThicknessRange range) =>
+        JsonFile.Numbers(json, name, [range.MinMm, range.MaxMm]);
 
-    private static (double Min, double Max) Range(JsonPlace place)
+    private static ThicknessRange Range(JsonPlace place)
     {
         double[] ends = place.Numbers();
         return ends.Length != 2 ? throw place.Fault("two numbers are needed.") : place.Convert(() =>
         {
             Guard.InRange(ends[0], 0, Layer.MaximumThicknessMm - 0.001, "mm", "Smallest thickness");
             Guard.InRange(ends[1], ends[0] + 0.0009, Layer.MaximumThicknessMm, "mm", "Largest thickness");
-            return (ends[0], ends[1]);
+            return new ThicknessRange(ends[0], ends[1]);
         });
     }
 
@@ -118,57 +172,13 @@ public static class ResponseJson
 
         for (int i = 0; i < values.Length; i++)
         {
-            Guard.InRange(values[i], min, max, "", $"Number {Guard.Text(i)}");
+            if (!(values[i] >= min && values[i] <= max))
+            {
+                Guard.InRange(values[i], min, max, "", $"Number {Guard.Text(i)}");
+            }
         }
 
         return values;
-    }
-
-    private static void Requirement(Utf8JsonWriter json, WallRequirement requirement)
-    {
-        json.WriteStartObject("requirement");
-        json.WriteStartObject("criterion");
-        json.WriteString("name", requirement.Criterion.Name);
-        json.WriteString("formula", requirement.Criterion.Formula.ToString());
-        json.WriteNumber("limit", requirement.Criterion.Limit);
-        json.WriteString("source", requirement.Criterion.Source);
-        json.WriteEndObject();
-        JsonFile.Number(json, "opticalMinimumMm", requirement.OpticalMinimumMm);
-        JsonFile.Number(json, "recommendedMinimumMm", requirement.RecommendedMinimumMm);
-        JsonFile.Number(json, "thicknessStandardUncertaintyMm", requirement.ThicknessStandardUncertaintyMm);
-        JsonFile.Number(json, "structuralMinimumMm", requirement.StructuralMinimumMm);
-        JsonFile.Cautions(json, requirement.Cautions);
-        json.WriteEndObject();
-    }
-
-    private static WallRequirement Requirement(JsonPlace place)
-    {
-        place.ObjectWith("criterion", "opticalMinimumMm", "recommendedMinimumMm", "thicknessStandardUncertaintyMm", "structuralMinimumMm", "cautions");
-        JsonPlace criterion = place["criterion"].ObjectWith("name", "formula", "limit", "source");
-        return new WallRequirement
-        {
-            Criterion = criterion.Convert(() => new ColorCriterion(
-                criterion["name"].Text(), Named<ColorDifferenceFormula>(criterion["formula"]), criterion["limit"].Number(), criterion["source"].Text())),
-            OpticalMinimumMm = Millimetres(place["opticalMinimumMm"]),
-            RecommendedMinimumMm = Millimetres(place["recommendedMinimumMm"]),
-            ThicknessStandardUncertaintyMm = place["thicknessStandardUncertaintyMm"] is var u && u.NumberOrNull() is double mm ? u.Convert(() => Guard.InRange(mm, 0, double.MaxValue, "mm", "Uncertainty")) : null,
-            StructuralMinimumMm = Millimetres(place["structuralMinimumMm"]),
-            Cautions = [.. place["cautions"].Items().Select(item =>
-            {
-                item.ObjectWith("kind", "text");
-                return new Caution(Named<CautionKind>(item["kind"]), item["text"].Text());
-            })],
-        };
-    }
-
-    private static double? Millimetres(JsonPlace place) =>
-        place.NumberOrNull() is double mm ? place.Convert(() => Guard.InRange(mm, 0, Layer.MaximumThicknessMm, "mm", "Thickness")) : null;
-
-    private static T Named<T>(JsonPlace place)
-        where T : struct, Enum
-    {
-        string name = place.Text();
-        return Enum.TryParse(name, out T value) && value.ToString() == name ? value : throw place.Fault($"'{name}' is not known.");
     }
 
     private static void Cells(Utf8JsonWriter json, string name, CellTable table)

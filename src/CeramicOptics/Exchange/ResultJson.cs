@@ -1,24 +1,35 @@
 using System.Text.Json;
 using CeramicOptics.Colorimetry;
+using CeramicOptics.Decisions;
+using CeramicOptics.Decisions.Feasibility;
+using CeramicOptics.Decisions.Masking;
+using CeramicOptics.Decisions.Matching;
+using CeramicOptics.Decisions.Remedies;
+using CeramicOptics.Decisions.Staining;
+using CeramicOptics.Decisions.Uncertainty;
 using CeramicOptics.Layers;
-using CeramicOptics.Selection;
+using CeramicOptics.Restorations;
 
 namespace CeramicOptics.Exchange;
 
 /// <summary>Writes results as JSON, for other programs and for records.</summary>
 /// <remarks>
-/// The schema is docs/schema/result.schema.json, version 1: an object with <c>format</c>, <c>version</c>, <c>kind</c> and the content of that kind.
+/// The schema is docs/schema/result.schema.json, version 2: an object with <c>format</c>, <c>version</c>, <c>kind</c> and the content of that kind.
 /// Lengths are in mm, colours L*, a*, b* with their illuminant and observer. Numbers read back exactly.
 /// </remarks>
 public static class ResultJson
 {
     private const string Format = "CeramicOptics result";
-    private const int Version = 1;
+    private const int Version = 2;
 
     /// <summary>Writes the answer to a masking question.</summary>
     /// <param name="result">The result.</param>
     /// <param name="stream">Where to; UTF-8, left open.</param>
-    public static void Write(MaskingResult result, Stream stream) => Document(stream, "masking", json => Content(json, Guard.NotNull(result)));
+    public static void Write(MaskingResult result, Stream stream) => Document(stream, "masking", json =>
+    {
+        Masking(json, Guard.NotNull(result));
+        JsonFile.Cautions(json, result.Cautions);
+    });
 
     /// <summary>Writes a choice of grade.</summary>
     /// <param name="ranking">The ranking.</param>
@@ -27,21 +38,33 @@ public static class ResultJson
     {
         JsonFile.List(json, "assessments", Guard.NotNull(ranking).Assessments, assessment =>
         {
-            Ceramic(json, assessment.Ceramic);
+            json.WriteString("family", assessment.Ceramic.Family);
+            json.WriteNumber("grade", assessment.Ceramic.Grade);
             json.WriteNumber("translucencyTp00", assessment.Translucency);
-            json.WriteBoolean("masks", assessment.Masks);
-            JsonFile.List(json, "zones", assessment.Zones, zone =>
-            {
-                json.WriteString("zone", zone.Zone.Name);
-                json.WriteNumber("availableMm", zone.Zone.AvailableThicknessMm);
-                JsonFile.Number(json, "marginMm", zone.MarginMm);
-                Worst(json, "atAvailable", zone.AtAvailable);
-                json.WriteStartObject("masking");
-                Content(json, zone.Masking);
-                json.WriteEndObject();
-            });
+            Masking(json, assessment.Masking);
         });
         JsonFile.Cautions(json, ranking.Cautions);
+    });
+
+    /// <summary>Writes how sure predictions are.</summary>
+    /// <param name="result">The result.</param>
+    /// <param name="stream">Where to; UTF-8, left open.</param>
+    public static void Write(UncertaintyResult result, Stream stream) => Document(stream, "uncertainty", json =>
+    {
+        JsonFile.List(json, "zones", Guard.NotNull(result).Zones, zone =>
+        {
+            Zone(json, zone.Zone);
+            json.WriteNumber("difference", zone.Difference);
+            json.WriteNumber("meanDifference", zone.MeanDifference);
+            json.WriteNumber("standardUncertainty", zone.StandardUncertainty);
+            JsonFile.Numbers(json, "interval95", [zone.Interval95.Low, zone.Interval95.High]);
+            Chance(json, "meets", zone.Meets);
+            Chance(json, "acceptable", zone.Acceptable);
+            Chance(json, "imperceptible", zone.Imperceptible);
+            json.WriteNumber("samples", zone.Samples);
+            JsonFile.List(json, "contributions", zone.Contributions, part => Contribution(json, part));
+        });
+        JsonFile.Cautions(json, result.Cautions);
     });
 
     /// <summary>Writes a ranking of matches.</summary>
@@ -49,30 +72,22 @@ public static class ResultJson
     /// <param name="stream">Where to; UTF-8, left open.</param>
     public static void Write(MatchRanking ranking, Stream stream) => Document(stream, "match", json =>
     {
-        json.WriteNumber("considered", Guard.NotNull(ranking).Considered);
+        json.WriteString("criterion", Guard.NotNull(ranking).Restoration.Criterion.ToString());
+        json.WriteNumber("considered", ranking.Considered);
         json.WriteNumber("pruned", ranking.Pruned);
         json.WriteNumber("tooThin", ranking.TooThin);
         JsonFile.List(json, "candidates", ranking.Candidates, candidate =>
         {
-            Ceramic(json, candidate.Ceramic);
-            if (candidate.Veneer is not null)
-            {
-                json.WriteString("veneer", candidate.Veneer.Name);
-                json.WriteNumber("veneerShare", candidate.VeneerShare);
-            }
-
+            Made(json, candidate.Restoration);
             json.WriteNumber("worstDifference", candidate.WorstDifference);
             json.WriteNumber("meanDifference", candidate.MeanDifference);
             json.WriteNumber("translucencyTp00", candidate.Translucency);
             json.WriteBoolean("meets", candidate.Meets);
-            json.WriteString("explanation", candidate.Explanation);
             JsonFile.List(json, "zones", candidate.Zones, zone =>
             {
-                json.WriteString("zone", zone.Zone.Name);
-                json.WriteNumber("wallMm", zone.WallMm);
-                json.WriteString("cement", zone.Cement.Material.Name);
-                json.WriteNumber("cementMm", zone.Cement.ThicknessMm);
-                Worst(json, "worst", zone.Worst);
+                Zone(json, zone.Zone);
+                JsonFile.Number(json, "structuralMm", candidate.Restoration.StructuralMinimumMm(zone.Zone));
+                Case(json, "atWall", zone.AtWall);
             });
         });
         JsonFile.Cautions(json, ranking.Cautions);
@@ -89,46 +104,16 @@ public static class ResultJson
             json.WriteNumber("load", part.Load);
         });
         json.WriteBoolean("meets", recipe.Meets);
+        json.WriteBoolean("helps", recipe.Helps);
         json.WriteNumber("metamerism", recipe.Metamerism);
-        JsonFile.List(json, "without", recipe.Without, place => Worst(json, place));
-        JsonFile.List(json, "with", recipe.With, place => Worst(json, place));
-        JsonFile.Cautions(json, recipe.Cautions);
-    });
-
-    /// <summary>Writes how sure a prediction is.</summary>
-    /// <param name="result">The result.</param>
-    /// <param name="stream">Where to; UTF-8, left open.</param>
-    public static void Write(UncertaintyResult result, Stream stream) => Document(stream, "uncertainty", json =>
-    {
-        json.WriteNumber("difference", Guard.NotNull(result).Difference);
-        json.WriteNumber("meanDifference", result.MeanDifference);
-        json.WriteNumber("standardUncertainty", result.StandardUncertainty);
-        JsonFile.Numbers(json, "interval95", [result.Interval95.Low, result.Interval95.High]);
-        Chance(json, "meets", result.Meets);
-        Chance(json, "acceptable", result.Acceptable);
-        Chance(json, "imperceptible", result.Imperceptible);
-        json.WriteNumber("samples", result.Samples);
-        JsonFile.List(json, "contributions", result.Contributions, part =>
+        JsonFile.List(json, "zones", recipe.Zones, zone =>
         {
-            json.WriteString("input", part.Input);
-            json.WriteNumber("differenceLow", part.DifferenceLow);
-            json.WriteNumber("differenceHigh", part.DifferenceHigh);
-            json.WriteNumber("share", part.Share);
+            Zone(json, zone.Zone);
+            Case(json, "without", zone.Without);
+            Case(json, "withCarrier", zone.WithCarrier);
+            Case(json, "with", zone.With);
         });
-        JsonFile.Cautions(json, result.Cautions);
-    });
-
-    /// <summary>Writes a thickness with its tolerance.</summary>
-    /// <param name="result">The result.</param>
-    /// <param name="stream">Where to; UTF-8, left open.</param>
-    public static void Write(ToleranceResult result, Stream stream) => Document(stream, "tolerance", json =>
-    {
-        JsonFile.Number(json, "opticalMinimumMm", Guard.NotNull(result).OpticalMinimumMm);
-        JsonFile.Number(json, "recommendedMinimumMm", result.RecommendedMinimumMm);
-        json.WriteNumber("share", result.Share);
-        Chance(json, "reached", result.Reached);
-        json.WriteString("sentence", result.ToString());
-        JsonFile.Cautions(json, result.Cautions);
+        JsonFile.Cautions(json, recipe.Cautions);
     });
 
     /// <summary>Writes whether an opaque liner helps.</summary>
@@ -137,31 +122,52 @@ public static class ResultJson
     public static void Write(BlockingLinerResult result, Stream stream) => Document(stream, "blocking liner", json =>
     {
         JsonFile.Number(json, "thicknessMm", Guard.NotNull(result).ThicknessMm);
-        json.WriteNumber("bestMm", result.BestMm);
+        JsonFile.Number(json, "bestMm", result.BestMm);
+        if (result.Lined?.Liner is Layer liner)
+        {
+            json.WriteString("liner", liner.Material.Name);
+            json.WriteNumber("linerMm", liner.ThicknessMm);
+        }
+
         json.WriteNumber("translucencyTp00Without", result.TranslucencyWithout);
         json.WriteNumber("translucencyTp00With", result.TranslucencyWith);
-        JsonFile.List(json, "zones", result.Zones, zone => Worst(json, zone));
+        JsonFile.List(json, "without", result.Without, zone => CaseContent(json, zone));
+        JsonFile.List(json, "zones", result.Zones, zone => CaseContent(json, zone));
         JsonFile.Cautions(json, result.Cautions);
     });
 
-    /// <summary>Writes whether a wish is realistic, with the corners of what can be made.</summary>
+    /// <summary>Writes whether a wish can be met, with the corners of what can be made.</summary>
     /// <param name="result">The result.</param>
     /// <param name="stream">Where to; UTF-8, left open.</param>
-    public static void Write(Realism result, Stream stream) => Document(stream, "realism", json =>
+    public static void Write(FeasibilityResult result, Stream stream) => Document(stream, "feasibility", json =>
     {
-        json.WriteString("under", Guard.NotNull(result).Under.Name);
+        Zone(json, Guard.NotNull(result).Zone);
+        json.WriteString("criterion", result.Criterion.ToString());
+        json.WriteString("under", result.Under.Name);
         Color(json, "wish", result.Wish);
-        Color(json, "nearest", result.Nearest.Color);
-        json.WriteString("recipe", result.Nearest.Recipe);
-        json.WriteNumber("difference", result.Difference);
-        json.WriteBoolean("isRealistic", result.IsRealistic);
+        json.WriteBoolean("isFeasible", result.IsFeasible);
+        JsonFile.Number(json, "difference", result.Difference);
+        if (result.Nearest is ReachablePoint nearest)
+        {
+            json.WriteStartObject("nearest");
+            Made(json, nearest.Restoration);
+            json.WriteNumber("wallMm", nearest.WallMm);
+            Color(json, "color", nearest.Color);
+            json.WriteEndObject();
+        }
+
         json.WriteString("sentence", result.Sentence);
         json.WriteString("wishSwatch", result.WishSwatch.ToHex());
-        json.WriteString("nearestSwatch", result.NearestSwatch.ToHex());
+        if (result.NearestSwatch is Srgb swatch)
+        {
+            json.WriteString("nearestSwatch", swatch.ToHex());
+        }
+
         JsonFile.List(json, "corners", result.HullCorners, corner =>
         {
+            Made(json, corner.Restoration);
+            json.WriteNumber("wallMm", corner.WallMm);
             Color(json, "color", corner.Color);
-            json.WriteString("recipe", corner.Recipe);
         });
         JsonFile.Cautions(json, result.Cautions);
     });
@@ -172,53 +178,121 @@ public static class ResultJson
         content(json);
     });
 
-    private static void Content(Utf8JsonWriter json, MaskingResult result)
+    private static void Masking(Utf8JsonWriter json, MaskingResult result)
     {
-        json.WriteString("outcome", result.Outcome switch
-        {
-            MaskingOutcome.MaskedThroughout => "masked throughout",
-            MaskingOutcome.MaskedFrom => "masked from",
-            _ => "not masked",
-        });
-        JsonFile.Number(json, "opticalMinimumMm", result.OpticalMinimumMm);
-        JsonFile.Number(json, "recommendedMinimumMm", result.RecommendedMinimumMm);
-        JsonFile.Number(json, "thicknessStandardUncertaintyMm", result.ThicknessStandardUncertaintyMm);
-        json.WriteNumber("differenceStandardUncertainty", result.DifferenceStandardUncertainty);
-        JsonFile.Number(json, "modelDeparture", result.ModelDeparture);
         json.WriteString("criterion", result.Criterion.ToString());
-        json.WriteString("reference", result.Reference.Name);
-        Worst(json, "limiting", result.Limiting);
-        Worst(json, "best", result.Best);
-        JsonFile.List(json, "crossings", result.Crossings, crossing =>
+        json.WriteBoolean("isReliable", result.IsReliable);
+        json.WriteNumber("worstDifference", result.WorstDifference);
+        JsonFile.List(json, "zones", result.Zones, zone =>
         {
-            json.WriteNumber("thicknessMm", crossing.ThicknessMm);
-            json.WriteBoolean("intoMasking", crossing.IntoMasking);
+            Zone(json, zone.Zone);
+            json.WriteString("reference", zone.Zone.Reference.Name);
+            json.WriteString("outcome", zone.Outcome switch
+            {
+                MaskingOutcome.MaskedThroughout => "masked throughout",
+                MaskingOutcome.MaskedFrom => "masked from",
+                _ => "not masked",
+            });
+            Minimum(json, zone.Minimum);
+            JsonFile.Number(json, "marginMm", zone.MarginMm);
+            json.WriteBoolean("isReliable", zone.IsReliable);
+            json.WriteNumber("standardUncertainty", zone.StandardUncertainty);
+            Chance(json, "masksAtAvailable", zone.MasksAtAvailable);
+            Case(json, "atAvailable", zone.AtAvailable);
+            Case(json, "limiting", zone.Limiting);
+            Case(json, "best", zone.Best);
+            JsonFile.Numbers(json, "wallRangeMm", [zone.WallRange.MinMm, zone.WallRange.MaxMm]);
+            JsonFile.List(json, "crossings", zone.Crossings, crossing =>
+            {
+                json.WriteNumber("wallMm", crossing.WallMm);
+                json.WriteBoolean("intoMasking", crossing.IntoMasking);
+            });
         });
-        JsonFile.Cautions(json, result.Cautions);
     }
 
-    private static void Ceramic(Utf8JsonWriter json, Ceramic ceramic)
+    private static void Made(Utf8JsonWriter json, Restoration made)
     {
-        json.WriteString("family", ceramic.Family);
-        json.WriteNumber("grade", ceramic.Grade);
+        json.WriteString("family", made.Core.Family);
+        json.WriteNumber("grade", made.Core.Grade);
+        if (made.Veneer is Veneer veneer)
+        {
+            json.WriteString("veneer", veneer.Material.Name);
+            json.WriteNumber(veneer.Share > 0 ? "veneerShare" : "veneerMm", veneer.Share > 0 ? veneer.Share : veneer.ThicknessMm);
+        }
+
+        if (made.Cement is Layer cement)
+        {
+            json.WriteString("cement", cement.Material.Name);
+            json.WriteNumber("cementMm", cement.ThicknessMm);
+        }
+        else
+        {
+            json.WriteString("coupling", made.Coupling!.Name);
+        }
     }
 
-    private static void Worst(Utf8JsonWriter json, string name, WorstCase worst)
+    private static void Zone(Utf8JsonWriter json, Zone zone)
     {
-        json.WriteStartObject(name);
-        Worst(json, worst);
+        json.WriteString("zone", zone.Name);
+        json.WriteNumber("availableMm", zone.AvailableMm);
+    }
+
+    private static void Minimum(Utf8JsonWriter json, MinimumThickness minimum)
+    {
+        json.WriteStartObject("minimum");
+        JsonFile.Number(json, "byColorMm", minimum.ByColorMm);
+        JsonFile.Number(json, "reliableMm", minimum.ReliableMm);
+        JsonFile.Number(json, "structuralMm", minimum.StructuralMm);
+        JsonFile.Number(json, "recommendedMm", minimum.RecommendedMm);
+        json.WriteNumber("share", minimum.Share);
+        JsonFile.Number(json, "standardUncertaintyMm", minimum.StandardUncertaintyMm);
+        json.WriteString("sentence", minimum.ToString());
         json.WriteEndObject();
     }
 
-    private static void Worst(Utf8JsonWriter json, WorstCase worst)
+    private static void Case(Utf8JsonWriter json, string name, LimitingCase worst)
     {
-        json.WriteNumber("thicknessMm", worst.ThicknessMm);
+        json.WriteStartObject(name);
+        CaseContent(json, worst);
+        json.WriteEndObject();
+    }
+
+    private static void CaseContent(Utf8JsonWriter json, LimitingCase worst)
+    {
+        json.WriteNumber("wallMm", worst.WallMm);
         json.WriteNumber("difference", worst.Difference);
-        json.WriteString("stump", worst.Substrate.Name);
+        json.WriteString("stump", worst.Stump.Name);
         json.WriteString("under", worst.Colorimeter.Name);
         Color(json, "reference", worst.Reference);
         Color(json, "color", worst.Color);
         json.WriteString("inWords", worst.InWords);
+    }
+
+    private static void Contribution(Utf8JsonWriter json, Contribution part)
+    {
+        json.WriteString("input", part.Input switch
+        {
+            UncertainInput.Thickness => "thickness",
+            UncertainInput.CoefficientScale => "coefficient scale",
+            UncertainInput.CoefficientNoise => "coefficient noise",
+            UncertainInput.RefractiveIndex => "refractive index",
+            UncertainInput.Stump => "stump",
+            UncertainInput.Target => "target",
+            _ => "model",
+        });
+        if (part.Role is LayerRole role)
+        {
+            json.WriteString("role", ProvenanceNames.Name(role));
+        }
+
+        if (part.Material is not null)
+        {
+            json.WriteString("material", part.Material);
+        }
+
+        json.WriteNumber("differenceLow", part.DifferenceLow);
+        json.WriteNumber("differenceHigh", part.DifferenceHigh);
+        json.WriteNumber("share", part.Share);
     }
 
     private static void Color(Utf8JsonWriter json, string name, Lab color) => JsonFile.Numbers(json, name, [color.L, color.A, color.B]);

@@ -13,15 +13,17 @@ public sealed class Material
     /// <param name="scattering">S, 1/mm, on the same grid.</param>
     /// <param name="refractiveIndex">Index, 1 to 4.</param>
     /// <param name="uncertainty">Uncertainty of K and S, on the same grid; null where it is not known.</param>
+    /// <param name="discThicknessesMm">Thicknesses of the discs that K and S come from, 0.0001 to 100 mm; null where they are not known.</param>
     /// <exception cref="ArgumentException">The grids differ.</exception>
-    /// <exception cref="ArgumentOutOfRangeException">The index leaves 1 to 4 somewhere on the grid.</exception>
+    /// <exception cref="ArgumentOutOfRangeException">The index leaves 1 to 4 somewhere on the grid, or a thickness is outside its range.</exception>
     public Material(
         string name,
         IOpticalModel model,
         AbsorptionSpectrum absorption,
         ScatteringSpectrum scattering,
         RefractiveIndex refractiveIndex,
-        CoefficientUncertainty? uncertainty = null)
+        CoefficientUncertainty? uncertainty = null,
+        IEnumerable<double>? discThicknessesMm = null)
     {
         Name = Guard.NotBlank(name);
         Model = Guard.NotNull(model);
@@ -38,6 +40,11 @@ public sealed class Material
         refractiveIndex.At(absorption.Grid.StartNm);
         RefractiveIndex = refractiveIndex;
         Uncertainty = uncertainty;
+        DiscThicknessesMm = Guard.Copy(discThicknessesMm ?? []);
+        foreach (double mm in DiscThicknessesMm)
+        {
+            Guard.InRange(mm, 1e-4, Layer.MaximumThicknessMm, "mm", $"thickness of a disc of '{name}'");
+        }
     }
 
     /// <summary>Name.</summary>
@@ -57,6 +64,10 @@ public sealed class Material
 
     /// <summary>Uncertainty of the coefficients; null where it is not known.</summary>
     public CoefficientUncertainty? Uncertainty { get; }
+
+    /// <summary>Thicknesses of the discs that K and S come from, mm; empty where they are not known.</summary>
+    /// <remarks>Predictions near these thicknesses are the surest, and <c>Recalibration</c> reads such discs.</remarks>
+    public IReadOnlyList<double> DiscThicknessesMm { get; }
 
     /// <summary>Wavelengths of the coefficients.</summary>
     public WavelengthGrid Grid => Absorption.Grid;

@@ -14,10 +14,11 @@ internal sealed class CellTable
     private readonly int[] _cells;
     private readonly int _functions;
 
-    private CellTable(float[] values, int[] cells, int functions, double errorBound) => (_values, _cells, _functions, ErrorBound) = (values, cells, functions, errorBound);
+    private CellTable(float[] values, int[] cells, int functions, double errorBound) =>
+        (_values, _cells, _functions, ErrorBound) = (values, cells, functions, errorBound);
 
-    /// <summary>Values of all functions on a cell's (parts + 1) squared places, row by row.</summary>
-    public delegate void Sampler(int column, int row, int parts, Span<double> values);
+    /// <summary>Values of all functions at one place.</summary>
+    public delegate void Sampler(double x, double y, Span<double> values);
 
     /// <summary>Largest error of any function that the halving of parts has shown, with its margin.</summary>
     public double ErrorBound { get; }
@@ -63,9 +64,11 @@ internal sealed class CellTable
 
     /// <summary>Divides each cell until halving its parts has moved no value between them by more than is wanted.</summary>
     /// <remarks>
-    /// The finer values are kept. Where functions are smooth their error is a quarter of what the halving showed, at a corner a half; the whole of it is the bound.
+    /// The finer values are kept. Where functions are smooth their error is a quarter of what the halving showed, at a corner
+    /// a half; the whole of it is the bound.
     /// </remarks>
-    public static CellTable Build(Sampler sampler, int functions, double wantedError)
+    public static CellTable Build(
+        Sampler sampler, int functions, double wantedError, Action<double>? progress, CancellationToken cancellation)
     {
         const int most = (1 << MostShift) + 1;
         double[] coarse = new double[most * most * functions], fine = new double[most * most * functions];
@@ -74,21 +77,18 @@ internal sealed class CellTable
         double bound = 0;
         for (int cell = 0; cell < parts.Length; cell++)
         {
+            cancellation.ThrowIfCancellationRequested();
             int shift = FirstShift;
-            sampler(cell % Side, cell / Side, 1 << shift, coarse);
+            Sample(sampler, cell, 1 << shift, functions, fine, default);
             double moved;
-            while (true)
+            do
             {
                 shift++;
-                sampler(cell % Side, cell / Side, 1 << shift, fine);
-                moved = Moved(coarse, fine, 1 << shift, functions);
-                if (moved <= wantedError || shift == MostShift)
-                {
-                    break;
-                }
-
                 (coarse, fine) = (fine, coarse);
+                Sample(sampler, cell, 1 << shift, functions, fine, coarse);
+                moved = Moved(coarse, fine, 1 << shift, functions);
             }
+            while (moved > wantedError && shift < MostShift);
 
             bound = Math.Max(bound, moved);
             parts[cell] = 1 << shift;
@@ -96,6 +96,11 @@ internal sealed class CellTable
             for (int i = 0; i < row * row * functions; i++)
             {
                 values.Add((float)fine[i]);
+            }
+
+            if ((cell + 1) % Side == 0)
+            {
+                progress?.Invoke((cell + 1) / (double)parts.Length);
             }
         }
 
@@ -132,6 +137,28 @@ internal sealed class CellTable
         double one = values[at], other = values[below];
         double upper = one + (u * (values[at + _functions] - one)), lower = other + (u * (values[below + _functions] - other));
         return upper + (v * (lower - upper));
+    }
+
+    // All places of a cell, row by row; those of half as many parts are taken over.
+    private static void Sample(
+        Sampler sampler, int cell, int parts, int functions, Span<double> values, ReadOnlySpan<double> coarse)
+    {
+        for (int j = 0, at = 0; j <= parts; j++)
+        {
+            double y = ((cell / Side) + (j / (double)parts)) / Side;
+            for (int i = 0; i <= parts; i++, at += functions)
+            {
+                Span<double> place = values.Slice(at, functions);
+                if (!coarse.IsEmpty && i % 2 == 0 && j % 2 == 0)
+                {
+                    coarse.Slice(((j / 2 * ((parts / 2) + 1)) + (i / 2)) * functions, functions).CopyTo(place);
+                }
+                else
+                {
+                    sampler(((cell % Side) + (i / (double)parts)) / Side, y, place);
+                }
+            }
+        }
     }
 
     // Even places are those of the coarser parts; at the others the straight lines of the coarser parts are compared.

@@ -5,7 +5,7 @@ namespace CeramicOptics.Mapping;
 /// <summary>Answers for many points with a thickness each, such as the vertices of a crown: spans in, spans out.</summary>
 /// <remarks>
 /// Points may belong to zones with stumps of their own, by index. A NaN thickness, or one outside the range of its response, gives NaN;
-/// <see cref="Statuses(ReadOnlySpan{double}, Span{PointStatus}, ReadOnlySpan{byte})"/> tells which. Nothing is allocated and nothing is kept between calls, so parts of one map can be
+/// <see cref="Statuses"/> tells which. Nothing is allocated and nothing is kept between calls, so parts of one map can be
 /// computed on several threads. Immutable and safe to share.
 /// </remarks>
 public sealed class ThicknessMap
@@ -15,10 +15,7 @@ public sealed class ThicknessMap
     /// <summary>A map over one or more zones.</summary>
     /// <param name="zones">The responses of the zones, in the order of the indices, 1 to 256.</param>
     /// <exception cref="ArgumentException">No response, or more than 256.</exception>
-    public ThicknessMap(IEnumerable<ThicknessResponse> zones)
-    {
-        _zones = MapPoints.Zones(zones);
-    }
+    public ThicknessMap(IEnumerable<ThicknessResponse> zones) => _zones = MapPoints.Zones(zones);
 
     /// <summary>The responses of the zones.</summary>
     public IReadOnlyList<ThicknessResponse> Zones => Array.AsReadOnly(_zones);
@@ -41,7 +38,7 @@ public sealed class ThicknessMap
         for (int i = 0; i < destination.Length; i++)
         {
             ThicknessResponse zone = ZoneOf(zones, i);
-            destination[i] = ThicknessResponse.Difference(zone.DifferenceTable, zone.RangeMm.Min, zone.StepsPerMm, thicknessesMm[i]);
+            destination[i] = ThicknessResponse.Difference(zone.DifferenceTable, zone.Range.MinMm, zone.StepsPerMm, thicknessesMm[i]);
         }
     }
 
@@ -59,7 +56,7 @@ public sealed class ThicknessMap
         for (int i = 0, at = offset; i < destination.Length; i++, at += stride)
         {
             ThicknessResponse zone = ZoneOf(zones, i);
-            destination[i] = (float)ThicknessResponse.Difference(zone.DifferenceTable, zone.RangeMm.Min, zone.StepsPerMm, buffer[at]);
+            destination[i] = (float)ThicknessResponse.Difference(zone.DifferenceTable, zone.Range.MinMm, zone.StepsPerMm, buffer[at]);
         }
     }
 
@@ -70,7 +67,7 @@ public sealed class ThicknessMap
     /// <param name="threads">Number of threads, 1 to 1024.</param>
     /// <exception cref="ArgumentException">Lengths differ.</exception>
     /// <exception cref="ArgumentOutOfRangeException">Threads outside its range.</exception>
-    /// <exception cref="AggregateException">Holds what went wrong in parts, such as a zone that is not there.</exception>
+    /// <exception cref="AggregateException">Holds what went wrong in parts, such as a zone that does not exist.</exception>
     public void Differences(ReadOnlyMemory<double> thicknessesMm, Memory<double> destination, ReadOnlyMemory<byte> zones, int threads)
     {
         Guard.InRange(threads, 1, 1024);
@@ -79,21 +76,32 @@ public sealed class ThicknessMap
             Differences(thicknessesMm.Span.Slice(from, count), destination.Span.Slice(from, count), MapPoints.Part(zones, from, count)));
     }
 
-    /// <summary>How much thicker the wall must be at each point, mm: up to the recommended minimum of its zone, never below the structural minimum; 0 where it is thick enough.</summary>
-    /// <param name="thicknessesMm">Thicknesses, mm; NaN for no data.</param>
-    /// <param name="destination">Receives as many thicknesses; NaN where there is no data, or where no thickness of the range is enough. A thickness below the range counts.</param>
+    /// <summary>How much thicker the wall must be at each point for a goal, mm; 0 where it is thick enough.</summary>
+    /// <param name="thicknessesMm">Thicknesses, mm; NaN for no data. A thickness below the range counts.</param>
+    /// <param name="destination">
+    /// Receives as many thicknesses; NaN where there is no data, where no thickness of the range is enough, and, for the
+    /// recommended thickness, everywhere in a zone without a strength limit (its cautions say so).
+    /// </param>
     /// <param name="zones">Zone of each point; empty when all belong to the first.</param>
+    /// <param name="goal">Which minimum; the recommended one unless told otherwise.</param>
     /// <exception cref="ArgumentException">Lengths differ.</exception>
-    /// <exception cref="ArgumentOutOfRangeException">No such zone; the points before it are done.</exception>
-    /// <remarks>More wall may mean that more tooth is removed: show the cautions of <see cref="ThicknessResponse.Requirement"/>.</remarks>
-    public void MissingThicknesses(ReadOnlySpan<double> thicknessesMm, Span<double> destination, ReadOnlySpan<byte> zones = default)
+    /// <exception cref="ArgumentOutOfRangeException">No such goal or zone; the points before it are done.</exception>
+    /// <remarks>
+    /// More wall may mean that more tooth is removed: show the cautions of <see cref="ThicknessResponse.Requirement"/>.
+    /// </remarks>
+    public void MissingThicknesses(
+        ReadOnlySpan<double> thicknessesMm,
+        Span<double> destination,
+        ReadOnlySpan<byte> zones = default,
+        ThicknessGoal goal = ThicknessGoal.Recommended)
     {
+        Guard.Defined(goal);
         MapPoints.CheckLengths(thicknessesMm.Length, destination.Length, zones.Length);
         for (int i = 0; i < destination.Length; i++)
         {
             ThicknessResponse zone = ZoneOf(zones, i);
-            double missing = (zone.Requirement.RecommendedMinimumMm ?? double.NaN) - thicknessesMm[i];
-            destination[i] = missing > 0 || double.IsNaN(missing) ? missing : thicknessesMm[i] <= zone.RangeMm.Max ? 0 : double.NaN;
+            double missing = zone.MinimumMm(goal) - thicknessesMm[i];
+            destination[i] = missing > 0 || double.IsNaN(missing) ? missing : thicknessesMm[i] <= zone.Range.MaxMm ? 0 : double.NaN;
         }
     }
 
@@ -103,17 +111,22 @@ public sealed class ThicknessMap
     /// <param name="zones">Zone of each point; empty when all belong to the first.</param>
     /// <exception cref="ArgumentException">Lengths differ.</exception>
     /// <exception cref="ArgumentOutOfRangeException">No such zone; the points before it are done.</exception>
+    /// <remarks>
+    /// From the thickness by colour on, the exact answer is within the limit: there a point shows only where the table is above
+    /// the limit by more than its <see cref="ThicknessResponse.ErrorBound"/>, so that no recommended thickness is contradicted.
+    /// </remarks>
     public void Statuses(ReadOnlySpan<double> thicknessesMm, Span<PointStatus> destination, ReadOnlySpan<byte> zones = default)
     {
         MapPoints.CheckLengths(thicknessesMm.Length, destination.Length, zones.Length);
         for (int i = 0; i < destination.Length; i++)
         {
             ThicknessResponse zone = ZoneOf(zones, i);
-            double mm = thicknessesMm[i], difference = ThicknessResponse.Difference(zone.DifferenceTable, zone.RangeMm.Min, zone.StepsPerMm, mm);
+            double mm = thicknessesMm[i], difference = ThicknessResponse.Difference(zone.DifferenceTable, zone.Range.MinMm, zone.StepsPerMm, mm);
+            double above = difference - zone.Requirement.Criterion.Limit;
             destination[i] = double.IsNaN(mm) ? PointStatus.NoData
                 : double.IsNaN(difference) ? PointStatus.OutOfRange
-                : difference > zone.Requirement.Criterion.Limit ? PointStatus.Shows
-                : mm < zone.Requirement.StructuralMinimumMm ? PointStatus.BelowStructuralMinimum
+                : above > (mm >= zone.ByColorMm ? zone.ErrorBound : 0) ? PointStatus.Shows
+                : mm < zone.Requirement.Minimum.StructuralMm ? PointStatus.BelowStructuralMinimum
                 : PointStatus.Masked;
         }
     }
@@ -131,7 +144,7 @@ public sealed class ThicknessMap
         {
             ThicknessResponse zone = ZoneOf(zones, i);
             double mm = thicknessesMm[i];
-            destination[i] = mm >= zone.RangeMm.Min && mm <= zone.RangeMm.Max ? zone.ColorUnchecked(mm) : new Lab(double.NaN, double.NaN, double.NaN);
+            destination[i] = mm >= zone.Range.MinMm && mm <= zone.Range.MaxMm ? zone.ColorUnchecked(mm) : new Lab(double.NaN, double.NaN, double.NaN);
         }
     }
 
@@ -149,7 +162,7 @@ public sealed class ThicknessMap
         {
             ThicknessResponse zone = ZoneOf(zones, i);
             double mm = thicknessesMm[i];
-            destination[i] = mm >= zone.RangeMm.Min && mm <= zone.RangeMm.Max
+            destination[i] = mm >= zone.Range.MinMm && mm <= zone.Range.MaxMm
                 ? Srgb.FromXyz(zone.ColorUnchecked(mm).ToXyz(white))
                 : new Srgb(double.NaN, double.NaN, double.NaN);
         }
@@ -161,7 +174,7 @@ public sealed class ThicknessMap
     private static void Differences(ThicknessResponse zone, ReadOnlySpan<double> thicknessesMm, Span<double> destination)
     {
         ReadOnlySpan<double> table = zone.DifferenceTable;
-        (double min, double perMm) = (zone.RangeMm.Min, zone.StepsPerMm);
+        (double min, double perMm) = (zone.Range.MinMm, zone.StepsPerMm);
         for (int i = 0; i < destination.Length; i++)
         {
             destination[i] = ThicknessResponse.Difference(table, min, perMm, thicknessesMm[i]);

@@ -1,15 +1,18 @@
 using CeramicOptics.Colorimetry;
 using CeramicOptics.Colorimetry.Differences;
+using CeramicOptics.Decisions.Comparison;
+using CeramicOptics.Decisions.Masking;
 using CeramicOptics.Layers;
-using CeramicOptics.Selection;
+using CeramicOptics.Restorations;
 
 namespace CeramicOptics.Mapping;
 
-/// <summary>Colour and difference of one stack as tables over the thickness of one of its layers, for maps of many points.</summary>
+/// <summary>Colour and difference of one zone as tables over the thickness of its wall, for maps of many points.</summary>
 /// <remarks>
-/// L*a*b* is a cubic between nodes (Catmull-Rom inside, a parabola at the ends), the largest difference over illuminants a straight line between
-/// finer ones. Both are refined until exact evaluations between all nodes agree within 0.005, with a margin; <see cref="ErrorBound"/> tells what was
-/// reached. CIEDE2000 jumps where two hues are exactly opposite; no table holds there, and the bound says so. Immutable and safe to share.
+/// L*a*b* is a cubic between nodes (Catmull-Rom inside, a parabola at the ends), the largest difference over illuminants a
+/// straight line between finer ones. Both are refined until the values halfway between all nodes agree within 0.005, with a
+/// margin; <see cref="ErrorBound"/> says what was reached. CIEDE2000 jumps where two hues are exactly opposite; no table is
+/// good there, and the bound says so. Immutable and safe to share.
 /// </remarks>
 public sealed class ThicknessResponse
 {
@@ -20,30 +23,37 @@ public sealed class ThicknessResponse
 
     private const int FirstNodes = 64, MostNodes = 4096, FirstSteps = 1024, MostSteps = 1 << 17;
 
-    // The error is seen in the middle between nodes. A smooth curve is nowhere off by much more, and one with a corner, as a difference has where it
-    // passes zero, by twice that at most.
+    // The error is seen in the middle between nodes. A smooth curve is nowhere off by much more, and one with a corner, as a
+    // difference has where it passes zero, by twice that at most.
     private const double Margin = 2;
 
-    private readonly double[] _differences;
+    private static readonly ThicknessGoal[] Goals = [ThicknessGoal.Recommended, ThicknessGoal.Reliable, ThicknessGoal.ByColor];
+
+    private readonly double[] _differences, _minimaMm;
     private readonly Lab[] _colors;
     private readonly double _perStep, _perNode;
 
     internal ThicknessResponse(
-        (double Min, double Max) rangeMm, Lab[] colors, double[] differences, double errorBound, WallRequirement requirement)
+        ThicknessRange range, Lab[] colors, double[] differences, double errorBound, ThicknessRequirement requirement)
     {
-        (RangeMm, _colors, _differences, ErrorBound, Requirement) = (rangeMm, colors, differences, errorBound, requirement);
-        double length = rangeMm.Max - rangeMm.Min;
+        (Range, _colors, _differences, ErrorBound, Requirement) = (range, colors, differences, errorBound, requirement);
+        double length = range.MaxMm - range.MinMm;
         (_perStep, _perNode) = ((differences.Length - 1) / length, (colors.Length - 1) / length);
+        ByColorMm = requirement.Minimum.ByColorMm ?? double.PositiveInfinity;
+        _minimaMm = [.. Goals.Select(goal => requirement.ThicknessMm(goal) ?? double.NaN)];
     }
 
-    /// <summary>Thicknesses that the tables cover, mm.</summary>
-    public (double Min, double Max) RangeMm { get; }
+    /// <summary>Thicknesses of the wall that the tables cover.</summary>
+    public ThicknessRange Range { get; }
 
-    /// <summary>Largest error of the difference seen between the nodes, with its margin; that of L*a*b* is smaller still.</summary>
+    /// <summary>
+    /// Bound on the error of the difference, and of L*a*b* as a distance, from what was seen between the nodes, with its margin,
+    /// and from the compiled stack.
+    /// </summary>
     public double ErrorBound { get; }
 
-    /// <summary>What thickness is needed, with its uncertainty and cautions: the answer of <see cref="MaskingThickness"/> for this stack.</summary>
-    public WallRequirement Requirement { get; }
+    /// <summary>How thick the wall must be, with cautions: the answer of <see cref="MaskingThickness"/> for this zone.</summary>
+    public ThicknessRequirement Requirement { get; }
 
     internal ReadOnlySpan<double> DifferenceTable => _differences;
 
@@ -51,81 +61,64 @@ public sealed class ThicknessResponse
 
     internal double StepsPerMm => _perStep;
 
-    /// <summary>Makes the tables.</summary>
-    /// <param name="stack">The restoration over its stump; the thickness of the variable layer is ignored.</param>
-    /// <param name="variableLayer">Position of the layer that varies, 0 at the surface.</param>
-    /// <param name="rangeMm">Thicknesses to cover, 0 to 100 mm, at least 0.001 mm wide.</param>
-    /// <param name="reference">What the colour is compared with.</param>
-    /// <param name="criterion">Difference that is good enough.</param>
-    /// <param name="conditions">Illuminants (the colour is that under the first), geometry, structural minimum; D65 and 2 degrees when null.</param>
-    /// <exception cref="ArgumentOutOfRangeException">No such layer, or a range outside its bounds or NaN.</exception>
-    /// <exception cref="ArgumentException">Grids differ.</exception>
+    /// <summary>From here on the exact answer is within the limit; infinite when nowhere.</summary>
+    internal double ByColorMm { get; }
+
+    /// <summary>Makes the tables of one zone over the restoration's range of walls.</summary>
+    /// <param name="restoration">The restoration; colours are those under its first illuminant.</param>
+    /// <param name="zone">The zone, one of the restoration's or another.</param>
+    /// <param name="masking">What reliable means; the default when null.</param>
+    /// <param name="progress">Receives the completed fraction, 0 to 1.</param>
+    /// <param name="cancellation">Stops the work.</param>
+    /// <exception cref="ArgumentException">Grids or models differ, or a target was read in another geometry.</exception>
+    /// <exception cref="ArgumentOutOfRangeException">
+    /// The zone's available thickness is outside the range of the wall, or the range is narrower than 0.001 mm.
+    /// </exception>
+    /// <exception cref="OperationCanceledException">Cancelled.</exception>
     public static ThicknessResponse Compile(
-        LayerStack stack, int variableLayer, (double Min, double Max) rangeMm, MaskingReference reference, ColorCriterion criterion, ViewingConditions? conditions = null)
+        Restoration restoration,
+        Zone zone,
+        MaskingOptions? masking = null,
+        IProgress<double>? progress = null,
+        CancellationToken cancellation = default)
     {
-        Guard.NotNull(stack);
-        Guard.InRange(variableLayer, 0, stack.Layers.Count - 1);
-        Guard.ThicknessRange(rangeMm, NarrowestMm);
-        ViewingConditions viewing = conditions ?? ViewingConditions.Default;
-        MaskingResult masking = MaskingThickness.Find(stack, variableLayer, rangeMm, reference, criterion, viewing with { ChecksModel = false });
-        StackJudge judge = new(stack, variableLayer, reference, criterion, viewing, new BoundaryCache());
-        (Lab[][] colors, Lab[][] references, double colorError) = ColorTables(judge, variableLayer, rangeMm);
-        double length = rangeMm.Max - rangeMm.Min;
+        Restoration one = Guard.NotNull(restoration).WithZones([Guard.NotNull(zone)]);
+        ZoneComparison comparison = new(new CompiledWall(one, cancellation), zone);
+        ThicknessRange range = comparison.Range;
+        RequireWide(range, "range of the wall");
+        ZoneMasking answer = MaskingThickness.Find(comparison, masking ?? MaskingOptions.Default, cancellation);
+        progress?.Report(0.5);
 
-        double Difference(double mm)
-        {
-            double worst = 0, at = (mm - rangeMm.Min) / length;
-            for (int c = 0; c < colors.Length; c++)
-            {
-                worst = Math.Max(worst, criterion.Difference(Interpolate(references[c], at * (references[c].Length - 1)), Interpolate(colors[c], at * (colors[c].Length - 1))));
-            }
-
-            return worst;
-        }
-
-        double[] table = [.. Enumerable.Range(0, FirstSteps + 1).Select(i => Difference(rangeMm.Min + (length * i / FirstSteps)))];
-        while (true)
-        {
-            // The middles become nodes of the next table, so nothing is evaluated twice.
-            int steps = table.Length - 1;
-            double[] finer = new double[(2 * steps) + 1];
-            double worst = 0;
-            for (int i = 0; i < steps; i++)
-            {
-                double middle = Difference(rangeMm.Min + (length * (i + 0.5) / steps));
-                (finer[2 * i], finer[(2 * i) + 1]) = (table[i], middle);
-                worst = Math.Max(worst, Math.Abs(middle - ((table[i] + table[i + 1]) / 2)));
-            }
-
-            finer[2 * steps] = table[steps];
-
-            // A unit of L*a*b* changes a difference by 3 at most for near colours; both colour and reference are tables.
-            double bound = (Margin * worst) + (2 * 3 * colorError);
-            if (bound <= WantedError || 2 * steps > MostSteps)
-            {
-                return new ThicknessResponse(rangeMm, colors[0], table, bound, WallRequirement.From(masking, viewing.StructuralMinimumMm));
-            }
-
-            table = finer;
-        }
+        // A tenth of the wanted error, so that the bound of differences serves for colours too.
+        (Lab[] colors, double colorError) = Refined(
+            mm => ColorAt(comparison, mm), FirstNodes, MostNodes, WantedError / 10, range, Interpolate, ColorDifference.Cie76, cancellation);
+        progress?.Report(0.7);
+        double compiled = Enumerable.Range(0, FirstNodes + 1).Max(i => comparison.ErrorAt(At(range, i, FirstNodes)));
+        (double[] differences, double error) = Refined(
+            comparison.Difference, FirstSteps, MostSteps, WantedError - Math.Min(compiled, WantedError / 2), range, Line, Distance, cancellation);
+        progress?.Report(1);
+        ThicknessRequirement requirement = new(
+            zone.Name, answer.Minimum, range.MaxMm, one.Criterion,
+            Caution.Of(one, comparison.Tables).Concat(MaskingThickness.CautionsOf(answer)));
+        return new ThicknessResponse(range, colors, differences, Math.Max(error, colorError) + compiled, requirement);
     }
 
     /// <summary>Colour under the first illuminant at one thickness.</summary>
-    /// <param name="thicknessMm">Thickness inside the range, mm.</param>
+    /// <param name="wallMm">Thickness inside the range, mm.</param>
     /// <exception cref="ArgumentOutOfRangeException">Thickness outside the range or NaN.</exception>
-    public Lab ColorAt(double thicknessMm)
+    public Lab ColorAt(double wallMm)
     {
-        Guard.InRange(thicknessMm, RangeMm.Min, RangeMm.Max, "mm");
-        return ColorUnchecked(thicknessMm);
+        Guard.InRange(wallMm, Range.MinMm, Range.MaxMm, "mm");
+        return ColorUnchecked(wallMm);
     }
 
     /// <summary>Largest difference over illuminants at one thickness.</summary>
-    /// <param name="thicknessMm">Thickness inside the range, mm.</param>
+    /// <param name="wallMm">Thickness inside the range, mm.</param>
     /// <exception cref="ArgumentOutOfRangeException">Thickness outside the range or NaN.</exception>
-    public double DifferenceAt(double thicknessMm)
+    public double DifferenceAt(double wallMm)
     {
-        Guard.InRange(thicknessMm, RangeMm.Min, RangeMm.Max, "mm");
-        return Difference(_differences, RangeMm.Min, _perStep, thicknessMm);
+        Guard.InRange(wallMm, Range.MinMm, Range.MaxMm, "mm");
+        return Difference(_differences, Range.MinMm, _perStep, wallMm);
     }
 
     /// <summary>The straight line between two steps of a table of differences; NaN for NaN and outside the table.</summary>
@@ -144,54 +137,66 @@ public sealed class ThicknessResponse
         return step == last ? one : one + ((at - step) * (table[step + 1] - one));
     }
 
-    internal Lab ColorUnchecked(double thicknessMm) => Interpolate(_colors, (thicknessMm - RangeMm.Min) * _perNode);
+    /// <summary>Smallest thickness for a goal; NaN where there is none.</summary>
+    internal double MinimumMm(ThicknessGoal goal) => _minimaMm[(int)goal];
 
-    // Colours and references by colorimeter, with as many nodes as the wanted error needs.
-    private static (Lab[][] Colors, Lab[][] References, double Error) ColorTables(StackJudge judge, int variableLayer, (double Min, double Max) rangeMm)
+    internal Lab ColorUnchecked(double wallMm) => Interpolate(_colors, (wallMm - Range.MinMm) * _perNode);
+
+    internal static void RequireWide(ThicknessRange range, string name) =>
+        Guard.InRange(Math.Round(range.MaxMm - range.MinMm, 12), NarrowestMm, Layer.MaximumThicknessMm, "mm", $"width of the {name}");
+
+    private static double At(ThicknessRange range, double step, int steps) =>
+        Math.Min(range.MaxMm, range.MinMm + ((range.MaxMm - range.MinMm) * step / steps));
+
+    private static Lab ColorAt(ZoneComparison comparison, double wallMm)
     {
-        int lights = judge.Tables.Length;
-        double[] layers = judge.ThicknessesMm;
+        Span<Lab> colors = stackalloc Lab[comparison.Lights], references = stackalloc Lab[comparison.Lights];
+        comparison.Evaluate(wallMm, colors, references);
+        return colors[0];
+    }
 
-        (Lab[] Colors, Lab[] References) At(double share)
-        {
-            Span<Xyz> colors = stackalloc Xyz[lights], references = stackalloc Xyz[lights];
-            layers[variableLayer] = rangeMm.Min + ((rangeMm.Max - rangeMm.Min) * share);
-            judge.Evaluate(layers, 0, colors, references);
-            (Lab[] some, Lab[] others) = (new Lab[lights], new Lab[lights]);
-            for (int c = 0; c < lights; c++)
-            {
-                (some[c], others[c]) = (Lab.FromXyz(colors[c], judge.Tables[c].White), Lab.FromXyz(references[c], judge.Tables[c].White));
-            }
-
-            return (some, others);
-        }
-
-        List<(Lab[] Colors, Lab[] References)> nodes = [.. Enumerable.Range(0, FirstNodes + 1).Select(i => At(i / (double)FirstNodes))];
+    // Twice as many nodes until the interpolation halfway between them is right; the middles become nodes of the next table,
+    // so that nothing is evaluated twice.
+    private static (T[] Nodes, double Error) Refined<T>(
+        Func<double, T> value,
+        int first,
+        int most,
+        double wantedError,
+        ThicknessRange range,
+        Func<T[], double, T> interpolate,
+        Func<T, T, double> distance,
+        CancellationToken cancellation)
+    {
+        T[] nodes = [.. Enumerable.Range(0, first + 1).Select(i => value(At(range, i, first)))];
         while (true)
         {
-            int count = nodes.Count - 1;
-            List<(Lab[] Colors, Lab[] References)> middles = [.. Enumerable.Range(0, count).Select(i => At((i + 0.5) / count))];
-            Lab[][] colors = [.. Enumerable.Range(0, lights).Select(c => (Lab[])[.. nodes.Select(node => node.Colors[c])])];
-            Lab[][] references = [.. Enumerable.Range(0, lights).Select(c => (Lab[])[.. nodes.Select(node => node.References[c])])];
+            int steps = nodes.Length - 1;
+            T[] finer = new T[(2 * steps) + 1];
             double worst = 0;
-            for (int i = 0; i < count; i++)
+            for (int i = 0; i < steps; i++)
             {
-                for (int c = 0; c < lights; c++)
+                if (i % 4096 == 0)
                 {
-                    worst = Math.Max(worst, ColorDifference.Cie76(middles[i].Colors[c], Interpolate(colors[c], i + 0.5)));
-                    worst = Math.Max(worst, ColorDifference.Cie76(middles[i].References[c], Interpolate(references[c], i + 0.5)));
+                    cancellation.ThrowIfCancellationRequested();
                 }
+
+                (finer[2 * i], finer[(2 * i) + 1]) = (nodes[i], value(At(range, i + 0.5, steps)));
+                worst = Math.Max(worst, distance(finer[(2 * i) + 1], interpolate(nodes, i + 0.5)));
             }
 
-            // A tenth of the wanted error leaves the rest to the table of differences.
-            if (2 * 3 * Margin * worst <= WantedError / 10 || 2 * count > MostNodes)
+            finer[2 * steps] = nodes[steps];
+            if (Margin * worst <= wantedError || 2 * steps > most)
             {
-                return (colors, references, Margin * worst);
+                return (nodes, Margin * worst);
             }
 
-            nodes = [.. nodes.Zip(middles, (node, middle) => (IEnumerable<(Lab[], Lab[])>)[node, middle]).SelectMany(pair => pair), nodes[count]];
+            nodes = finer;
         }
     }
+
+    private static double Line(double[] nodes, double at) => (nodes[(int)at] + nodes[(int)at + 1]) / 2;
+
+    private static double Distance(double one, double other) => Math.Abs(one - other);
 
     // Cubic through the two nodes beside, with slopes from their neighbours.
     private static Lab Interpolate(Lab[] nodes, double at)
@@ -203,7 +208,8 @@ public sealed class ThicknessResponse
         // Beyond an end the parabola through the three nodes there goes on.
         Lab before = left > 0 ? nodes[left - 1] : Beyond(one, two, nodes[left + 2]);
         Lab after = left < last - 1 ? nodes[left + 2] : Beyond(two, one, nodes[left - 1]);
-        double fromBefore = -0.5 * f * g * g, fromOne = (g * g * (1 + (2 * f))) - (0.5 * -f * f * g), fromTwo = (f * f * (1 + (2 * g))) - (0.5 * -g * g * f), fromAfter = -0.5 * g * f * f;
+        double fromBefore = -0.5 * f * g * g, fromAfter = -0.5 * g * f * f;
+        double fromOne = (g * g * (1 + (2 * f))) - (0.5 * -f * f * g), fromTwo = (f * f * (1 + (2 * g))) - (0.5 * -g * g * f);
         return new Lab(
             (fromBefore * before.L) + (fromOne * one.L) + (fromTwo * two.L) + (fromAfter * after.L),
             (fromBefore * before.A) + (fromOne * one.A) + (fromTwo * two.A) + (fromAfter * after.A),
@@ -211,5 +217,7 @@ public sealed class ThicknessResponse
     }
 
     private static Lab Beyond(Lab first, Lab second, Lab third) => new(
-        (3 * first.L) - (3 * second.L) + third.L, (3 * first.A) - (3 * second.A) + third.A, (3 * first.B) - (3 * second.B) + third.B);
+        (3 * first.L) - (3 * second.L) + third.L,
+        (3 * first.A) - (3 * second.A) + third.A,
+        (3 * first.B) - (3 * second.B) + third.B);
 }

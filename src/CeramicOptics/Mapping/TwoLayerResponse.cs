@@ -1,191 +1,261 @@
 using CeramicOptics.Colorimetry;
-using CeramicOptics.Colorimetry.Differences;
+using CeramicOptics.Decisions.Comparison;
+using CeramicOptics.Decisions.Masking;
 using CeramicOptics.Layers;
-using CeramicOptics.Selection;
+using CeramicOptics.Restorations;
 
 namespace CeramicOptics.Mapping;
 
-/// <summary>Colour and difference of one stack as tables over the thicknesses of two of its layers, such as a veneer on a core, for maps of many points.</summary>
+/// <summary>Colour and difference of one zone as tables over the thicknesses of veneer and core, for maps of many points.</summary>
 /// <remarks>
-/// Exact colours at Chebyshev points give L*a*b* as polynomials; from these, colour and largest difference over illuminants are tabled on cells
-/// that are divided until halving moves no value by more than the wanted error. <see cref="ErrorBound"/> tells what was reached. CIEDE2000 jumps where
-/// two hues are exactly opposite; no table holds there, and the bound says so. Immutable and safe to share.
+/// The compiled stack gives tristimulus values as polynomials of both thicknesses; from these, colour and largest difference
+/// over illuminants are tabled on cells that are divided until halving moves no value by more than the wanted error.
+/// <see cref="ErrorBound"/> says what was reached. CIEDE2000 jumps where two hues are exactly opposite; no table is good
+/// there, and the bound says so. Immutable and safe to share.
 /// </remarks>
 public sealed class TwoLayerResponse
 {
-    // Lower thicknesses tried, and upper ones for which the smallest lower one is kept.
-    private const int LowerSteps = 1024, UpperSteps = 256;
+    // Core thicknesses tried, and veneers for which the smallest core is kept.
+    private const int CoreSteps = 1024, VeneerSteps = 256;
 
     private readonly CellTable _colors, _differences;
-    private readonly double _upperPerMm, _lowerPerMm;
-    private readonly Lazy<double[]> _lowerMinimaMm;
+    private readonly double _veneerPerMm, _corePerMm;
+    private readonly Lazy<CoreMinima> _minima;
 
     internal TwoLayerResponse(
-        (double Min, double Max) upperRangeMm, (double Min, double Max) lowerRangeMm, CellTable colors, CellTable differences, double errorBound, WallRequirement requirement)
+        ThicknessRange veneer,
+        ThicknessRange core,
+        CellTable colors,
+        CellTable differences,
+        double errorBound,
+        CoreRequirements requirements)
     {
-        (UpperRangeMm, LowerRangeMm, _colors, _differences, ErrorBound, Requirement) = (upperRangeMm, lowerRangeMm, colors, differences, errorBound, requirement);
-        (_upperPerMm, _lowerPerMm) = (1 / (upperRangeMm.Max - upperRangeMm.Min), 1 / (lowerRangeMm.Max - lowerRangeMm.Min));
-        _lowerMinimaMm = new Lazy<double[]>(LowerMinima);
+        (VeneerRange, CoreRange, _colors, _differences) = (veneer, core, colors, differences);
+        (ErrorBound, Requirements) = (errorBound, requirements);
+        (_veneerPerMm, _corePerMm) = (1 / (veneer.MaxMm - veneer.MinMm), 1 / (core.MaxMm - core.MinMm));
+        _minima = new Lazy<CoreMinima>(Minima);
     }
 
-    /// <summary>Thicknesses of the upper layer that the tables cover, mm.</summary>
-    public (double Min, double Max) UpperRangeMm { get; }
+    /// <summary>Thicknesses of the veneer that the tables cover.</summary>
+    public ThicknessRange VeneerRange { get; }
 
-    /// <summary>Thicknesses of the lower layer that the tables cover, mm.</summary>
-    public (double Min, double Max) LowerRangeMm { get; }
+    /// <summary>Thicknesses of the core that the tables cover.</summary>
+    public ThicknessRange CoreRange { get; }
 
-    /// <summary>Largest error of the difference seen when the tables were made, with its margin; that of L*a*b* is no larger than what was wanted.</summary>
+    /// <summary>
+    /// Bound on the error of the difference, from what was seen when the tables were made and from the compiled stack; that of
+    /// L*a*b* is no larger than what was wanted.
+    /// </summary>
     public double ErrorBound { get; }
 
-    internal WallRequirement Requirement { get; }
+    internal CoreRequirements Requirements { get; }
 
     internal CellTable DifferenceCells => _differences;
 
     internal CellTable ColorCells => _colors;
 
-    /// <summary>Makes the tables.</summary>
-    /// <param name="stack">The restoration over its stump; the thicknesses of the two layers are ignored.</param>
-    /// <param name="upperLayer">Position of the upper layer that varies, 0 at the surface.</param>
-    /// <param name="upperRangeMm">Its thicknesses to cover, 0 to 100 mm, at least 0.001 mm wide.</param>
-    /// <param name="lowerLayer">Position of the lower layer that varies, below the upper one.</param>
-    /// <param name="lowerRangeMm">Its thicknesses to cover, likewise.</param>
-    /// <param name="reference">What the colour is compared with; for <see cref="MaskingReference.SelfBacked"/> the lower layer is infinitely thick.</param>
-    /// <param name="criterion">Difference that is good enough.</param>
-    /// <param name="conditions">Illuminants (the colour is that under the first), geometry, and the structural minimum of both layers together; D65 and 2 degrees when null.</param>
-    /// <exception cref="ArgumentOutOfRangeException">No such layer, or a range outside its bounds or NaN.</exception>
-    /// <exception cref="ArgumentException">Grids differ.</exception>
+    /// <summary>Makes the tables of one zone.</summary>
+    /// <param name="restoration">
+    /// A restoration with a veneer, whose own thickness or share is ignored, as is the range of the wall. Colours are those
+    /// under its first illuminant; for <see cref="MaskingReference.SelfBacked"/> the core is infinitely thick.
+    /// </param>
+    /// <param name="zone">The zone, one of the restoration's or another; its available thickness is ignored.</param>
+    /// <param name="veneer">Thicknesses of the veneer to cover, 0.01 to 10 mm, at least 0.001 mm wide.</param>
+    /// <param name="core">Thicknesses of the core to cover, at least 0.001 mm wide; with the veneer at most 100 mm.</param>
+    /// <param name="masking">What reliable means; the default when null.</param>
+    /// <param name="progress">Receives the completed fraction, 0 to 1.</param>
+    /// <param name="cancellation">Stops the work.</param>
+    /// <exception cref="ArgumentException">
+    /// No veneer, grids or models differ, or a target was read in another geometry.
+    /// </exception>
+    /// <exception cref="ArgumentOutOfRangeException">A range is outside its bounds.</exception>
+    /// <exception cref="OperationCanceledException">Cancelled.</exception>
     public static TwoLayerResponse Compile(
-        LayerStack stack, int upperLayer, (double Min, double Max) upperRangeMm, int lowerLayer, (double Min, double Max) lowerRangeMm,
-        MaskingReference reference, ColorCriterion criterion, ViewingConditions? conditions = null)
+        Restoration restoration,
+        Zone zone,
+        ThicknessRange veneer,
+        ThicknessRange core,
+        MaskingOptions? masking = null,
+        IProgress<double>? progress = null,
+        CancellationToken cancellation = default)
     {
-        Guard.NotNull(stack);
-        Guard.InRange(upperLayer, 0, stack.Layers.Count - 2);
-        Guard.InRange(lowerLayer, upperLayer + 1, stack.Layers.Count - 1);
-        Guard.ThicknessRange(upperRangeMm, ThicknessResponse.NarrowestMm);
-        Guard.ThicknessRange(lowerRangeMm, ThicknessResponse.NarrowestMm);
-        ViewingConditions viewing = conditions ?? ViewingConditions.Default;
-        StackJudge judge = new(stack, lowerLayer, reference, criterion, viewing, new BoundaryCache());
-        int lights = judge.Tables.Length;
-        double[] layers = judge.ThicknessesMm;
-        Xyz[] colors = new Xyz[lights], references = new Xyz[lights];
+        Material material = Guard.NotNull(restoration).Veneer?.Material
+            ?? throw new ArgumentException("The restoration has no veneer; use ThicknessResponse for a monolithic wall.", nameof(restoration));
+        Guard.NotNull(zone);
+        ThicknessResponse.RequireWide(veneer, "veneer's range");
+        ThicknessResponse.RequireWide(core, "core's range");
 
-        // Colours under all illuminants, then their references.
-        void Sample(double x, double y, Span<double> values)
+        // The same restoration with a veneer of one thickness.
+        Restoration Under(double veneerMm)
         {
-            layers[upperLayer] = upperRangeMm.Min + (x * (upperRangeMm.Max - upperRangeMm.Min));
-            layers[lowerLayer] = lowerRangeMm.Min + (y * (lowerRangeMm.Max - lowerRangeMm.Min));
-            judge.Evaluate(layers, 0, colors, references);
-            for (int c = 0; c < lights; c++)
+            ThicknessRange wall = new(veneerMm + core.MinMm, veneerMm + core.MaxMm);
+            return restoration.WithZones([zone.WithWall(wall.MaxMm)]) with
             {
-                Put(Lab.FromXyz(colors[c], judge.Tables[c].White), values.Slice(3 * c));
-                Put(Lab.FromXyz(references[c], judge.Tables[c].White), values.Slice(3 * (lights + c)));
-            }
+                Veneer = Veneer.OfThickness(material, veneerMm),
+                WallRange = wall,
+            };
         }
 
-        // A tenth of the wanted error leaves the rest to the cells; a unit of L*a*b* changes a difference by 3 at most, and both colours may be off.
-        const double perUnit = 2 * 3;
-        ChebyshevSurface surface = ChebyshevSurface.Fit(Sample, 6 * lights, ThicknessResponse.WantedError / 10 / perUnit);
-        SurfaceSampler sampler = new(surface, lights, criterion);
-        double wanted = ThicknessResponse.WantedError - (perUnit * surface.Error);
-        CellTable tabledColors = CellTable.Build(sampler.Colors, 3, wanted / Math.Sqrt(3));
-        CellTable differences = CellTable.Build(sampler.Differences, 1, wanted);
-
-        // The uncertainty of the one-variable question where the upper layer is thinnest and thickest; the larger is kept.
-        ViewingConditions quick = viewing with { ChecksModel = false, StructuralMinimumMm = null };
-        MaskingResult[] answers = [.. new[] { upperRangeMm.Min, upperRangeMm.Max }.Select(mm => MaskingThickness.Find(
-            stack.WithThickness(upperLayer, mm), lowerLayer, lowerRangeMm, reference, criterion, quick))];
-        WallRequirement requirement = WallRequirement.From(answers[0], viewing.StructuralMinimumMm) with
+        Restoration thickest = Under(veneer.MaxMm);
+        TwoLayerComparison comparison = new(thickest, zone, veneer, core, cancellation);
+        progress?.Report(0.1);
+        MaskingOptions options = masking ?? MaskingOptions.Default;
+        CoreStrength strength = restoration.CoreStrengthIn(zone);
+        List<MinimumThickness> minima = [];
+        for (int i = 0; i < CoreRequirements.Count; i++)
         {
-            ThicknessStandardUncertaintyMm = answers.Max(answer => answer.ThicknessStandardUncertaintyMm),
-            Cautions = Guard.Copy(answers.SelectMany(answer => answer.Cautions).Distinct()),
-        };
-        return new TwoLayerResponse(upperRangeMm, lowerRangeMm, tabledColors, differences, differences.ErrorBound + (perUnit * surface.Error), requirement);
+            double veneerMm = CoreRequirements.VeneerMm(veneer, i);
+            minima.Add(CoreMinimum(Under(veneerMm), veneerMm, core, strength, options, cancellation));
+            progress?.Report(0.1 + (0.4 * (i + 1) / CoreRequirements.Count));
+        }
+
+        CoreRequirements requirements = new(
+            zone.Name, restoration.Criterion, strength, options.Share, Guard.Copy(minima), Caution.Of(thickest, comparison.Tables));
+        double compiled = (from i in Enumerable.Range(0, 9)
+                           from j in Enumerable.Range(0, 9)
+                           select comparison.ErrorAt(At(veneer, i / 8.0), At(core, j / 8.0))).Max();
+        double wanted = ThicknessResponse.WantedError - Math.Min(compiled, ThicknessResponse.WantedError / 2);
+        CellTable colors = CellTable.Build(
+            (x, y, values) =>
+            {
+                Lab color = comparison.Color(At(veneer, x), At(core, y));
+                (values[0], values[1], values[2]) = (color.L, color.A, color.B);
+            },
+            3, wanted / Math.Sqrt(3), done => progress?.Report(0.5 + (0.1 * done)), cancellation);
+        CellTable differences = CellTable.Build(
+            (x, y, values) => values[0] = comparison.Difference(At(veneer, x), At(core, y)),
+            1, wanted, done => progress?.Report(0.6 + (0.4 * done)), cancellation);
+        return new TwoLayerResponse(veneer, core, colors, differences, differences.ErrorBound + compiled, requirements);
     }
 
     /// <summary>Colour under the first illuminant at two thicknesses.</summary>
-    /// <param name="upperMm">Thickness of the upper layer inside its range, mm.</param>
-    /// <param name="lowerMm">Thickness of the lower layer inside its range, mm.</param>
+    /// <param name="veneerMm">Thickness of the veneer inside its range, mm.</param>
+    /// <param name="coreMm">Thickness of the core inside its range, mm.</param>
     /// <exception cref="ArgumentOutOfRangeException">A thickness outside its range or NaN.</exception>
-    public Lab ColorAt(double upperMm, double lowerMm)
+    public Lab ColorAt(double veneerMm, double coreMm)
     {
-        CheckInside(upperMm, lowerMm);
-        return ColorUnchecked(upperMm, lowerMm);
+        CheckInside(veneerMm, coreMm);
+        return ColorUnchecked(veneerMm, coreMm);
     }
 
     /// <summary>Largest difference over illuminants at two thicknesses.</summary>
-    /// <param name="upperMm">Thickness of the upper layer inside its range, mm.</param>
-    /// <param name="lowerMm">Thickness of the lower layer inside its range, mm.</param>
+    /// <param name="veneerMm">Thickness of the veneer inside its range, mm.</param>
+    /// <param name="coreMm">Thickness of the core inside its range, mm.</param>
     /// <exception cref="ArgumentOutOfRangeException">A thickness outside its range or NaN.</exception>
-    public double DifferenceAt(double upperMm, double lowerMm)
+    public double DifferenceAt(double veneerMm, double coreMm)
     {
-        CheckInside(upperMm, lowerMm);
-        return Difference(upperMm, lowerMm);
+        CheckInside(veneerMm, coreMm);
+        return Difference(veneerMm, coreMm);
     }
 
-    /// <summary>What the lower layer must be where the upper one has a given thickness.</summary>
-    /// <param name="upperMm">Thickness of the upper layer inside its range, mm.</param>
+    /// <summary>How thick the core must be where the veneer has a given thickness; all thicknesses of the answer are the core's.</summary>
+    /// <param name="veneerMm">Thickness of the veneer inside its range, mm.</param>
     /// <returns>
-    /// The smallest lower thickness from which on all of the range meet the criterion even if the table is off by its bound, on a grid of 1024 steps and
-    /// 256 upper thicknesses (the larger of the two beside); the recommended one also brings both layers together to the structural minimum. The
-    /// uncertainty is the larger of those for the thinnest and the thickest upper layer.
+    /// By colour: the smallest core from which on all of the range meets the criterion even if the table is off by its bound,
+    /// on a grid of 1024 steps and 256 veneers (the larger of the two beside). Reliable: that and the larger of the margins
+    /// between the thickness by colour and the reliable one at the two nearest of nine veneers for which both are computed
+    /// exactly. Structural: by limits on the core alone and on core and veneer. The uncertainty is the larger at those two.
     /// </returns>
     /// <exception cref="ArgumentOutOfRangeException">The thickness is outside its range or NaN.</exception>
-    public WallRequirement LowerRequirementAt(double upperMm)
+    public ThicknessRequirement CoreRequirementAt(double veneerMm)
     {
-        Guard.InRange(upperMm, UpperRangeMm.Min, UpperRangeMm.Max, "mm");
-        (double optical, double recommended) = LowerMinimumAt(upperMm);
-        return Requirement with { OpticalMinimumMm = double.IsNaN(optical) ? null : optical, RecommendedMinimumMm = double.IsNaN(recommended) ? null : recommended };
+        Guard.InRange(veneerMm, VeneerRange.MinMm, VeneerRange.MaxMm, "mm");
+        (double byColor, double reliable) = MinimaAt(veneerMm);
+        double at = (veneerMm - VeneerRange.MinMm) * _veneerPerMm * (CoreRequirements.Count - 1);
+        int node = Math.Min((int)at, CoreRequirements.Count - 2);
+        double? one = Requirements.Minima[node].StandardUncertaintyMm, other = Requirements.Minima[node + 1].StandardUncertaintyMm;
+        MinimumThickness minimum = new(
+            Number(byColor), Number(reliable), Requirements.Strength.MinimumCoreMm(veneerMm), CoreRange.MaxMm, Requirements.Share,
+            double.IsNaN(byColor) ? null : one > other || other is null ? one : other);
+        return new ThicknessRequirement(
+            Requirements.ZoneName, minimum, CoreRange.MaxMm, Requirements.Criterion, Requirements.Cautions);
     }
 
-    internal bool Covers(double upperMm, double lowerMm) =>
-        upperMm >= UpperRangeMm.Min && upperMm <= UpperRangeMm.Max && lowerMm >= LowerRangeMm.Min && lowerMm <= LowerRangeMm.Max;
+    internal bool Covers(double veneerMm, double coreMm) => VeneerRange.Contains(veneerMm) && CoreRange.Contains(coreMm);
 
     /// <summary>The difference; NaN where a thickness is not covered.</summary>
-    internal double Difference(double upperMm, double lowerMm) => Covers(upperMm, lowerMm)
-        ? _differences.At((upperMm - UpperRangeMm.Min) * _upperPerMm, (lowerMm - LowerRangeMm.Min) * _lowerPerMm)
+    internal double Difference(double veneerMm, double coreMm) => Covers(veneerMm, coreMm)
+        ? _differences.At((veneerMm - VeneerRange.MinMm) * _veneerPerMm, (coreMm - CoreRange.MinMm) * _corePerMm)
         : double.NaN;
 
-    internal Lab ColorUnchecked(double upperMm, double lowerMm)
+    internal Lab ColorUnchecked(double veneerMm, double coreMm)
     {
-        (double l, double a, double b) = _colors.ThreeAt((upperMm - UpperRangeMm.Min) * _upperPerMm, (lowerMm - LowerRangeMm.Min) * _lowerPerMm);
+        (double l, double a, double b) = _colors.ThreeAt(
+            (veneerMm - VeneerRange.MinMm) * _veneerPerMm, (coreMm - CoreRange.MinMm) * _corePerMm);
         return new Lab(l, a, b);
     }
 
-    /// <summary>Smallest lower thickness by colour, and with strength; NaN where none of the range is enough.</summary>
-    internal (double OpticalMm, double RecommendedMm) LowerMinimumAt(double upperMm)
+    /// <summary>Smallest core by colour and reliably, without strength; NaN where none of the range is enough.</summary>
+    internal (double ByColorMm, double ReliableMm) MinimaAt(double veneerMm)
     {
-        double[] minima = _lowerMinimaMm.Value;
-        double at = (upperMm - UpperRangeMm.Min) * _upperPerMm * UpperSteps;
-        int step = Math.Min((int)at, UpperSteps - 1);
+        CoreMinima minima = _minima.Value;
+        int step = Math.Min((int)((veneerMm - VeneerRange.MinMm) * _veneerPerMm * VeneerSteps), VeneerSteps - 1);
 
         // Math.Max gives NaN when either is.
-        double optical = Math.Max(minima[step], minima[step + 1]), recommended = Math.Max(optical, (Requirement.StructuralMinimumMm ?? 0) - upperMm);
-        return (optical, recommended <= LowerRangeMm.Max ? recommended : double.NaN);
+        return (
+            Math.Max(minima.ByColor[step], minima.ByColor[step + 1]), Math.Max(minima.Reliable[step], minima.Reliable[step + 1]));
     }
 
-    private double[] LowerMinima()
+    /// <summary>Smallest core for a goal, with strength; NaN where there is none.</summary>
+    internal double CoreMinimumMm(double veneerMm, ThicknessGoal goal)
     {
-        double[] minima = new double[UpperSteps + 1];
-        double limit = Requirement.Criterion.Limit - ErrorBound, step = (LowerRangeMm.Max - LowerRangeMm.Min) / LowerSteps;
-        for (int i = 0; i <= UpperSteps; i++)
+        (double byColor, double reliable) = MinimaAt(veneerMm);
+        double structural = Requirements.Strength.MinimumCoreMm(veneerMm) ?? (goal == ThicknessGoal.Recommended ? double.NaN : 0);
+        double needed = Math.Max(goal == ThicknessGoal.ByColor ? byColor : reliable, structural);
+        return needed <= CoreRange.MaxMm ? needed : double.NaN;
+    }
+
+    private static double At(ThicknessRange range, double share) =>
+        Math.Min(range.MaxMm, range.MinMm + ((range.MaxMm - range.MinMm) * share));
+
+    private static double? Number(double mm) => double.IsNaN(mm) ? null : mm;
+
+    private static MinimumThickness CoreMinimum(
+        Restoration under,
+        double veneerMm,
+        ThicknessRange core,
+        CoreStrength strength,
+        MaskingOptions options,
+        CancellationToken cancellation)
+    {
+        ZoneComparison comparison = new(new CompiledWall(under, cancellation), under.Zones[0]);
+        MinimumThickness wall = MaskingThickness.Find(comparison, options, cancellation).Minimum;
+        double? Core(double? wallMm) =>
+            wallMm is double mm ? Math.Min(core.MaxMm, Math.Max(core.MinMm, mm - veneerMm)) : null;
+        return new MinimumThickness(
+            Core(wall.ByColorMm), Core(wall.ReliableMm), strength.MinimumCoreMm(veneerMm), core.MaxMm, options.Share,
+            wall.StandardUncertaintyMm);
+    }
+
+    private CoreMinima Minima()
+    {
+        double[] byColor = new double[VeneerSteps + 1], reliable = new double[byColor.Length];
+        double limit = Requirements.Criterion.Limit - ErrorBound, step = (CoreRange.MaxMm - CoreRange.MinMm) / CoreSteps;
+        for (int i = 0; i <= VeneerSteps; i++)
         {
-            int enough = LowerSteps + 1;
-            while (enough > 0 && _differences.At(i / (double)UpperSteps, (enough - 1) / (double)LowerSteps) <= limit)
+            int enough = CoreSteps + 1;
+            while (enough > 0 && _differences.At(i / (double)VeneerSteps, (enough - 1) / (double)CoreSteps) <= limit)
             {
                 enough--;
             }
 
-            minima[i] = enough > LowerSteps ? double.NaN : LowerRangeMm.Min + (enough * step);
+            byColor[i] = enough > CoreSteps ? double.NaN : CoreRange.MinMm + (enough * step);
+            int node = i * (CoreRequirements.Count - 1) / VeneerSteps;
+            double margin = Math.Max(Margin(node), i * (CoreRequirements.Count - 1) % VeneerSteps == 0 ? 0 : Margin(node + 1));
+            double safe = byColor[i] + margin;
+            reliable[i] = safe <= CoreRange.MaxMm ? safe : double.NaN;
         }
 
-        return minima;
+        return new CoreMinima(byColor, reliable);
     }
 
-    private static void Put(Lab color, Span<double> values) => (values[0], values[1], values[2]) = (color.L, color.A, color.B);
+    private double Margin(int node) => Requirements.Minima[node].ReliableMm - Requirements.Minima[node].ByColorMm ?? double.NaN;
 
-    private void CheckInside(double upperMm, double lowerMm)
+    private void CheckInside(double veneerMm, double coreMm)
     {
-        Guard.InRange(upperMm, UpperRangeMm.Min, UpperRangeMm.Max, "mm");
-        Guard.InRange(lowerMm, LowerRangeMm.Min, LowerRangeMm.Max, "mm");
+        Guard.InRange(veneerMm, VeneerRange.MinMm, VeneerRange.MaxMm, "mm");
+        Guard.InRange(coreMm, CoreRange.MinMm, CoreRange.MaxMm, "mm");
     }
+
+    private sealed record CoreMinima(double[] ByColor, double[] Reliable);
 }

@@ -35,6 +35,8 @@ public sealed record Caution
             "How much tooth may be removed to make room is decided by licensed practice and local rules, never by colour alone.",
         CautionKind.NotReliable =>
             FormattableString.Invariant($"No wall of the range masks zone '{Subject}' in {100 * Value:0.#} % of pieces, with all that is uncertain."),
+        CautionKind.AboveRange =>
+            FormattableString.Invariant($"The suggested wall of zone '{Subject}' is in places above {Value:0.00} mm, where its colour was not computed."),
         CautionKind.TwoFluxTheory =>
             FormattableString.Invariant($"Constants are of two-flux theory; its own error, about {Value:0.0} in each of L*, a*, b* and more for thin or clear layers, is included in the uncertainty."),
         CautionKind.EstimatedSpectrum =>
@@ -48,6 +50,15 @@ public sealed record Caution
 
     /// <inheritdoc/>
     public override string ToString() => Text;
+
+    /// <summary>True when subject and value are there as far as the words need them.</summary>
+    internal bool IsComplete => Kind switch
+    {
+        CautionKind.StructuralMinimumGoverns or CautionKind.NotReliable or CautionKind.AboveRange => Subject is not null && Value is not null,
+        CautionKind.BelowStructuralMinimum or CautionKind.TwoFluxTheory or CautionKind.ShortSpectrum => Value is not null,
+        CautionKind.StrengthLimitNotGiven or CautionKind.EstimatedSpectrum or CautionKind.UncertaintyIncomplete => Subject is not null,
+        _ => true,
+    };
 
     internal static Caution Strength { get; } = new(CautionKind.StrengthNotAssessed);
 

@@ -21,6 +21,9 @@ public enum CautionKind
     /// <summary>The stump is masked by the prediction, but not with the share of pieces asked for at any thickness considered.</summary>
     NotReliable,
 
+    /// <summary>A suggested thickness is above the range for which colours were computed.</summary>
+    AboveRange,
+
     /// <summary>Constants are of two-flux theory, whose own error is larger than that of radiative transfer.</summary>
     TwoFluxTheory,
 

@@ -109,6 +109,14 @@ public sealed record Restoration
         return strictest;
     }
 
+    /// <summary>What strength asks in a zone, by what counts; the stricter of ceramic and zone.</summary>
+    internal CoreStrength CoreStrengthIn(Zone zone)
+    {
+        double? Strictest(StrengthScope scope) =>
+            new[] { Core.Strength, zone.Strength }.Where(limit => limit.Scope == scope).Max(limit => limit.MinimumMm);
+        return new CoreStrength(Strictest(StrengthScope.Core), Strictest(StrengthScope.CoreAndVeneer));
+    }
+
     /// <summary>The layers of a wall with their roles, from the surface down.</summary>
     internal IReadOnlyList<(LayerRole Role, Layer Layer)> LayersOf(double wallMm)
     {

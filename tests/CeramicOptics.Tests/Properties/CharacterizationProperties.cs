@@ -1,4 +1,5 @@
 using CeramicOptics.Characterization;
+using CeramicOptics.Layers.TwoFlux;
 using FsCheck.Xunit;
 
 namespace CeramicOptics.Tests.Properties;
@@ -19,8 +20,9 @@ public class CharacterizationProperties
         ReflectanceSpectrum Read(Backing backing) =>
             new LayerStack([new Layer(truth, ceramic.DiscMm)], backing.Substrate, backing.Coupling).Reflectance(geometry);
 
-        CharacterizationResult result = DiscCharacterization.Solve(new DiscMeasurement(
-            "disc", ceramic.Index, ceramic.DiscMm, Read(black), Read(white), black, white, geometry, readingStandardUncertainty: 1e-13));
+        CharacterizationResult result = DiscCharacterization.Find(
+            DiscSet.OverBlackAndWhite("disc", ceramic.Index, ceramic.DiscMm, Read(black), Read(white), black, white, geometry, readingStandardUncertainty: 1e-9),
+            new CharacterizationOptions { Model = TwoFluxModel.Instance });
         foreach (Finding finding in result.Findings)
         {
             // Nothing but opacity may stand in the way of noiseless data.
@@ -36,7 +38,7 @@ public class CharacterizationProperties
         for (int i = 0; i < grid.Count; i++)
         {
             // Double rounding in the readings (1e-16) grows with the stated uncertainty per unit of reading noise.
-            double growthK = found.Uncertainty!.AbsorptionPerMm[i] / 1e-13, growthS = found.Uncertainty.ScatteringPerMm[i] / 1e-13;
+            double growthK = found.Uncertainty!.AbsorptionPerMm[i] / 1e-9, growthS = found.Uncertainty.ScatteringPerMm[i] / 1e-9;
             Assert.Equal(truth.Absorption[i], found.Absorption[i], (1e-9 * truth.Absorption[i]) + (2e-14 * growthK));
             Assert.Equal(truth.Scattering[i], found.Scattering[i], (1e-9 * truth.Scattering[i]) + (2e-14 * growthS));
         }

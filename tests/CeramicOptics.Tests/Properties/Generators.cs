@@ -1,3 +1,4 @@
+using CeramicOptics.Layers.TwoFlux;
 using FsCheck;
 using FsCheck.Fluent;
 
@@ -23,7 +24,9 @@ public sealed record CeramicInput(double S550, double SlopePower, double KFloor,
 {
     public static WavelengthGrid Grid { get; } = WavelengthGrid.Range(400, 700, 10);
 
-    public Material Material()
+    public Material Material() => Material(TwoFluxModel.Instance);
+
+    public Material Material(IOpticalModel model)
     {
         double[] k = new double[Grid.Count], s = new double[Grid.Count];
         for (int i = 0; i < k.Length; i++)
@@ -32,7 +35,7 @@ public sealed record CeramicInput(double S550, double SlopePower, double KFloor,
             s[i] = S550 * Math.Pow(Grid[i] / 550, -SlopePower);
         }
 
-        return new Material("ceramic", new AbsorptionSpectrum(Grid, k), new ScatteringSpectrum(Grid, s), Index);
+        return new Material("ceramic", model, new AbsorptionSpectrum(Grid, k), new ScatteringSpectrum(Grid, s), Index);
     }
 }
 

@@ -2,8 +2,10 @@ using System.Diagnostics;
 using System.Globalization;
 using System.Text;
 using CeramicOptics.Exchange;
+using CeramicOptics.Layers.Transport;
+using CeramicOptics.Layers.TwoFlux;
 using CeramicOptics.Mapping;
-using CeramicOptics.Selection;
+using CeramicOptics.Restorations;
 using Xunit.Abstractions;
 
 namespace CeramicOptics.Tests.Properties;
@@ -149,35 +151,52 @@ public class ReaderFuzzTests(ITestOutputHelper output)
         const string lampXml = "<IESTM2714 xmlns=\"http://www.ies.org/iestm2714\" version=\"1.0\"><Header/><SpectralDistribution><SpectralQuantity>radiance</SpectralQuantity>"
             + "<SpectralData wavelength=\"380\">1</SpectralData><SpectralData wavelength=\"480\">1.5</SpectralData><SpectralData wavelength=\"580\">2</SpectralData><SpectralData wavelength=\"680\">1.5</SpectralData><SpectralData wavelength=\"780\">1</SpectralData></SpectralDistribution></IESTM2714>";
 
-        Material material = new("m", AbsorptionSpectrum.Uniform(grid, 0.1), ScatteringSpectrum.Uniform(grid, 3), 1.5, CoefficientUncertainty.OfScale(grid, 0.05));
-        MaterialCatalog catalog = new("seed", [new CatalogEntry(material, MaterialRole.Ceramic, new Provenance(DataOrigin.Invented, "none", MeasurementGeometry.DiffuseSpecularIncluded, "2026-01-01", 0.5), "family", 1)]);
-        LayerStack stack = new([new Layer(material, 1), new Layer(material, 1)], Substrate.Black);
-        ThicknessResponse one = ThicknessResponse.Compile(stack, 0, (1, 1.01), MaskingReference.SelfBacked, ColorCriterion.AcceptableMatch);
-        TwoLayerResponse two = TwoLayerResponse.Compile(stack, 0, (1, 1.001), 1, (1, 1.001), MaskingReference.SelfBacked, ColorCriterion.AcceptableMatch);
+        Material Of(string name, IOpticalModel model) => new(
+            name, model, AbsorptionSpectrum.Uniform(grid, 0.1), ScatteringSpectrum.Uniform(grid, 3), 1.5, CoefficientUncertainty.OfScale(grid, 0.05), [0.5]);
+        Provenance provenance = new(DataOrigin.Invented, "none", MeasurementGeometry.DiffuseSpecularIncluded, "2026-01-01");
+        MaterialCatalog catalog = new("seed",
+        [
+            new CatalogEntry(Of("m", TransportModel.Default), MaterialRole.Ceramic, provenance, "family", 1, StrengthLimit.Of(0.5)),
+            new CatalogEntry(Of("n", TwoFluxModel.Instance), MaterialRole.Glaze, provenance),
+        ]);
+        const string oldCatalog = "{\"format\":\"ceramic-optics-material-catalog\",\"version\":1,\"name\":\"old\",\"entries\":[{\"name\":\"m\",\"role\":\"ceramic\",\"family\":\"f\",\"grade\":3,"
+            + "\"refractiveIndex\":{\"constant\":1.5},\"wavelengths\":{\"startNm\":400,\"stepNm\":100,\"count\":2},\"absorptionPerMm\":[0.1,0.2],\"scatteringPerMm\":[3,2],"
+            + "\"provenance\":{\"origin\":\"invented\",\"instrument\":\"none\",\"geometry\":\"di:8\",\"discThicknessMm\":0.8}}]}";
+        Restoration crown = new(
+            [new Zone("body", Substrate.Black, 1, MaskingReference.Over(Substrate.White)) { Strength = StrengthLimit.Of(0.5) }],
+            new Ceramic("family", 1, Of("core", TwoFluxModel.Instance)), new Layer(Of("cement", TwoFluxModel.Instance), 0.05), ColorCriterion.AcceptabilityThreshold)
+        {
+            WallRange = new ThicknessRange(1, 1.01),
+        };
+        ThicknessResponse one = ThicknessResponse.Compile(crown, crown.Zones[0]);
+        Restoration veneered = crown with { Veneer = Veneer.OfThickness(Of("veneer", TwoFluxModel.Instance), 0.5), WallRange = new ThicknessRange(0.5, 2) };
+        TwoLayerResponse two = TwoLayerResponse.Compile(veneered, veneered.Zones[0], new ThicknessRange(0.5, 0.501), new ThicknessRange(0.5, 0.501));
+        const string target = "# name = neighbour\n# geometry = 45:0\nwavelength_nm,reflectance\n400,0.4\n500,0.5\n600,0.6\n";
 
         return
         [
-            ("CSV of a disc", text => MeasurementFile.ToDisc(SpectralCsv.Read(new StringReader(text), "f")), [discCsv]),
+            ("CSV of a disc", text => MeasurementFile.ToDiscs(SpectralCsv.Read(new StringReader(text), "f")), [discCsv]),
             ("CSV of a stump", text => MeasurementFile.ToSubstrate(SpectralCsv.Read(new StringReader(text), "f")), [stumpCsv]),
-            ("CSV of a set of discs", text => MeasurementFile.ToDiscSet(SpectralCsv.Read(new StringReader(text), "f")), [set]),
-            ("CGATS of a disc", text => MeasurementFile.ToDisc(Cgats.Read(new StringReader(text), "f")), [discCgats]),
+            ("CSV of a target", text => MeasurementFile.ToTarget(SpectralCsv.Read(new StringReader(text), "f")), [target]),
+            ("CSV of a set of discs", text => MeasurementFile.ToDiscs(SpectralCsv.Read(new StringReader(text), "f")), [set]),
+            ("CGATS of a disc", text => MeasurementFile.ToDiscs(Cgats.Read(new StringReader(text), "f")), [discCgats]),
             ("CGATS of a stump", text => MeasurementFile.ToSubstrate(Cgats.Read(new StringReader(text), "f")), [stumpCgats]),
             ("CxF3 spectra", text => Cxf3.Read(new StringReader(text), "f"), [cxf]),
             ("CxF3 colours", text => Cxf3.ReadColors(new StringReader(text), "f"), [cxfColors]),
             ("CSV of a lamp", text => IlluminantFile.ReadCsv(new StringReader(text), "f", "lamp"), [lampCsv]),
             ("XML of a lamp", text => IlluminantFile.ReadSpdx(new StringReader(text), "f", "lamp"), [lampXml]),
-            ("catalogue", text => MaterialCatalog.Read(Stream(text), "f"), [Json(catalog.Write)]),
+            ("catalogue", text => MaterialCatalog.Read(Stream(text), "f"), [Json(catalog.Write), oldCatalog]),
             ("response", text =>
             {
                 ThicknessResponse response = ResponseJson.Read(Stream(text), "f");
-                Assert.False(double.IsNaN(response.DifferenceAt((response.RangeMm.Min + response.RangeMm.Max) / 2)));
-                Assert.False(double.IsNaN(response.ColorAt(response.RangeMm.Max).L));
+                Assert.False(double.IsNaN(response.DifferenceAt((response.Range.MinMm + response.Range.MaxMm) / 2)));
+                Assert.False(double.IsNaN(response.ColorAt(response.Range.MaxMm).L));
             }, [Json(stream => ResponseJson.Write(one, stream))]),
             ("response of two layers", text =>
             {
                 TwoLayerResponse response = ResponseJson.ReadTwoLayer(Stream(text), "f");
-                Assert.False(double.IsNaN(response.DifferenceAt(response.UpperRangeMm.Max, response.LowerRangeMm.Min)));
-                response.LowerRequirementAt(response.UpperRangeMm.Min);
+                Assert.False(double.IsNaN(response.DifferenceAt(response.VeneerRange.MaxMm, response.CoreRange.MinMm)));
+                response.CoreRequirementAt(response.VeneerRange.MinMm);
             }, [Json(stream => ResponseJson.Write(two, stream))]),
         ];
     }

@@ -1,3 +1,4 @@
+using CeramicOptics.Layers.TwoFlux;
 using static CeramicOptics.Tests.Repository;
 
 namespace CeramicOptics.Tests.Reference;
@@ -10,7 +11,7 @@ public class GradedReferenceTests
     {
         WavelengthGrid grid = new(400, 100, 2);
         Material Uniform(string k, string s) =>
-            new("m", AbsorptionSpectrum.Uniform(grid, Number(k)), ScatteringSpectrum.Uniform(grid, Number(s)), 1.53);
+            new("m", TwoFluxModel.Instance, AbsorptionSpectrum.Uniform(grid, Number(k)), ScatteringSpectrum.Uniform(grid, Number(s)), 1.53);
         foreach (string[] row in ReferenceRows("graded.csv"))
         {
             foreach (double tolerance in (double[])[1e-3, 1e-5, 1e-7])

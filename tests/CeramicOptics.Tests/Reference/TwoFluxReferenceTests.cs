@@ -1,3 +1,4 @@
+using CeramicOptics.Layers.TwoFlux;
 using static CeramicOptics.Tests.Repository;
 
 namespace CeramicOptics.Tests.Reference;
@@ -14,7 +15,7 @@ public class TwoFluxReferenceTests
         foreach (string[] row in ReferenceRows("two_flux.csv"))
         {
             double k = Number(row[0]), s = Number(row[1]), t = Number(row[2]), g = Number(row[3]), expected = Number(row[4]);
-            double actual = TwoFlux.Reflectance(k, s, t, g);
+            double actual = TwoFluxLayer.Reflectance(k, s, t, g);
             bool close = expected < SmallestNormal
                 ? actual >= 0 && actual <= SmallestNormal
                 : Math.Abs(actual - expected) <= 1e-12 * expected;
@@ -34,7 +35,7 @@ public class TwoFluxReferenceTests
         foreach (string[] row in ReferenceRows("two_flux_derivatives.csv"))
         {
             double k = Number(row[0]), s = Number(row[1]), t = Number(row[2]), g = Number(row[3]);
-            LayerSensitivity actual = TwoFlux.Sensitivity(k, s, t, g);
+            LayerSensitivity actual = TwoFluxLayer.Sensitivity(k, s, t, g);
             AssertClose(Number(row[4]), actual.ByThicknessPerMm, 2 * (k + s), row);
             AssertClose(Number(row[5]), actual.ByAbsorptionMm, t, row);
             AssertClose(Number(row[6]), actual.ByScatteringMm, t, row);

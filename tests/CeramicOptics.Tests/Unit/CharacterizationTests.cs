@@ -1,4 +1,6 @@
 using CeramicOptics.Characterization;
+using CeramicOptics.Layers.Transport;
+using CeramicOptics.Layers.TwoFlux;
 
 namespace CeramicOptics.Tests.Unit;
 
@@ -6,13 +8,19 @@ public class CharacterizationTests
 {
     private static readonly WavelengthGrid Grid = WavelengthGrid.Range(400, 700, 100);
 
-    private static readonly Backing Black = new(Substrate.FromInternalReflectance("black", ReflectanceSpectrum.Uniform(Grid, 0.01), 1.5), CouplingMedium.Glycerine);
-    private static readonly Backing White = new(Substrate.FromInternalReflectance("white", ReflectanceSpectrum.Uniform(Grid, 0.93), 1.5), CouplingMedium.Glycerine);
+    private static readonly Backing Black = new(
+        Substrate.FromInternalReflectance("black", ReflectanceSpectrum.Uniform(Grid, 0.01), 1.5), CouplingMedium.Glycerine);
 
-    [Fact]
-    public void A_disc_that_hides_both_backings_is_reported_as_too_opaque()
+    private static readonly Backing White = new(
+        Substrate.FromInternalReflectance("white", ReflectanceSpectrum.Uniform(Grid, 0.93), 1.5), CouplingMedium.Glycerine);
+
+    public static TheoryData<IOpticalModel> Models => [TwoFluxModel.Instance, TransportModel.Default];
+
+    [Theory]
+    [MemberData(nameof(Models))]
+    public void A_disc_that_hides_both_backings_is_reported_as_too_opaque(IOpticalModel model)
     {
-        CharacterizationResult result = Solve(Truth(0.5, 30), 2);
+        CharacterizationResult result = Find(Truth(0.5, 30, model), 2);
         Assert.All(result.Findings, finding => Assert.Equal(FindingKind.TooOpaque, finding.Kind));
         Assert.Equal(Grid.Count, result.Findings.Count);
         Assert.False(result.IsComplete);
@@ -20,47 +28,45 @@ public class CharacterizationTests
         Assert.StartsWith("K and S of 'disc' are not determined at 4 of 4 wavelengths; first at 400 nm:", error.Message, StringComparison.Ordinal);
     }
 
-    [Fact]
-    public void Swapped_readings_are_reported()
+    [Theory]
+    [MemberData(nameof(Models))]
+    public void Swapped_readings_are_reported(IOpticalModel model)
     {
-        (ReflectanceSpectrum black, ReflectanceSpectrum white) = Readings(Truth(0.1, 3), 0.8);
-        CharacterizationResult result = DiscCharacterization.Solve(new DiscMeasurement("disc", 1.53, 0.8, white, black, Black, White));
-        Assert.All(result.Findings, finding => Assert.Equal(FindingKind.BlackNotBelowWhite, finding.Kind));
+        (ReflectanceSpectrum black, ReflectanceSpectrum white) = Readings(Truth(0.1, 3, model), 0.8);
+        AllAre(FindingKind.BlackNotBelowWhite, Find(Disc(white, black), model));
     }
 
-    [Fact]
-    public void A_reading_below_the_surface_reflection_is_reported()
+    [Theory]
+    [MemberData(nameof(Models))]
+    public void A_reading_below_the_surface_reflection_is_reported(IOpticalModel model) => AllAre(
+        FindingKind.OutsideSurfaceModel,
+        Find(Disc(ReflectanceSpectrum.Uniform(Grid, 0.03), ReflectanceSpectrum.Uniform(Grid, 0.5)), model));
+
+    [Theory]
+    [MemberData(nameof(Models))]
+    public void Backings_that_hardly_differ_are_reported(IOpticalModel model)
     {
-        CharacterizationResult result = DiscCharacterization.Solve(new DiscMeasurement(
-            "disc", 1.53, 0.8, ReflectanceSpectrum.Uniform(Grid, 0.03), ReflectanceSpectrum.Uniform(Grid, 0.5), Black, White));
-        Assert.All(result.Findings, finding => Assert.Equal(FindingKind.OutsideSurfaceModel, finding.Kind));
+        (ReflectanceSpectrum black, ReflectanceSpectrum white) = Readings(Truth(0.1, 3, model), 0.8);
+        AllAre(FindingKind.BackingsAlike, Find(DiscSet.OverBlackAndWhite("disc", 1.53, 0.8, black, white, Black, Black), model));
     }
 
-    [Fact]
-    public void Backings_that_hardly_differ_are_reported()
-    {
-        (ReflectanceSpectrum black, ReflectanceSpectrum white) = Readings(Truth(0.1, 3), 0.8);
-        CharacterizationResult result = DiscCharacterization.Solve(new DiscMeasurement("disc", 1.53, 0.8, black, white, Black, Black));
-        Assert.All(result.Findings, finding => Assert.Equal(FindingKind.BackingsAlike, finding.Kind));
-    }
-
-    [Fact]
-    public void Readings_that_no_layer_gives_are_reported_as_inconsistent()
+    [Theory]
+    [MemberData(nameof(Models))]
+    public void Readings_that_no_layer_gives_are_reported_as_inconsistent(IOpticalModel model)
     {
         // Over black far brighter than K = 0 allows beside so bright a reading over white.
-        (ReflectanceSpectrum black, ReflectanceSpectrum white) = Readings(Truth(0.0, 1), 0.8);
+        (ReflectanceSpectrum black, ReflectanceSpectrum white) = Readings(Truth(0.0, 1, model), 0.8);
         ReflectanceSpectrum brighter = ReflectanceSpectrum.Uniform(Grid, Math.Min(0.999, white[0] * 1.03));
-        CharacterizationResult result = DiscCharacterization.Solve(new DiscMeasurement("disc", 1.53, 0.8, black, brighter, Black, White));
-        Assert.All(result.Findings, finding => Assert.Equal(FindingKind.Inconsistent, finding.Kind));
+        AllAre(FindingKind.Inconsistent, Find(Disc(black, brighter), model));
     }
 
-    [Fact]
-    public void Absorption_lost_in_noise_is_set_to_zero_and_said()
+    [Theory]
+    [MemberData(nameof(Models))]
+    public void Absorption_lost_in_noise_is_set_to_zero_and_said(IOpticalModel model)
     {
-        (ReflectanceSpectrum black, ReflectanceSpectrum white) = Readings(Truth(0.0, 2), 0.8);
-        ReflectanceSpectrum noisy = ReflectanceSpectrum.Uniform(Grid, white[0] + 0.001);
-        CharacterizationResult result = DiscCharacterization.Solve(new DiscMeasurement("disc", 1.53, 0.8, black, noisy, Black, White));
-        Assert.All(result.Findings, finding => Assert.Equal(FindingKind.AbsorptionBelowDetection, finding.Kind));
+        (ReflectanceSpectrum black, ReflectanceSpectrum white) = Readings(Truth(0.0, 2, model), 0.8);
+        CharacterizationResult result = Find(Disc(black, ReflectanceSpectrum.Uniform(Grid, white[0] + 0.001)), model);
+        AllAre(FindingKind.AbsorptionBelowDetection, result);
         Material material = result.ToMaterial();
         Assert.Equal(0, material.Absorption[0]);
         Assert.Equal(2, material.Scattering[0], 0.02);
@@ -69,10 +75,54 @@ public class CharacterizationTests
     [Fact]
     public void A_clear_disc_gives_its_absorption()
     {
-        CharacterizationResult result = Solve(Truth(0.3, 0), 0.8);
-        Material material = result.ToMaterial();
+        Material material = Find(Truth(0.3, 0, TwoFluxModel.Instance), 0.8).ToMaterial();
         Assert.Equal(0.3, material.Absorption[0], 1e-3);
         Assert.Equal(0, material.Scattering[0], 1e-3);
+    }
+
+    [Fact]
+    public void One_bad_wavelength_does_not_take_the_others_with_it()
+    {
+        (ReflectanceSpectrum black, ReflectanceSpectrum white) = Readings(Truth(0.1, 3, TransportModel.Default), 0.8);
+        DiscSet disc = Disc(black, new ReflectanceSpectrum(Grid, [white[0], white[1], black[2], white[3]]));
+        foreach (double smoothness in (double[])[0, 1])
+        {
+            CharacterizationResult result = DiscCharacterization.Find(disc, new CharacterizationOptions { Smoothness = smoothness });
+            Finding finding = Assert.Single(result.Findings);
+            Assert.Equal((FindingKind.BlackNotBelowWhite, 600.0), (finding.Kind, finding.WavelengthNm));
+            Assert.Equal("disc, radiative transfer (g = 0), discs of 0.8 mm: 1 of 4 wavelengths not determined", result.ToString());
+            Material part = result.ToMaterial(WavelengthGrid.Range(400, 500, 100));
+            Assert.Equal(3, part.Scattering[1], 0.01);
+            Assert.Throws<InvalidOperationException>(() => result.ToMaterial());
+        }
+    }
+
+    /// <summary>The theory goes with the constants: unless told otherwise it is radiative transfer, and the other one refuses them.</summary>
+    [Fact]
+    public void A_material_found_by_one_theory_is_refused_by_a_stack_of_the_other()
+    {
+        (ReflectanceSpectrum black, ReflectanceSpectrum white) = Readings(Truth(0.1, 3, TransportModel.Default), 0.8);
+        CharacterizationResult found = DiscCharacterization.Find(Disc(black, white));
+        Material disc = found.ToMaterial();
+        Assert.Equal(TransportModel.Default, disc.Model);
+        Assert.Equal([0.8], disc.DiscThicknessesMm);
+        Material glaze = new("glaze", TwoFluxModel.Instance, AbsorptionSpectrum.Uniform(Grid, 0.01), ScatteringSpectrum.Uniform(Grid, 0.2), 1.5);
+        Assert.Equal(
+            "'glaze' has K and S of two-flux theory but 'disc' those of radiative transfer (g = 0); one stack needs one model. "
+            + "Recalibration.Find turns the constants of one model into those of the other.",
+            Assert.Throws<ArgumentException>(() => new LayerStack([new Layer(glaze, 0.05), new Layer(disc, 1)], Substrate.Black)).Message);
+    }
+
+    [Fact]
+    public void Work_reports_progress_and_stops_when_told()
+    {
+        (ReflectanceSpectrum black, ReflectanceSpectrum white) = Readings(Truth(0.1, 3, TransportModel.Default), 0.8);
+        List<double> reported = [];
+        DiscCharacterization.Find(Disc(black, white), progress: new Report(reported.Add));
+        Assert.Equal([0.25, 0.5, 0.75, 1], reported);
+        using CancellationTokenSource source = new();
+        source.Cancel();
+        Assert.Throws<OperationCanceledException>(() => DiscCharacterization.Find(Disc(black, white), cancellation: source.Token));
     }
 
     [Fact]
@@ -80,15 +130,15 @@ public class CharacterizationTests
     {
         // Noise of known size is put on the readings 4000 times; the spread found must be the spread stated (4 sigma of its estimate).
         const double Noise = 0.001;
-        (ReflectanceSpectrum black, ReflectanceSpectrum white) = Readings(Truth(0.08, 3), 0.8);
+        (ReflectanceSpectrum black, ReflectanceSpectrum white) = Readings(Truth(0.08, 3, TwoFluxModel.Instance), 0.8);
         Random random = new(20);
         double Gauss() => Math.Sqrt(-2 * Math.Log(1 - random.NextDouble())) * Math.Cos(2 * Math.PI * random.NextDouble());
         List<double> k = [], s = [];
-        Material stated = Solve(Truth(0.08, 3), 0.8, Noise).ToMaterial();
+        Material stated = Find(Disc(black, white, Noise), TwoFluxModel.Instance).ToMaterial();
         for (int i = 0; i < 4000; i++)
         {
-            Material found = DiscCharacterization.Solve(new DiscMeasurement(
-                "disc", 1.53, 0.8, ReflectanceSpectrum.Uniform(Grid, black[0] + (Noise * Gauss())), ReflectanceSpectrum.Uniform(Grid, white[0] + (Noise * Gauss())), Black, White, readingStandardUncertainty: Noise)).ToMaterial();
+            ReflectanceSpectrum Noisy(double value) => ReflectanceSpectrum.Uniform(Grid, value + (Noise * Gauss()));
+            Material found = Find(Disc(Noisy(black[0]), Noisy(white[0]), Noise), TwoFluxModel.Instance).ToMaterial();
             k.Add(found.Absorption[0]);
             s.Add(found.Scattering[0]);
         }
@@ -101,7 +151,14 @@ public class CharacterizationTests
         Assert.Equal(stated.Uncertainty.Correlation[0], correlation, 0.05);
     }
 
-    private static Material Truth(double k, double s) => new("truth", AbsorptionSpectrum.Uniform(Grid, k), ScatteringSpectrum.Uniform(Grid, s), 1.53);
+    private static void AllAre(FindingKind kind, CharacterizationResult result)
+    {
+        Assert.Equal(Grid.Count, result.Findings.Count);
+        Assert.All(result.Findings, finding => Assert.Equal(kind, finding.Kind));
+    }
+
+    private static Material Truth(double k, double s, IOpticalModel model) =>
+        new("truth", model, AbsorptionSpectrum.Uniform(Grid, k), ScatteringSpectrum.Uniform(Grid, s), 1.53);
 
     private static (ReflectanceSpectrum Black, ReflectanceSpectrum White) Readings(Material truth, double thicknessMm)
     {
@@ -109,9 +166,20 @@ public class CharacterizationTests
         return (Read(Black), Read(White));
     }
 
-    private static CharacterizationResult Solve(Material truth, double thicknessMm, double noise = 0.002)
+    private static DiscSet Disc(ReflectanceSpectrum black, ReflectanceSpectrum white, double noise = 0.002, double thicknessMm = 0.8) =>
+        DiscSet.OverBlackAndWhite("disc", 1.53, thicknessMm, black, white, Black, White, readingStandardUncertainty: noise);
+
+    private static CharacterizationResult Find(DiscSet discs, IOpticalModel model) =>
+        DiscCharacterization.Find(discs, new CharacterizationOptions { Model = model });
+
+    private static CharacterizationResult Find(Material truth, double thicknessMm)
     {
         (ReflectanceSpectrum black, ReflectanceSpectrum white) = Readings(truth, thicknessMm);
-        return DiscCharacterization.Solve(new DiscMeasurement("disc", 1.53, thicknessMm, black, white, Black, White, readingStandardUncertainty: noise));
+        return Find(Disc(black, white, thicknessMm: thicknessMm), truth.Model);
+    }
+
+    private sealed class Report(Action<double> take) : IProgress<double>
+    {
+        void IProgress<double>.Report(double value) => take(value);
     }
 }

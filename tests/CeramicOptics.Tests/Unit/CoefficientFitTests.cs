@@ -1,5 +1,6 @@
 using CeramicOptics.Characterization;
 using CeramicOptics.Layers.Transport;
+using CeramicOptics.Layers.TwoFlux;
 
 namespace CeramicOptics.Tests.Unit;
 
@@ -11,15 +12,14 @@ public class CoefficientFitTests
     private static readonly Backing Grey = new(Substrate.FromInternalReflectance("grey", ReflectanceSpectrum.Uniform(Grid, 0.35), 1.5), null);
     private static readonly Backing White = new(Substrate.FromInternalReflectance("white", ReflectanceSpectrum.Uniform(Grid, 0.93), 1.5), CouplingMedium.Air);
 
-    public static TheoryData<IReflectanceModel> Models => [TwoFluxModel.Instance, new TransportModel(10)];
+    public static TheoryData<IOpticalModel> Models => [TwoFluxModel.Instance, new TransportModel(10)];
 
     [Theory]
     [MemberData(nameof(Models))]
-    public void Coefficients_come_back_from_any_mix_of_readings(IReflectanceModel model)
+    public void Coefficients_come_back_from_any_mix_of_readings(IOpticalModel model)
     {
-        Material truth = Truth();
-        CharacterizationResult result = CoefficientFit.Solve(
-            new DiscSet("disc", 1.53, Readings(truth, model, 1e-6, _ => 0)), model);
+        Material truth = Truth(model);
+        CharacterizationResult result = Find(new DiscSet("disc", 1.53, Readings(truth, 1e-6, _ => 0)), model);
         Assert.Empty(result.Findings);
         Material found = result.ToMaterial();
         for (int i = 0; i < Grid.Count; i++)
@@ -59,12 +59,12 @@ public class CoefficientFitTests
     {
         // 400 noisy repeats at 16 wavelengths: chi-square averages its degrees of freedom, and 95 % of errors lie within 1.96 of the stated.
         Random random = new(3);
-        Material truth = Truth();
+        Material truth = Truth(TwoFluxModel.Instance);
         double chi = 0;
         int within = 0, all = 0;
         for (int repeat = 0; repeat < 60; repeat++)
         {
-            CharacterizationResult result = CoefficientFit.Solve(new DiscSet("disc", 1.53, Readings(truth, TwoFluxModel.Instance, 0.002, _ => 0.002 * Gauss(random))));
+            CharacterizationResult result = Find(new DiscSet("disc", 1.53, Readings(truth, 0.002, _ => 0.002 * Gauss(random))), TwoFluxModel.Instance);
             chi += result.Fit!.ChiSquare.ToArray().Average() / result.Fit.DegreesOfFreedom / 60;
             Material found = result.ToMaterial();
             for (int i = 0; i < Grid.Count; i++)
@@ -85,8 +85,8 @@ public class CoefficientFitTests
     public void A_spoilt_value_is_flagged_and_the_poor_fit_said()
     {
         Random random = new(5);
-        CharacterizationResult result = CoefficientFit.Solve(new DiscSet(
-            "disc", 1.53, Readings(Truth(), TwoFluxModel.Instance, 0.002, at => (0.002 * Gauss(random)) + (at == ("thick over grey", 5) ? 0.03 : 0))));
+        CharacterizationResult result = Find(new DiscSet(
+            "disc", 1.53, Readings(Truth(TwoFluxModel.Instance), 0.002, at => (0.002 * Gauss(random)) + (at == ("thick over grey", 5) ? 0.03 : 0))), TwoFluxModel.Instance);
         ReadingOutlier outlier = Assert.Single(result.Fit!.Outliers, item => Math.Abs(item.StudentizedResidual) > 8);
         Assert.Equal(("thick over grey", Grid[5]), (outlier.Reading, outlier.WavelengthNm));
         Assert.Contains(result.Findings, finding => finding.Kind == FindingKind.PoorFit && finding.WavelengthNm == Grid[5]);
@@ -97,17 +97,18 @@ public class CoefficientFitTests
     public void Two_flux_on_thin_clear_discs_is_called_a_poor_fit()
     {
         // Readings by exact transfer; two-flux theory cannot describe thin and thick discs of a clear ceramic at once.
-        Material clear = new("clear", AbsorptionSpectrum.Uniform(Grid, 0.02), ScatteringSpectrum.Uniform(Grid, 0.5), 1.53);
-        DiscSet set = new("disc", 1.53, Readings(clear, new TransportModel(10), 0.002, _ => 0));
-        Assert.Contains(CoefficientFit.Solve(set).Findings, finding => finding.Kind == FindingKind.PoorFit);
-        Assert.DoesNotContain(CoefficientFit.Solve(set, new TransportModel(10)).Findings, finding => finding.Kind == FindingKind.PoorFit);
+        TransportModel exact = new(10);
+        Material clear = new("clear", exact, AbsorptionSpectrum.Uniform(Grid, 0.02), ScatteringSpectrum.Uniform(Grid, 0.5), 1.53);
+        DiscSet set = new("disc", 1.53, Readings(clear, 0.002, _ => 0));
+        Assert.Contains(Find(set, TwoFluxModel.Instance).Findings, finding => finding.Kind == FindingKind.PoorFit);
+        Assert.DoesNotContain(Find(set, exact).Findings, finding => finding.Kind == FindingKind.PoorFit);
     }
 
     [Fact]
     public void Opaque_discs_leave_the_layer_open_and_that_is_said()
     {
-        Material opaque = new("opaque", AbsorptionSpectrum.Uniform(Grid, 2), ScatteringSpectrum.Uniform(Grid, 60), 1.53);
-        CharacterizationResult result = CoefficientFit.Solve(new DiscSet("disc", 1.53, Readings(opaque, TwoFluxModel.Instance, 0.002, _ => 0)));
+        Material opaque = new("opaque", TwoFluxModel.Instance, AbsorptionSpectrum.Uniform(Grid, 2), ScatteringSpectrum.Uniform(Grid, 60), 1.53);
+        CharacterizationResult result = Find(new DiscSet("disc", 1.53, Readings(opaque, 0.002, _ => 0)), TwoFluxModel.Instance);
         Assert.All(result.Findings, finding => Assert.Equal(FindingKind.Undetermined, finding.Kind));
         Assert.False(result.IsComplete);
         Assert.Throws<InvalidOperationException>(() => result.ToMaterial());
@@ -121,13 +122,13 @@ public class CoefficientFitTests
     public void Smoothness_takes_noise_out_and_leaves_the_truth_in()
     {
         Random random = new(11);
-        Material truth = Truth();
+        Material truth = Truth(TwoFluxModel.Instance);
         double Squares(Material found) => Enumerable.Range(0, Grid.Count).Sum(i => Math.Pow(found.Absorption[i] - truth.Absorption[i], 2));
         double plainSum = 0, smoothSum = 0;
         for (int repeat = 0; repeat < 20; repeat++)
         {
-            DiscSet set = new("disc", 1.53, Readings(truth, TwoFluxModel.Instance, 0.004, _ => 0.004 * Gauss(random)));
-            Material plain = CoefficientFit.Solve(set).ToMaterial(), smooth = CoefficientFit.Solve(set, smoothness: 0.1).ToMaterial();
+            DiscSet set = new("disc", 1.53, Readings(truth, 0.004, _ => 0.004 * Gauss(random)));
+            Material plain = Find(set, TwoFluxModel.Instance).ToMaterial(), smooth = Find(set, TwoFluxModel.Instance, 0.1).ToMaterial();
             (plainSum, smoothSum) = (plainSum + Squares(plain), smoothSum + Squares(smooth));
             Assert.True(smooth.Uncertainty!.AbsorptionPerMm[5] < plain.Uncertainty!.AbsorptionPerMm[5]);
         }
@@ -151,19 +152,22 @@ public class CoefficientFitTests
 
     private static double Gauss(Random random) => Math.Sqrt(-2 * Math.Log(1 - random.NextDouble())) * Math.Cos(2 * Math.PI * random.NextDouble());
 
-    private static Material Truth()
+    private static CharacterizationResult Find(DiscSet discs, IOpticalModel model, double smoothness = 0) =>
+        DiscCharacterization.Find(discs, new CharacterizationOptions { Model = model, Smoothness = smoothness });
+
+    private static Material Truth(IOpticalModel model)
     {
         double[] k = [.. Enumerable.Range(0, Grid.Count).Select(i => 0.04 + (0.3 * Math.Exp(-(Grid[i] - 400) / 60)))];
         double[] s = [.. Enumerable.Range(0, Grid.Count).Select(i => 3 * Math.Pow(Grid[i] / 550, -1.2))];
-        return new Material("truth", new AbsorptionSpectrum(Grid, k), new ScatteringSpectrum(Grid, s), 1.53);
+        return new Material("truth", model, new AbsorptionSpectrum(Grid, k), new ScatteringSpectrum(Grid, s), 1.53);
     }
 
-    private static List<DiscReading> Readings(Material truth, IReflectanceModel model, double standardUncertainty, Func<(string Name, int Wavelength), double> noise)
+    private static List<DiscReading> Readings(Material truth, double standardUncertainty, Func<(string Name, int Wavelength), double> noise)
     {
         List<DiscReading> readings = [];
         void Reflectance(string name, double mm, Backing backing, MeasurementGeometry geometry)
         {
-            ReflectanceSpectrum exact = model.Reflectance(new LayerStack([new Layer(truth, mm)], backing.Substrate, backing.Coupling), geometry);
+            ReflectanceSpectrum exact = new LayerStack([new Layer(truth, mm)], backing.Substrate, backing.Coupling).Reflectance(geometry);
             double[] values = [.. Enumerable.Range(0, Grid.Count).Select(i => exact[i] + noise((name, i)))];
             readings.Add(DiscReading.Reflectance(name, mm, new ReflectanceSpectrum(Grid, values), backing, geometry, standardUncertainty));
         }
@@ -175,7 +179,7 @@ public class CoefficientFitTests
         double[] through = new double[Grid.Count];
         for (int i = 0; i < through.Length; i++)
         {
-            through[i] = TransmittanceOf(truth, model, 0.7, i) + noise(("through", i));
+            through[i] = TransmittanceOf(truth, 0.7, i) + noise(("through", i));
         }
 
         readings.Add(DiscReading.Transmittance("through", 0.7, new TransmittanceSpectrum(Grid, through), standardUncertainty));
@@ -183,16 +187,16 @@ public class CoefficientFitTests
     }
 
     // The public layer algebra (or the public solver) for a free disc under normal light, not the code of the fit.
-    private static double TransmittanceOf(Material truth, IReflectanceModel model, double mm, int i)
+    private static double TransmittanceOf(Material truth, double mm, int i)
     {
         double k = truth.Absorption[i], s = truth.Scattering[i], n = truth.RefractiveIndex.Constant;
-        if (model is TransportModel)
+        if (truth.Model is TransportModel)
         {
             return RadiativeTransfer.Solve([TransportLayer.FromTwoFlux(k, s, 0, mm, n)], 1, 1, 1e-7).NormalTransmittance;
         }
 
         double enters = 1 - Boundary.Fresnel(1, n, 0);
         LayerOptics top = Boundary.Diffuse(1, n) with { TransmittanceDown = enters };
-        return top.Over(TwoFlux.Slab(k, s, mm)).Over(Boundary.Diffuse(n, 1)).TransmittanceDown;
+        return top.Over(TwoFluxLayer.Slab(k, s, mm)).Over(Boundary.Diffuse(n, 1)).TransmittanceDown;
     }
 }

@@ -1,6 +1,9 @@
 using System.Text;
 using System.Text.Json.Nodes;
 using CeramicOptics.Exchange;
+using CeramicOptics.Layers.Transport;
+using CeramicOptics.Layers.TwoFlux;
+using CeramicOptics.Restorations;
 using Json.Schema;
 
 namespace CeramicOptics.Tests.Unit;
@@ -64,31 +67,105 @@ public class ExchangeTests
     public void A_catalogue_reads_back_exactly_and_meets_its_schema()
     {
         Material material = DemoData.Materials["Granary zirconia, grade 2"];
-        Provenance provenance = new(DataOrigin.Invented, "simulated", MeasurementGeometry.DiffuseSpecularIncluded, "2026-11-25", 0.3, "for a test");
+        Provenance provenance = new(DataOrigin.Invented, "simulated", MeasurementGeometry.DiffuseSpecularIncluded, "2026-11-25", "for a test");
+        Material Plain(string name, IOpticalModel model) => new(
+            name, model, AbsorptionSpectrum.Uniform(material.Grid, 0.1), ScatteringSpectrum.Uniform(material.Grid, 1), new RefractiveIndex(1.5, 4000));
         MaterialCatalog catalog = new("demo",
         [
-            new CatalogEntry(material, MaterialRole.Ceramic, provenance, "Granary zirconia", 2),
-            new CatalogEntry(new Material("plain", AbsorptionSpectrum.Uniform(material.Grid, 0.1), ScatteringSpectrum.Uniform(material.Grid, 1), new RefractiveIndex(1.5, 4000)), MaterialRole.Glaze, provenance with { }),
+            new CatalogEntry(material, MaterialRole.Ceramic, provenance, "Granary zirconia", 2, StrengthLimit.Of(0.6, StrengthScope.CoreAndVeneer)),
+            new CatalogEntry(Plain("plain", TwoFluxModel.Instance), MaterialRole.Glaze, provenance with { }),
+            new CatalogEntry(Plain("forward", new TransportModel(anisotropy: 0.75)), MaterialRole.Ceramic, provenance, "Forward", 1),
         ]);
-        using MemoryStream stream = new();
-        catalog.Write(stream);
+        byte[] text = Written(catalog);
+        Assert.True(Schema.Evaluate(JsonNode.Parse(text)).IsValid);
 
-        JsonSchema schema = JsonSchema.FromText(File.ReadAllText(Repository.PathOf("docs", "schema", "material-catalog.schema.json")));
-        EvaluationResults validity = schema.Evaluate(JsonNode.Parse(stream.ToArray()));
-        Assert.True(validity.IsValid);
-
-        stream.Position = 0;
-        MaterialCatalog back = MaterialCatalog.Read(stream, "demo.json");
-        Assert.Equal(catalog.Entries.Select(entry => (entry.Name, entry.Role, entry.Family, entry.Grade)), back.Entries.Select(entry => (entry.Name, entry.Role, entry.Family, entry.Grade)));
+        MaterialCatalog back = MaterialCatalog.Read(new MemoryStream(text), "demo.json");
+        Assert.Equal(text, Written(back));
+        Assert.Equal(
+            catalog.Entries.Select(entry => (entry.Name, entry.Role, entry.Family, entry.Grade, entry.Strength)),
+            back.Entries.Select(entry => (entry.Name, entry.Role, entry.Family, entry.Grade, entry.Strength)));
         Material read = back["Granary zirconia, grade 2"].Material;
         Assert.Equal(material.Absorption, read.Absorption);
         Assert.Equal(material.Scattering, read.Scattering);
         Assert.Equal(material.RefractiveIndex, read.RefractiveIndex);
         Assert.Equal(material.Uncertainty!.Correlation.ToArray(), read.Uncertainty!.Correlation.ToArray());
         Assert.Equal(material.Uncertainty.RelativeScale, read.Uncertainty.RelativeScale);
+        Assert.Equal([0.3], read.DiscThicknessesMm);
         Assert.Equal(new RefractiveIndex(1.5, 4000), back["plain"].Material.RefractiveIndex);
         Assert.Equal(provenance, back["plain"].Provenance);
-        Assert.Single(back.Ceramics);
+        Assert.Same(TwoFluxModel.Instance, back["plain"].Material.Model);
+        Assert.Equal(0.75, Assert.IsType<TransportModel>(back["forward"].Material.Model).Anisotropy);
+        Assert.Equal(0, Assert.IsType<TransportModel>(read.Model).Anisotropy);
+        Assert.Equal(["Granary zirconia, grade 2", "Forward, grade 1"], back.Ceramics.Select(ceramic => ceramic.ToString()));
+        Assert.Equal(["at least 0.6 mm of core and veneer", "not given"], back.Ceramics.Select(ceramic => ceramic.Strength.ToString()));
+    }
+
+    /// <summary>Version 1 named no theory, and the thickness of the disc stood with the provenance.</summary>
+    [Fact]
+    public void A_catalogue_of_version_1_has_constants_of_two_flux_theory()
+    {
+        const string Text = """
+            {"format":"ceramic-optics-material-catalog","version":1,"name":"old","entries":[{"name":"m","role":"ceramic","family":"f","grade":3,
+            "refractiveIndex":{"constant":1.5},"wavelengths":{"startNm":400,"stepNm":100,"count":2},"absorptionPerMm":[0.1,0.2],"scatteringPerMm":[3,2],
+            "provenance":{"origin":"invented","instrument":"none","geometry":"di:8","discThicknessMm":0.8}}]}
+            """;
+        MaterialCatalog Read(string text) => MaterialCatalog.Read(new MemoryStream(Encoding.UTF8.GetBytes(text)), "old.json");
+        MaterialCatalog old = Read(Text);
+        Material material = old["m"].Material;
+        Assert.Same(TwoFluxModel.Instance, material.Model);
+        Assert.Equal([0.8], material.DiscThicknessesMm);
+        Assert.False(old.Ceramics[0].Strength.IsGiven);
+        JsonNode written = JsonNode.Parse(Written(old))!;
+        Assert.True(Schema.Evaluate(written).IsValid);
+        Assert.Equal(2, (int)written["version"]!);
+
+        string Fault(string text) => Assert.Throws<ExchangeException>(() => Read(text)).Message;
+        Assert.Equal("old.json: $.entries[0]: key 'model' is missing.", Fault(Text.Replace("\"version\":1", "\"version\":2", StringComparison.Ordinal).Replace(",\"discThicknessMm\":0.8", "", StringComparison.Ordinal)));
+        Assert.Equal("old.json: $.version: version 3 is not known; known are 1 to 2.", Fault(Text.Replace("\"version\":1", "\"version\":3", StringComparison.Ordinal)));
+        string named = Text.Replace("\"role\"", "\"model\":{\"theory\":\"magic\"},\"role\"", StringComparison.Ordinal);
+        Assert.StartsWith("old.json: $.entries[0]: key 'model' is unknown;", Fault(named), StringComparison.Ordinal);
+        Assert.Equal(
+            "old.json: $.entries[0].model.theory: theory 'magic' is unknown; known are two-flux, radiative transfer.",
+            Fault(named.Replace("\"version\":1", "\"version\":2", StringComparison.Ordinal)));
+    }
+
+    [Fact]
+    public void A_strength_limit_belongs_to_a_ceramic()
+    {
+        Provenance provenance = new(DataOrigin.Invented, "simulated", MeasurementGeometry.Internal, null);
+        Assert.Equal(
+            "'Tern cement, opaque' is not a ceramic; a strength limit belongs to the ceramic of the core.",
+            Assert.Throws<ArgumentException>(() => new CatalogEntry(DemoData.Materials["Tern cement, opaque"], MaterialRole.Cement, provenance, strength: StrengthLimit.Of(0.5))).Message);
+    }
+
+    /// <summary>A target keeps the geometry of its file, and without one it is refused: colours of different geometries cannot be compared.</summary>
+    [Fact]
+    public void A_target_is_read_with_its_geometry()
+    {
+        const string Text = "# name = neighbour\n# geometry = 45:0\n# instrument = simulated\nwavelength_nm,reflectance\n400,0.4\n500,0.5\n600,0.6\n";
+        Target target = MeasurementFile.ToTarget(SpectralCsv.Read(new StringReader(Text), "t.csv"));
+        Assert.Equal(("neighbour", MeasurementGeometry.FortyFiveZero), (target.Name, target.Geometry));
+        Assert.Equal([0.4, 0.5, 0.6], target.Spectrum!.Values.ToArray());
+        Assert.Equal(
+            "t.csv: metadata 'geometry' is missing.",
+            Assert.Throws<ExchangeException>(() => MeasurementFile.ToTarget(SpectralCsv.Read(new StringReader(Text.Replace("# geometry = 45:0\n", "", StringComparison.Ordinal)), "t.csv"))).Message);
+        Assert.StartsWith(
+            "t.csv: metadata 'metal' is unknown;",
+            Assert.Throws<ExchangeException>(() => MeasurementFile.ToTarget(SpectralCsv.Read(new StringReader("# metal = true\n" + Text), "t.csv"))).Message, StringComparison.Ordinal);
+    }
+
+    /// <summary>One disc or a set of discs: the metadata tell which.</summary>
+    [Fact]
+    public void Discs_are_read_with_their_origin()
+    {
+        DiscFile one = MeasurementFile.ReadDiscs(Path.Combine(DemoData.Folder, "discs", "granary-1.csv"));
+        Assert.Equal((2, DataOrigin.Invented), (one.Discs.Readings.Count, one.Provenance.Origin));
+        const string Set = "# material = m\n# refractive_index = 1.53\n# origin = published\n# disc_thin_black = 0.40, trap\n# disc_thick_white = 0.80, tile, glycerine\n"
+            + "# disc_through = 0.40, transmittance\nwavelength_nm,thin_black,thick_white,through,tile\n400,0.3,0.5,0.2,0.8\n410,0.31,0.51,0.2,0.8\n";
+        DiscFile set = MeasurementFile.ToDiscs(SpectralCsv.Read(new StringReader(Set), "s.csv"));
+        Assert.Equal([0.4, 0.8], set.Discs.ThicknessesMm);
+        Assert.Equal((3, DataOrigin.Published), (set.Discs.Readings.Count, set.Provenance.Origin));
+        Assert.Equal("m, discs of 0.4, 0.8 mm", set.Discs.ToString());
     }
 
     [Fact]
@@ -98,7 +175,7 @@ public class ExchangeTests
         try
         {
             Material material = DemoData.Materials["Tern cement, opaque"];
-            Provenance provenance = new(DataOrigin.Invented, "simulated", MeasurementGeometry.Internal, null, null);
+            Provenance provenance = new(DataOrigin.Invented, "simulated", MeasurementGeometry.Internal, null);
             new MaterialCatalog("first", [new CatalogEntry(material, MaterialRole.Cement, provenance)]).Save(path);
             new MaterialCatalog("second", [new CatalogEntry(material, MaterialRole.Cement, provenance)]).Save(path);
             Assert.Equal("second", MaterialCatalog.Load(path).Name);
@@ -127,7 +204,7 @@ public class ExchangeTests
         }
 
         static string ReflectanceText(double value) =>
-            Assert.Throws<ArgumentOutOfRangeException>(() => TwoFlux.Slab(-value, 1, 1)).Message;
+            Assert.Throws<ArgumentOutOfRangeException>(() => TwoFluxLayer.Slab(-value, 1, 1)).Message;
     }
 
     [Fact]
@@ -135,6 +212,15 @@ public class ExchangeTests
     {
         ExchangeException error = Assert.Throws<ExchangeException>(() => SpectralCsv.Read(new EndlessReader(), "big.csv"));
         Assert.Equal("big.csv: the file is longer than 16777216 characters.", error.Message);
+    }
+
+    private static JsonSchema Schema { get; } = JsonSchema.FromText(File.ReadAllText(Repository.PathOf("docs", "schema", "material-catalog.schema.json")));
+
+    private static byte[] Written(MaterialCatalog catalog)
+    {
+        using MemoryStream stream = new();
+        catalog.Write(stream);
+        return stream.ToArray();
     }
 
     private sealed class EndlessReader : TextReader

@@ -1,6 +1,12 @@
 using System.Text.Json.Nodes;
+using CeramicOptics.Decisions.Feasibility;
+using CeramicOptics.Decisions.Masking;
+using CeramicOptics.Decisions.Matching;
+using CeramicOptics.Decisions.Remedies;
+using CeramicOptics.Decisions.Staining;
+using CeramicOptics.Decisions.Uncertainty;
 using CeramicOptics.Exchange;
-using CeramicOptics.Selection;
+using CeramicOptics.Restorations;
 using Json.Schema;
 using static CeramicOptics.Tests.DemoData;
 
@@ -10,50 +16,116 @@ public class ResultJsonTests
 {
     private static readonly JsonSchema Schema = JsonSchema.FromText(File.ReadAllText(Repository.PathOf("docs", "schema", "result.schema.json")));
 
-    [Fact]
-    public void Every_kind_of_result_follows_the_schema()
-    {
-        MaskingReference target = MaskingReference.Target("neighbour", new Lab(74, 1, 14), Colorimeter.D65TwoDegree);
-        Zone masked = new("body", BrownTooth, 1.0, MaskingReference.SelfBacked), matched = new("body", BrownTooth, 1.0, target);
-        RestorationCase masking = new([masked], ColorCriterion.AcceptableMatch) { LayersBelow = [Cement] }, matching = masking.WithZones([matched]) with { LayersBelow = [] };
-        MatchOptions options = new([GlassCeramic(2), Zirconia(3)], [Cement]) { Veneers = [Materials["Meadow glass-ceramic, grade 1"]] };
-        LayerStack stack = Bonded(Zirconia(2), 1, BrownTooth);
-        InputUncertainty inputs = new([0.05, 0.02]);
-        MatchRanking ranking = Match.Rank(matching, options);
-        Material liner = new("liner", AbsorptionSpectrum.Uniform(stack.Grid, 0.05), ScatteringSpectrum.Uniform(stack.Grid, 60), 1.53);
-        Material glaze = new("glaze", AbsorptionSpectrum.Uniform(stack.Grid, 0.01), ScatteringSpectrum.Uniform(stack.Grid, 0.2), 1.5);
-        Pigment chalk = new("chalk", AbsorptionSpectrum.Uniform(stack.Grid, 0.1), ScatteringSpectrum.Uniform(stack.Grid, 60));
+    private static readonly MaskingOptions Quick = new() { Samples = 256 };
 
-        JsonNode match = Valid(stream => ResultJson.Write(ranking, stream));
-        Assert.Equal(ranking.Best!.WorstDifference, (double)match["candidates"]![0]!["worstDifference"]!);
-        Assert.Equal(ranking.Best.Explanation, (string)match["candidates"]![0]!["explanation"]!);
-        Assert.Equal("grade choice", (string)Valid(stream => ResultJson.Write(GradeChoice.Rank(options.Ceramics, masking), stream))["kind"]!);
-        JsonNode none = Valid(stream => ResultJson.Write(
-            MaskingThickness.Find(stack.WithSubstrate(MetalPost), 0, (0.3, 0.4), MaskingReference.SelfBacked, ColorCriterion.ImperceptibleMatch), stream));
-        Assert.Equal("not masked", (string)none["outcome"]!);
-        Assert.Null(none["recommendedMinimumMm"]);
-        StainRecipe recipe = Stain.Find([new StainPlace("body", stack, 0, target)], new StainLayer(glaze, 0.05), [chalk], ColorCriterion.ImperceptibleMatch);
-        Assert.Equal(recipe.WorstWith, (double)Valid(stream => ResultJson.Write(recipe, stream))["with"]![0]!["difference"]!);
-        UncertaintyResult uncertainty = PredictionUncertainty.Sample(stack, 0, target, ColorCriterion.AcceptableMatch, inputs, samples: 256);
-        Assert.Equal(uncertainty.Acceptable.Value, (double)Valid(stream => ResultJson.Write(uncertainty, stream))["acceptable"]!["probability"]!);
-        ToleranceResult tolerance = ToleranceThickness.Find(stack, 0, (0.5, 1.5), MaskingReference.SelfBacked, ColorCriterion.AcceptableMatch, inputs, samples: 256);
-        Assert.Equal(tolerance.ToString(), (string)Valid(stream => ResultJson.Write(tolerance, stream))["sentence"]!);
-        Assert.Equal("blocking liner", (string)Valid(stream => ResultJson.Write(BlockingLiner.Find(masking, GlassCeramic(1), liner), stream))["kind"]!);
-        Realism realism = ReachableColors.Find(matching, matched, options);
-        Assert.Equal(realism.HullCorners.Count, Valid(stream => ResultJson.Write(realism, stream))["corners"]!.AsArray().Count);
+    [Fact]
+    public void Masking_follows_the_schema()
+    {
+        Restoration restoration = Crown(Zirconia(2), new Zone("cervical", BrownTooth, 0.8, MaskingReference.SelfBacked), new Zone("body", MetalPost, 1.2, MaskingReference.SelfBacked));
+        MaskingResult result = MaskingThickness.Find(restoration, Quick);
+        JsonNode json = Valid(stream => ResultJson.Write(result, stream));
+        JsonNode cervical = json["zones"]![0]!;
+        Assert.Equal("masking", (string)json["kind"]!);
+        Assert.Equal(result.Zones[0].AtAvailable.Difference, (double)cervical["atAvailable"]!["difference"]!);
+        Assert.Equal(result.Zones[0].Minimum.ByColorMm, (double?)cervical["minimum"]!["byColorMm"]);
+        Assert.Equal(result.Zones[0].Minimum.ToString(), (string)cervical["minimum"]!["sentence"]!);
+
+        // Without a strength limit nothing is recommended, and that is said.
+        Assert.Null(cervical["minimum"]!["recommendedMm"]);
+        JsonNode notGiven = Assert.Single(json["cautions"]!.AsArray(), caution => (string)caution!["kind"]! == nameof(CautionKind.StrengthLimitNotGiven))!;
+        Assert.Equal(("Granary zirconia, grade 2", null), ((string)notGiven["subject"]!, (double?)notGiven["value"]));
+        Assert.Contains("no thickness is recommended", (string)notGiven["text"]!, StringComparison.Ordinal);
     }
 
     [Fact]
-    public void The_schema_refuses_what_is_no_result()
+    public void A_choice_of_grade_follows_the_schema()
     {
-        JsonNode result = Valid(stream => ResultJson.Write(
-            ToleranceThickness.Find(Bonded(Zirconia(2), 1, BrownTooth), 0, (0.5, 1.5), MaskingReference.SelfBacked, ColorCriterion.AcceptableMatch, new InputUncertainty([0.05, 0.02]), samples: 256), stream));
-        result["kind"] = "guess";
-        Assert.False(Schema.Evaluate(result).IsValid);
-        result["kind"] = "tolerance";
-        result["share"] = 95;
-        Assert.False(Schema.Evaluate(result).IsValid);
+        Restoration restoration = Crown(Zirconia(2), new Zone("body", BrownTooth, 1.0, MaskingReference.SelfBacked) { Strength = StrengthLimit.Of(0.9) });
+        GradeRanking ranking = GradeChoice.Find(restoration, [Zirconia(1), Zirconia(4)], Quick);
+        JsonNode json = Valid(stream => ResultJson.Write(ranking, stream));
+        Assert.Equal("grade choice", (string)json["kind"]!);
+        Assert.Equal(
+            ranking.Assessments.Select(assessment => (assessment.Ceramic.Grade, assessment.Translucency, assessment.Masking.IsReliable)),
+            json["assessments"]!.AsArray().Select(item => ((int)item!["grade"]!, (double)item["translucencyTp00"]!, (bool)item["isReliable"]!)));
+        Assert.Equal(0.9, (double)json["assessments"]![0]!["zones"]![0]!["minimum"]!["structuralMm"]!);
     }
+
+    private static Target Neighbour { get; } = Target.FromColor("neighbour", new Lab(74, 1, 14), Colorimeter.D65TwoDegree, MeasurementGeometry.DiffuseSpecularIncluded);
+
+    [Fact]
+    public void Matches_and_feasibility_follow_the_schema()
+    {
+        Zone body = new("body", BrownTooth, 1.0, Neighbour) { ThinnestMm = 0.8 };
+        MatchOptions options = new([GlassCeramic(2), Zirconia(3) with { Strength = StrengthLimit.Of(0.5) }])
+        {
+            Veneers = [Materials["Meadow glass-ceramic, grade 1"]],
+            ThicknessStepMm = 0.1,
+        };
+        Restoration restoration = Crown(Zirconia(2), body);
+        MatchRanking ranking = Match.Find(restoration, options);
+        JsonNode json = Valid(stream => ResultJson.Write(ranking, stream));
+        Assert.Equal(ranking.Candidates.Count, json["candidates"]!.AsArray().Count);
+        JsonNode best = json["candidates"]![0]!;
+        Assert.Equal((ranking.Best!.WorstDifference, ranking.Best.Restoration.Core.Family), ((double)best["worstDifference"]!, (string)best["family"]!));
+        Assert.Equal(ranking.Best.Zones[0].AtWall.WallMm, (double)best["zones"]![0]!["atWall"]!["wallMm"]!);
+        Assert.Contains(json["candidates"]!.AsArray(), candidate => candidate!["veneerShare"] is not null);
+        Assert.Equal("Tern cement, translucent", (string)best["cement"]!);
+
+        FeasibilityResult feasibility = ReachableColors.Find(restoration, body, options);
+        JsonNode reach = Valid(stream => ResultJson.Write(feasibility, stream));
+        Assert.Equal(feasibility.HullCorners.Count, reach["corners"]!.AsArray().Count);
+        Assert.Equal(feasibility.Difference, (double?)reach["difference"]);
+        MatchOptions strong = new([Zirconia(3) with { Strength = StrengthLimit.Of(2) }]);
+        Assert.Null(Valid(stream => ResultJson.Write(ReachableColors.Find(restoration, body, strong), stream))["nearest"]);
+        Assert.Equal(1, (int)Valid(stream => ResultJson.Write(Match.Find(restoration, strong), stream))["tooThin"]!);
+    }
+
+    [Fact]
+    public void Stains_and_liners_follow_the_schema()
+    {
+        WavelengthGrid grid = Materials["Tern cement, opaque"].Grid;
+        Material Plain(string name, double k, double s, double index) =>
+            new(name, Cement.Material.Model, AbsorptionSpectrum.Uniform(grid, k), ScatteringSpectrum.Uniform(grid, s), index);
+        Pigment chalk = new("chalk", Cement.Material.Model, AbsorptionSpectrum.Uniform(grid, 0.1), ScatteringSpectrum.Uniform(grid, 60));
+        StainRecipe recipe = Stain.Find(
+            Crown(Zirconia(2), new Zone("body", BrownTooth, 1.0, Neighbour)), new StainOptions(new StainLayer(Plain("glaze", 0.01, 0.2, 1.5), 0.05), [chalk]));
+        JsonNode stain = Valid(stream => ResultJson.Write(recipe, stream));
+        Assert.Equal(recipe.WorstWith, (double)stain["zones"]![0]!["with"]!["difference"]!);
+        Assert.Equal(recipe.Parts.Select(part => part.Load), stain["parts"]!.AsArray().Select(part => (double)part!["load"]!));
+
+        BlockingLinerResult lined = BlockingLiner.Find(
+            Crown(GlassCeramic(1), new Zone("body", MetalPost, 1.2, MaskingReference.SelfBacked)), Plain("liner", 0.05, 60, 1.53));
+        JsonNode liner = Valid(stream => ResultJson.Write(lined, stream));
+        Assert.Equal(lined.ThicknessMm, (double?)liner["thicknessMm"]);
+        Assert.Equal("liner", (string)liner["liner"]!);
+    }
+
+    [Fact]
+    public void Uncertainty_follows_the_schema()
+    {
+        UncertaintyResult result = PredictionUncertainty.Find(Crown(Zirconia(2), new Zone("body", BrownTooth, 1.0, Neighbour)), new SamplingOptions { Samples = 256 });
+        JsonNode zone = Valid(stream => ResultJson.Write(result, stream))["zones"]![0]!;
+        Assert.Equal(result.Zones[0].Acceptable.Value, (double)zone["acceptable"]!["probability"]!);
+        Assert.Equal(
+            result.Zones[0].Contributions.Select(part => part.Share), zone["contributions"]!.AsArray().Select(part => (double)part!["share"]!));
+        Assert.Equal(
+            result.Zones[0].Contributions.Select(part => part.Material), zone["contributions"]!.AsArray().Select(part => (string?)part!["material"]));
+    }
+
+    [Fact]
+    public void The_schema_refuses_what_is_not_a_result()
+    {
+        MaskingResult result = MaskingThickness.Find(Crown(Zirconia(2), new Zone("body", BrownTooth, 1.0, MaskingReference.SelfBacked)), Quick);
+        JsonNode json = Valid(stream => ResultJson.Write(result, stream));
+        json["kind"] = "guess";
+        Assert.False(Schema.Evaluate(json).IsValid);
+        json["kind"] = "masking";
+        Assert.True(Schema.Evaluate(json).IsValid);
+        json["zones"]![0]!["minimum"]!["share"] = 95;
+        Assert.False(Schema.Evaluate(json).IsValid);
+    }
+
+    private static Restoration Crown(Ceramic ceramic, params Zone[] zones) => new(zones, ceramic, Cement, ColorCriterion.AcceptabilityThreshold);
 
     private static JsonNode Valid(Action<Stream> write)
     {

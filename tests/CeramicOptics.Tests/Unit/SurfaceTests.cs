@@ -1,3 +1,5 @@
+using CeramicOptics.Layers.TwoFlux;
+
 namespace CeramicOptics.Tests.Unit;
 
 /// <summary>Surfaces and boundaries against values worked out by hand from Fresnel's equations for index 1.5.</summary>
@@ -53,12 +55,12 @@ public class SurfaceTests
     public void Stacks_name_what_does_not_fit()
     {
         WavelengthGrid grid = WavelengthGrid.Range(400, 700, 100), other = WavelengthGrid.Range(400, 700, 50);
-        Material body = new("body", AbsorptionSpectrum.Uniform(grid, 0.1), ScatteringSpectrum.Uniform(grid, 3), 1.5);
-        Material stranger = new("stranger", AbsorptionSpectrum.Uniform(other, 0.1), ScatteringSpectrum.Uniform(other, 3), 1.5);
+        Material body = new("body", TwoFluxModel.Instance, AbsorptionSpectrum.Uniform(grid, 0.1), ScatteringSpectrum.Uniform(grid, 3), 1.5);
+        Material stranger = new("stranger", TwoFluxModel.Instance, AbsorptionSpectrum.Uniform(other, 0.1), ScatteringSpectrum.Uniform(other, 3), 1.5);
         Assert.Contains("'stranger'", Assert.Throws<ArgumentException>(() => new LayerStack([new Layer(body, 1), new Layer(stranger, 1)], Substrate.Black)).Message);
         Substrate post = Substrate.OpaqueMetal("post", ReflectanceSpectrum.Uniform(other, 0.5));
         Assert.Contains("'post'", Assert.Throws<ArgumentException>(() => new LayerStack([new Layer(body, 1)], post)).Message);
-        Assert.Throws<ArgumentOutOfRangeException>(() => new LayerStack([new Layer(body, 1)], Substrate.Black).Sweep(0, (MeasurementGeometry)99));
+        Assert.Throws<ArgumentOutOfRangeException>(() => new LayerStack([new Layer(body, 1)], Substrate.Black).Reflectance((MeasurementGeometry)99));
         Assert.Contains("reflectance at 400 nm", Assert.Throws<ArgumentOutOfRangeException>(() => Substrate.OpaqueMetal("post", ReflectanceSpectrum.Uniform(grid, 1.05))).Message);
         Assert.StartsWith("refractive index must be in [1, 4] but is", Assert.Throws<ArgumentOutOfRangeException>(() => new RefractiveIndex(1.5, 1e6).At(300)).Message);
         Assert.Equal("1.5", new RefractiveIndex(1.5).ToString());

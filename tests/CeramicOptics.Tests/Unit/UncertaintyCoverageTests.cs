@@ -12,7 +12,7 @@ public class UncertaintyCoverageTests
 
     private static readonly InputUncertainty Inputs = new() { CoreMm = 0.06, CementMm = 0.02, StumpReflectance = 0.02, TargetColor = 0.4, RefractiveIndex = 0.02, ModelColor = 0.3 };
 
-    private static readonly Material Ceramic = Data.Make("ceramic", 0.02, 0.14, 9, 2.15, Noise(0.004, 0.3, 0.5, 0.04)), Cement = Data.Make("cement", 0.05, 0, 2, 1.52, Noise(0.01, 0.1, 0.2, 0.05));
+    private static readonly Material Ceramic = Data.Make("ceramic", 0.02, 0.14, 9, 2.15, Noise(0.0015, 0.15, 0.5, 0.04)), Cement = Data.Make("cement", 0.05, 0, 2, 1.52, Noise(0.005, 0.1, 0.2, 0.05));
 
     private static readonly Substrate Stump = Data.Stump("stump", 0.1, 0.3);
 

@@ -5,7 +5,9 @@ using CeramicOptics.Restorations;
 
 namespace CeramicOptics.Decisions.Cementing;
 
-/// <summary>How much the choice of cement moves the colour over the given stumps, every zone at its available thickness.</summary>
+/// <summary>
+/// How much the choice of cement moves the colour over the given stumps, every zone at its available thickness.
+/// </summary>
 public static class CementComparison
 {
     /// <summary>Colours with each cement, and with its try-in paste beside it.</summary>
@@ -13,8 +15,10 @@ public static class CementComparison
     /// <param name="cements">At least one; the first is the one that others are compared with.</param>
     /// <param name="progress">Receives the completed fraction, 0 to 1, after each cement.</param>
     /// <param name="cancellation">Stops the work.</param>
-    /// <exception cref="ArgumentException">No cement, grids or models differ, or a target was read in another geometry.</exception>
-    /// <exception cref="ArgumentOutOfRangeException">A zone's available thickness is outside the range of the wall.</exception>
+    /// <exception cref="ArgumentException">No cement, grids or models differ, or a target was read in another
+    /// geometry.</exception>
+    /// <exception cref="ArgumentOutOfRangeException">A zone's available thickness is outside the range of the
+    /// wall.</exception>
     /// <exception cref="OperationCanceledException">Cancelled.</exception>
     public static CementComparisonResult Find(
         Restoration restoration, IEnumerable<CementOption> cements, IProgress<double>? progress = null, CancellationToken cancellation = default)

@@ -11,7 +11,9 @@ public sealed class CementComparisonResult
     /// <summary>The question.</summary>
     public Restoration Restoration { get; }
 
-    /// <summary>One effect for each cement, in the order given; the first is the one that others are compared with.</summary>
+    /// <summary>
+    /// One effect for each cement, in the order given; the first is the one that others are compared with.
+    /// </summary>
     public IReadOnlyList<CementEffect> Effects { get; }
 
     /// <summary>What must be shown with the result.</summary>

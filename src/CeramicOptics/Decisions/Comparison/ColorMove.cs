@@ -29,11 +29,21 @@ internal readonly record struct ColorMove(double FromA, double FromB)
         ColorDifferenceFormula formula, double a, double b, Lab colorA, Lab colorB, Lab referenceA, Lab referenceB, ColorMove color, ColorMove reference)
     {
         bool isCiede2000 = formula == ColorDifferenceFormula.Ciede2000;
-        double distance = ColorDifference.Cie76(referenceA, colorA) + color.FromA + reference.FromA;
-        double relative = Math.Max(1, distance / SteepnessDistance), steepness = isCiede2000 ? Ciede2000Steepness * relative * relative : 1;
+        double steepness = Steepness(formula, ColorDifference.Cie76(referenceA, colorA) + color.FromA + reference.FromA);
         double moveA = (steepness * (color.FromA + reference.FromA)) + (isCiede2000 ? Jump(referenceA, reference.FromA, colorA, color.FromA) : 0);
         double moveB = (steepness * (color.FromB + reference.FromB)) + (isCiede2000 ? Jump(referenceB, reference.FromB, colorB, color.FromB) : 0);
         return (Math.Max(a - moveA, b - moveB), Math.Min(a + moveA, b + moveB));
+    }
+
+    /// <summary>Largest change of the difference of two colours that together move so far, away from opposite hues.</summary>
+    public static double Bound(ColorCriterion criterion, Lab color, Lab reference, double move) =>
+        move * Steepness(criterion.Formula, ColorDifference.Cie76(reference, color) + move);
+
+    // Largest change of the difference for a unit move, for colours up to so far from each other.
+    private static double Steepness(ColorDifferenceFormula formula, double distance)
+    {
+        double relative = Math.Max(1, distance / SteepnessDistance);
+        return formula == ColorDifferenceFormula.Ciede2000 ? Ciede2000Steepness * relative * relative : 1;
     }
 
     // What CIEDE2000 can jump by while two colours move so far. Its chroma and hue parts together are at most the root of 2 (for the rotation) times the

@@ -96,7 +96,8 @@ internal sealed class CompiledWall
         return made;
     }
 
-    private static int Index(IReadOnlyList<(LayerRole Role, Layer Layer)> layers, LayerRole role)
+    /// <summary>Position of the layer of a role.</summary>
+    internal static int Index(IReadOnlyList<(LayerRole Role, Layer Layer)> layers, LayerRole role)
     {
         for (int i = 0; i < layers.Count; i++)
         {

@@ -147,6 +147,22 @@ internal sealed class ZoneComparison
         return new LimitingCase(wallMm, difference, Zone.Stump, Wall.Restoration.Viewing.Colorimeters[light], _targets![light], colors[light]);
     }
 
+    /// <summary>Bound on the error of the difference at one thickness that comes from the compiled stack.</summary>
+    public double ErrorAt(double wallMm)
+    {
+        Span<double> xyz = stackalloc double[3 * Lights], others = stackalloc double[3 * Lights];
+        Tristimulus(wallMm, xyz, others);
+        double error = 0;
+        for (int c = 0; c < Lights; c++)
+        {
+            double move = ColorError.Of(Response.ErrorBound, xyz.Slice(3 * c, 3), Tables[c]);
+            move += _targets is null ? ColorError.Of((ReferenceResponse ?? Response).ErrorBound, others.Slice(3 * c, 3), Tables[c]) : 0;
+            error = Math.Max(error, ColorMove.Bound(Criterion, ToLab(xyz, c), _targets?[c] ?? ToLab(others, c), move));
+        }
+
+        return error;
+    }
+
     /// <summary>Numbers between which the difference stays from one thickness to another.</summary>
     /// <remarks>
     /// A function whose second derivative is at most M stays within M h² / 8 of the straight line between two points h apart. So XYZ lie in boxes, and so

@@ -11,14 +11,19 @@ public static class ReachableColors
     private const double RefinementMm = 1e-4;
 
     /// <summary>Looks at every ceramic, veneer, share, cement and wall thickness.</summary>
-    /// <param name="restoration">The restoration; walls from the start of its range to the available thickness of the zone are tried, none below the structural minimum.</param>
-    /// <param name="zone">The zone, one of the restoration's or another; its reference is a target, which is the wish.</param>
+    /// <param name="restoration">The restoration; walls from the start of its range to the available thickness of the
+    /// zone are tried, none below the structural minimum.</param>
+    /// <param name="zone">The zone, one of the restoration's or another; its reference is a target, which is the
+    /// wish.</param>
     /// <param name="options">What there is to choose from; <see cref="MatchOptions.Keep"/> does not count here.</param>
     /// <param name="progress">Receives the completed fraction, 0 to 1, after each combination.</param>
     /// <param name="cancellation">Stops the work.</param>
-    /// <returns>All colours tried, and the nearest to the wish, between steps to 0.0001 mm; without a nearest where strength leaves the zone no room.</returns>
-    /// <exception cref="ArgumentException">The zone's reference is not a target or was read in another geometry, nothing is allowed, or grids or models differ.</exception>
-    /// <exception cref="ArgumentOutOfRangeException">The zone's available thickness is outside the range of the wall.</exception>
+    /// <returns>All colours tried, and the nearest to the wish, between steps to 0.0001 mm; without a nearest where
+    /// strength leaves the zone no room.</returns>
+    /// <exception cref="ArgumentException">The zone's reference is not a target or was read in another geometry,
+    /// nothing is allowed, or grids or models differ.</exception>
+    /// <exception cref="ArgumentOutOfRangeException">The zone's available thickness is outside the range of the
+    /// wall.</exception>
     /// <exception cref="OperationCanceledException">Cancelled.</exception>
     public static FeasibilityResult Find(
         Restoration restoration, Zone zone, MatchOptions options, IProgress<double>? progress = null, CancellationToken cancellation = default)

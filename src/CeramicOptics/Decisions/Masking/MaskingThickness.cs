@@ -57,23 +57,28 @@ public static class MaskingThickness
 
     internal static IEnumerable<Caution> CautionsOf(ZoneMasking zone)
     {
-        MinimumThickness minimum = zone.Minimum;
-        if (minimum.StructuralMm is double structural)
+        if (zone.Minimum.StructuralMm is double structural && structural > zone.Zone.AvailableMm)
         {
-            if (structural > zone.Zone.AvailableMm)
-            {
-                yield return new Caution(CautionKind.BelowStructuralMinimum, zone.Zone.Name, structural);
-            }
+            yield return new Caution(CautionKind.BelowStructuralMinimum, zone.Zone.Name, structural);
+        }
 
-            if (structural > minimum.ReliableMm)
-            {
-                yield return new Caution(CautionKind.StructuralMinimumGoverns, zone.Zone.Name, structural);
-            }
+        foreach (Caution caution in CautionsOf(zone.Zone.Name, zone.Minimum))
+        {
+            yield return caution;
+        }
+    }
+
+    /// <summary>What a minimum thickness itself makes necessary to say.</summary>
+    internal static IEnumerable<Caution> CautionsOf(string zone, MinimumThickness minimum)
+    {
+        if (minimum.StructuralMm > minimum.ReliableMm)
+        {
+            yield return new Caution(CautionKind.StructuralMinimumGoverns, zone, minimum.StructuralMm);
         }
 
         if (minimum.ByColorMm is not null && minimum.ReliableMm is null)
         {
-            yield return new Caution(CautionKind.NotReliable, zone.Zone.Name, minimum.Share);
+            yield return new Caution(CautionKind.NotReliable, zone, minimum.Share);
         }
     }
 

@@ -4,8 +4,10 @@ namespace CeramicOptics.Decisions.Matching;
 
 /// <summary>Finds the ceramic, veneer, cement and wall thickness that bring every zone nearest to its target.</summary>
 /// <remarks>
-/// All combinations count. A combination is dropped early only when one of its zones is already worse than the worst of the best kept so far; its
-/// largest difference could only grow, so the best are provably kept. Each combination is compiled once, which takes most of the time.
+/// All combinations count. A combination is dropped early only when one of its zones is already worse than the worst of
+/// the best kept so far; its
+/// largest difference could only grow, so the best are provably kept. Each combination is compiled once, which takes
+/// most of the time.
 /// </remarks>
 public static class Match
 {
@@ -15,11 +17,15 @@ public static class Match
     /// <param name="progress">Receives the completed fraction, 0 to 1, after each combination.</param>
     /// <param name="cancellation">Stops the work.</param>
     /// <returns>
-    /// At most <see cref="MatchOptions.Keep"/> candidates by largest difference over zones and illuminants, among equals by mean. In each zone the
-    /// wall has, of the thicknesses tried, the one with the smallest largest difference; none is below the structural minimum.
+    /// At most <see cref="MatchOptions.Keep"/> candidates by largest difference over zones and illuminants, among
+    /// equals by mean. In each zone the
+    /// wall has, of the thicknesses tried, the one with the smallest largest difference; none is below the structural
+    /// minimum.
     /// </returns>
-    /// <exception cref="ArgumentException">A zone's reference is not a target or was read in another geometry, nothing is allowed, or grids or models differ.</exception>
-    /// <exception cref="ArgumentOutOfRangeException">A zone's available thickness is outside the range of the wall.</exception>
+    /// <exception cref="ArgumentException">A zone's reference is not a target or was read in another geometry, nothing
+    /// is allowed, or grids or models differ.</exception>
+    /// <exception cref="ArgumentOutOfRangeException">A zone's available thickness is outside the range of the
+    /// wall.</exception>
     /// <exception cref="OperationCanceledException">Cancelled.</exception>
     public static MatchRanking Find(
         Restoration restoration, MatchOptions options, IProgress<double>? progress = null, CancellationToken cancellation = default)
@@ -62,15 +68,20 @@ public static class Match
         return new MatchRanking(restoration, candidates, choices.Count, pruned, tooThin, CautionsOf(restoration, choices, candidates, tooThin));
     }
 
-    /// <summary>The combinations of which none is beaten in all three: colour, translucency and thickness of the wall.</summary>
+    /// <summary>
+    /// The combinations of which none is beaten in all three: colour, translucency and thickness of the wall.
+    /// </summary>
     /// <param name="restoration">The restoration, as for <see cref="Find"/>.</param>
     /// <param name="options">What there is to choose from; <see cref="MatchOptions.Keep"/> does not count here.</param>
-    /// <param name="wantedTranslucency">TP00 of the thinnest wall that is wanted, such as that of the neighbour tooth, 0 to 100.</param>
+    /// <param name="wantedTranslucency">TP00 of the thinnest wall that is wanted, such as that of the neighbour tooth,
+    /// 0 to 100.</param>
     /// <param name="progress">Receives the completed fraction, 0 to 1, after each combination.</param>
     /// <param name="cancellation">Stops the work.</param>
-    /// <returns>The Pareto set, by largest difference. Every wall thickness counts as a choice of its own where all zones allow it.</returns>
+    /// <returns>The Pareto set, by largest difference. Every wall thickness counts as a choice of its own where all
+    /// zones allow it.</returns>
     /// <exception cref="ArgumentException">As for <see cref="Find"/>.</exception>
-    /// <exception cref="ArgumentOutOfRangeException">As for <see cref="Find"/>, or the wanted translucency is outside its range.</exception>
+    /// <exception cref="ArgumentOutOfRangeException">As for <see cref="Find"/>, or the wanted translucency is outside
+    /// its range.</exception>
     /// <exception cref="OperationCanceledException">Cancelled.</exception>
     public static MatchFront FindPareto(
         Restoration restoration, MatchOptions options, double wantedTranslucency, IProgress<double>? progress = null, CancellationToken cancellation = default)

@@ -15,13 +15,22 @@ public sealed record MatchOptions
     /// <summary>The ceramics.</summary>
     public IReadOnlyList<Ceramic> Ceramics { get; }
 
-    /// <summary>Cements with their films, each in place of what lies between the restoration and its stump; empty: the restoration's own cement or coupling.</summary>
+    /// <summary>
+    /// Cements with their films, each in place of what lies between the restoration and its stump; empty: the
+    /// restoration's own cement or coupling.
+    /// </summary>
     public IReadOnlyList<Layer> Cements { get; init => field = Guard.Copy(value, name: nameof(Cements)); } = Guard.Copy<Layer>([]);
 
-    /// <summary>Veneering ceramics that may be laid over a core that is cut back; empty: the restoration's own veneer, or none where it has none.</summary>
+    /// <summary>
+    /// Veneering ceramics that may be laid over a core that is cut back; empty: the restoration's own veneer, or none
+    /// where it has none.
+    /// </summary>
     public IReadOnlyList<Material> Veneers { get; init => field = Guard.Copy(value, name: nameof(Veneers)); } = Guard.Copy<Material>([]);
 
-    /// <summary>Shares of the wall that each of <see cref="Veneers"/> may take, each 0.01 to 0.99; 0.3 and 0.5 unless told otherwise.</summary>
+    /// <summary>
+    /// Shares of the wall that each of <see cref="Veneers"/> may take, each 0.01 to 0.99; 0.3 and 0.5 unless told
+    /// otherwise.
+    /// </summary>
     /// <exception cref="ArgumentException">An empty list.</exception>
     /// <exception cref="ArgumentOutOfRangeException">A share outside its range.</exception>
     public IReadOnlyList<double> VeneerShares
@@ -31,10 +40,16 @@ public sealed record MatchOptions
             Guard.NotNull(value, nameof(VeneerShares)).Select(share => Guard.InRange(share, 0.01, 0.99, "", "veneer share")), minimumCount: 1, nameof(VeneerShares));
     } = Guard.Copy([0.3, 0.5]);
 
-    /// <summary>True when a wall of one ceramic alone is a choice beside <see cref="Veneers"/>; without effect where the restoration's own veneer is kept.</summary>
+    /// <summary>
+    /// True when a wall of one ceramic alone is a choice beside <see cref="Veneers"/>; without effect where the
+    /// restoration's own veneer is kept.
+    /// </summary>
     public bool AllowsMonolithic { get; init; } = true;
 
-    /// <summary>Largest step between the wall thicknesses that are tried in a zone with a range, mm, 0.001 to 1; 0.05 unless told otherwise.</summary>
+    /// <summary>
+    /// Largest step between the wall thicknesses that are tried in a zone with a range, mm, 0.001 to 1; 0.05 unless
+    /// told otherwise.
+    /// </summary>
     /// <exception cref="ArgumentOutOfRangeException">Outside its range or NaN.</exception>
     public double ThicknessStepMm { get; init => field = Guard.InRange(value, 0.001, 1, "mm", nameof(ThicknessStepMm)); } = 0.05;
 

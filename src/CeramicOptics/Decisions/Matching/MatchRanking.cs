@@ -23,7 +23,10 @@ public sealed class MatchRanking
     /// <summary>How many combinations of ceramic, veneer, share and cement there were.</summary>
     public int Considered { get; }
 
-    /// <summary>How many of them were dropped before all zones were evaluated, because a zone was already worse than the worst kept.</summary>
+    /// <summary>
+    /// How many of them were dropped before all zones were evaluated, because a zone was already worse than the worst
+    /// kept.
+    /// </summary>
     public int Pruned { get; }
 
     /// <summary>How many were left out because a zone has no thickness that strength allows.</summary>

@@ -10,17 +10,22 @@ public static class BlockingLiner
     private const double StepMm = 0.005, ResolutionMm = 0.0005;
 
     /// <summary>Looks for the liner, right under the core.</summary>
-    /// <param name="restoration">The restoration, every zone at its available thickness; a liner that it has is replaced.</param>
+    /// <param name="restoration">The restoration, every zone at its available thickness; a liner that it has is
+    /// replaced.</param>
     /// <param name="liner">Substance of the liner.</param>
     /// <param name="options">Its largest thickness and where it takes its room; the default when null.</param>
     /// <param name="progress">Receives the completed fraction, 0 to 1.</param>
     /// <param name="cancellation">Stops the work.</param>
     /// <remarks>
-    /// Thicknesses are tried in steps of 0.005 mm and the first that works is refined; a gain narrower than a step can be missed. The wall beside the
-    /// liner is never below the structural minimum of its zone: where there is no room for that, no liner is given and a caution says so.
+    /// Thicknesses are tried in steps of 0.005 mm and the first that works is refined; a gain narrower than a step can
+    /// be missed. The wall beside the
+    /// liner is never below the structural minimum of its zone: where there is no room for that, no liner is given and
+    /// a caution says so.
     /// </remarks>
-    /// <exception cref="ArgumentException">Grids or models differ, or a target was read in another geometry.</exception>
-    /// <exception cref="ArgumentOutOfRangeException">A zone's available thickness is outside the range of the wall.</exception>
+    /// <exception cref="ArgumentException">Grids or models differ, or a target was read in another
+    /// geometry.</exception>
+    /// <exception cref="ArgumentOutOfRangeException">A zone's available thickness is outside the range of the
+    /// wall.</exception>
     /// <exception cref="OperationCanceledException">Cancelled.</exception>
     public static BlockingLinerResult Find(
         Restoration restoration, Material liner, BlockingLinerOptions? options = null, IProgress<double>? progress = null, CancellationToken cancellation = default)

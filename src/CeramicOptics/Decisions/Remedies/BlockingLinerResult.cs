@@ -18,16 +18,28 @@ public sealed class BlockingLinerResult
     /// <summary>The limiting light in each zone of the restoration as it stands.</summary>
     public IReadOnlyList<LimitingCase> Without { get; }
 
-    /// <summary>The thinnest liner with which every zone meets the criterion, mm (to 0.0005), 0 when none is needed; null when none does.</summary>
+    /// <summary>
+    /// The thinnest liner with which every zone meets the criterion, mm (to 0.0005), 0 when none is needed; null when
+    /// none does.
+    /// </summary>
     public double? ThicknessMm { get; }
 
-    /// <summary>Thickness of the liner with the smallest largest difference among those tried, mm, 0 when without is best; null when strength leaves no room for any.</summary>
+    /// <summary>
+    /// Thickness of the liner with the smallest largest difference among those tried, mm, 0 when without is best; null
+    /// when strength leaves no room for any.
+    /// </summary>
     public double? BestMm { get; }
 
-    /// <summary>The restoration with the liner of <see cref="ThicknessMm"/>, or the best one, every zone with the wall that is left; null when there is no liner.</summary>
+    /// <summary>
+    /// The restoration with the liner of <see cref="ThicknessMm"/>, or the best one, every zone with the wall that is
+    /// left; null when there is no liner.
+    /// </summary>
     public Restoration? Lined { get; }
 
-    /// <summary>The limiting light in each zone of <see cref="Lined"/>, or without where there is no liner; walls are those beside the liner.</summary>
+    /// <summary>
+    /// The limiting light in each zone of <see cref="Lined"/>, or without where there is no liner; walls are those
+    /// beside the liner.
+    /// </summary>
     public IReadOnlyList<LimitingCase> Zones { get; }
 
     /// <summary>Largest difference over zones as it stands.</summary>
@@ -39,7 +51,10 @@ public sealed class BlockingLinerResult
     /// <summary>True when every zone meets the criterion.</summary>
     public bool Meets => ThicknessMm is not null;
 
-    /// <summary>TP00 of core, veneer and any liner of the thinnest zone as it stands, over ideal black and white, D65 and 2 degrees.</summary>
+    /// <summary>
+    /// TP00 of core, veneer and any liner of the thinnest zone as it stands, over ideal black and white, D65 and 2
+    /// degrees.
+    /// </summary>
     public double TranslucencyWithout => TranslucencyOf(Restoration);
 
     /// <summary>The same of <see cref="Lined"/>, or without where there is no liner.</summary>

@@ -20,7 +20,9 @@ public sealed class Remedy
     /// <summary>The restoration with this one change, every zone with its wall as available thickness.</summary>
     public Restoration Restoration { get; }
 
-    /// <summary>The zone that is changed and that the differences are of; null where the change concerns all zones.</summary>
+    /// <summary>
+    /// The zone that is changed and that the differences are of; null where the change concerns all zones.
+    /// </summary>
     public Zone? Zone { get; }
 
     /// <summary>The new wall of the zone, mm; null unless the wall is changed.</summary>
@@ -58,7 +60,7 @@ public sealed class Remedy
     private string Change => Kind switch
     {
         RemedyKind.Thickness => FormattableString.Invariant(
-            $"a wall {Math.Abs(Changed.AvailableMm - Zone!.AvailableMm):0.00} mm {(Changed.AvailableMm > Zone.AvailableMm ? "thicker" : "thinner")} in zone '{Zone}' ({Changed.AvailableMm:0.00} mm)"),
+            $"a wall {Math.Abs(Changed.AvailableMm - Zone!.AvailableMm):0.00} mm {(Changed.AvailableMm > Zone.AvailableMm ? "thicker" : "thinner")} in zone '{Zone}' ({Masking.MinimumThickness.RoundedUp(Changed.AvailableMm):0.00} mm)"),
         RemedyKind.Grade => $"grade {Guard.Text(Restoration.Core.Grade)} in place of grade {Guard.Text(_before.Core.Grade)}",
         RemedyKind.Cement => _before.Cement is null
             ? $"{Restoration.Cement!.Material} in place of {_before.Coupling}"

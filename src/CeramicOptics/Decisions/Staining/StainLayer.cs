@@ -10,7 +10,8 @@ public sealed record StainLayer
     /// <summary>A stain layer.</summary>
     /// <param name="carrier">The fired layer without pigment, such as glaze.</param>
     /// <param name="appliedThicknessMm">Thickness as applied, before firing, 0.001 to 1 mm.</param>
-    /// <param name="firingShrinkage">Share of the thickness that is lost in firing, 0 to 0.9; the pigment stays and becomes denser by as much.</param>
+    /// <param name="firingShrinkage">Share of the thickness that is lost in firing, 0 to 0.9; the pigment stays and
+    /// becomes denser by as much.</param>
     /// <exception cref="ArgumentOutOfRangeException">A value is outside its range or NaN.</exception>
     public StainLayer(Material carrier, double appliedThicknessMm, double firingShrinkage = 0)
     {

@@ -8,7 +8,10 @@ internal static class StainOptimizer
     // Steps end when they gain less than this share of the sum of squares.
     private const double CoarsePrecision = 0.05, FinePrecision = 1e-9;
 
-    /// <summary>Improves the loads by plain least squares, not to the end; returns the largest residual. Enough to tell good sets from bad ones.</summary>
+    /// <summary>
+    /// Improves the loads by plain least squares, not to the end; returns the largest residual. Enough to tell good
+    /// sets from bad ones.
+    /// </summary>
     public static double Screen(StainProblem problem, int[] set, double[] loads)
     {
         double[] weights = new double[problem.Blocks];

@@ -6,7 +6,9 @@ using CeramicOptics.Restorations;
 
 namespace CeramicOptics.Decisions.Staining;
 
-/// <summary>The colours that loads of stain give in all zones, with their derivatives. Not for use by two threads at once.</summary>
+/// <summary>
+/// The colours that loads of stain give in all zones, with their derivatives. Not for use by two threads at once.
+/// </summary>
 internal sealed class StainProblem
 {
     private readonly Restoration _restoration;
@@ -48,7 +50,9 @@ internal sealed class StainProblem
     /// <summary>Pairs of zone and illuminant.</summary>
     public int Blocks => _metrics.Length;
 
-    /// <summary>Offsets from the targets at the last loads evaluated, three a block, in units of CIEDE2000 near the target.</summary>
+    /// <summary>
+    /// Offsets from the targets at the last loads evaluated, three a block, in units of CIEDE2000 near the target.
+    /// </summary>
     public double[] Residuals { get; }
 
     /// <summary>Their derivatives, one row a pigment of the set.</summary>

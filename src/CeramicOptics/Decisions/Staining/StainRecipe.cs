@@ -19,7 +19,10 @@ public sealed class StainRecipe
     /// <summary>What there was to choose from.</summary>
     public StainOptions Options { get; }
 
-    /// <summary>The pigments with their loads, the largest load first; empty when no pigment brings the carrier nearer to the targets.</summary>
+    /// <summary>
+    /// The pigments with their loads, the largest load first; empty when no pigment brings the carrier nearer to the
+    /// targets.
+    /// </summary>
     public IReadOnlyList<StainPart> Parts { get; }
 
     /// <summary>The fired layer with the mixture.</summary>

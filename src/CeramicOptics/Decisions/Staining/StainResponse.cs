@@ -3,16 +3,19 @@ using CeramicOptics.Restorations;
 
 namespace CeramicOptics.Decisions.Staining;
 
-/// <summary>Reflectance of one zone with a stain layer, as a smooth function of the layer's K and S at each wavelength.</summary>
+/// <summary>
+/// Reflectance of one zone with a stain layer, as a smooth function of the layer's K and S at each wavelength.
+/// </summary>
 /// <remarks>
-/// K runs from the carrier's to that with the largest loads, S likewise. A layer of thickness t dies away as exp(-K t) and saturates as S t / (1 + S t), so the sums
-/// of Chebyshev polynomials are in u = ln(1 + 4 t k) and v = ln(1 + 2 t s), k and s counted from the carrier. Their degree is raised until the last coefficients
-/// bound the error of a reflectance below 2e-6. Immutable once made.
+/// K runs from the carrier's to that with the largest loads, S likewise. A layer of thickness t dies away as exp(-K t)
+/// and saturates as S t / (1 + S t), so the sums of Chebyshev polynomials are in u = ln(1 + 4 t k) and
+/// v = ln(1 + 2 t s), k and s counted from the carrier. Their degree is raised until the last coefficients bound the
+/// error of a reflectance below 1e-5 of the coarse form of the theory, in which the search goes on. Immutable once made.
 /// </remarks>
 internal sealed class StainResponse
 {
     private const int FirstDegree = 6, LastDegree = 24;
-    private const double WantedError = 2e-6, PerAbsorption = 4, PerScattering = 2;
+    private const double WantedError = 1e-5, PerAbsorption = 4, PerScattering = 2;
 
     private readonly StainLayer _layer;
     private readonly double[] _scaleK, _scaleS;
@@ -85,11 +88,14 @@ internal sealed class StainResponse
                 s[i] += Math.Min(mostS[i], (Math.Exp((y + 1) / 2 * scaleS[i]) - 1) / (PerScattering * t));
             }
 
-            return stackWith(layer.Fired(layer.Carrier.Name, k, s)).Reflectance(geometry).Values.ToArray();
+            LayerStack stack = stackWith(layer.Fired(layer.Carrier.Name, k, s));
+            return stack.Reflectances(stack.Model.Coarse, geometry);
         }
     }
 
-    /// <summary>Reflectance at one wavelength with what pigments add to K and S after firing, 1/mm, and its slopes.</summary>
+    /// <summary>
+    /// Reflectance at one wavelength with what pigments add to K and S after firing, 1/mm, and its slopes.
+    /// </summary>
     public double At(int wavelength, double k, double s, out double byK, out double byS)
     {
         double t = _layer.FiredThicknessMm, perK = 2 / _scaleK[wavelength], perS = 2 / _scaleS[wavelength];

@@ -21,7 +21,8 @@ public sealed class ZoneStain
     public LimitingCase With { get; }
 
     /// <summary>
-    /// Largest change of the L*a*b* offset from the target (its norm) when the light changes from the first colorimeter to another; 0 with one.
+    /// Largest change of the L*a*b* offset from the target (its norm) when the light changes from the first colorimeter
+    /// to another; 0 with one.
     /// </summary>
     public double Metamerism { get; }
 

@@ -2,8 +2,6 @@ using CeramicOptics.Colorimetry;
 using CeramicOptics.Decisions.Comparison;
 using CeramicOptics.Layers;
 using CeramicOptics.Restorations;
-using MathNet.Numerics.LinearAlgebra;
-using MathNet.Numerics.LinearAlgebra.Factorization;
 
 namespace CeramicOptics.Decisions.Uncertainty;
 
@@ -15,8 +13,8 @@ namespace CeramicOptics.Decisions.Uncertainty;
 /// </remarks>
 internal sealed class UncertaintyModel
 {
-    // Further directions of reading noise carry less than a thousandth of its variance. Those kept are kept however small: where a reference moves with the
-    // restoration the large ones nearly cancel.
+    // Further directions of reading noise carry less than a thousandth of its variance. Those kept are kept however
+    // small: where a reference moves with the restoration the large ones nearly cancel.
     private const int MostNoiseDirections = 6;
 
     // Variances below this share of all are rounding.
@@ -311,21 +309,42 @@ internal sealed class UncertaintyModel
             }
         }
 
-        Matrix<double> matrix = Matrix<double>.Build.DenseOfArray(covariance);
-        double trace = matrix.Trace();
-        if (!(trace > 0))
+        // Any factor of the covariance gives its directions; Cholesky's, the largest rest first, needs few.
+        double whole = 0;
+        for (int p = 0; p < size; p++)
         {
-            return;
+            whole += covariance[p, p];
         }
 
-        Evd<double> parts = matrix.Evd(Symmetricity.Symmetric);
-        for (int e = size - 1, row = firstRow; e >= size - NoiseDirections && parts.EigenValues[e].Real > Rounding * trace; e--, row++)
+        for (int row = firstRow; row < firstRow + NoiseDirections; row++)
         {
-            double root = Math.Sqrt(parts.EigenValues[e].Real);
-            for (int f = 0; f < _width; f++)
+            int pivot = 0;
+            double rest = 0;
+            for (int p = 0; p < size; p++)
             {
-                Row(_linearColors, row)[f] = root * parts.EigenVectors[f, e];
-                Row(_linearReferences, row)[f] = root * parts.EigenVectors[_width + f, e];
+                rest += Math.Max(0, covariance[p, p]);
+                pivot = covariance[p, p] > covariance[pivot, pivot] ? p : pivot;
+            }
+
+            if (!(rest > Rounding * whole))
+            {
+                break;
+            }
+
+            double root = Math.Sqrt(covariance[pivot, pivot]);
+            for (int p = 0; p < size; p++)
+            {
+                move[p] = covariance[p, pivot] / root;
+            }
+
+            move.AsSpan(0, _width).CopyTo(Row(_linearColors, row));
+            move.AsSpan(_width).CopyTo(Row(_linearReferences, row));
+            for (int p = 0; p < size; p++)
+            {
+                for (int q = 0; q < size; q++)
+                {
+                    covariance[p, q] -= move[p] * move[q];
+                }
             }
         }
     }

@@ -2,20 +2,21 @@ namespace CeramicOptics.Layers.Transport;
 
 /// <summary>Exact plane-parallel radiative transfer with Fresnel boundaries: absorption, anisotropic scattering, any number of layers.</summary>
 /// <remarks>
-/// Discrete directions that refract into each other (cut at every angle of total reflection), doubling within a layer, adding between
-/// layers. Polarisation, surface roughness and light lost at the sides are left out. Sources: van de Hulst 1980, Multiple Light
-/// Scattering; Prahl, van Gemert, Welch 1993, Appl. Opt. 32:559-568.
+/// Discrete directions that refract into each other (cut at every angle of total reflection), eigenmodes within a layer, layers joined like
+/// the parts of an electric network. Polarisation, surface roughness and light lost at the sides are left out. Sources: Chandrasekhar
+/// 1950, Radiative Transfer; van de Hulst 1980, Multiple Light Scattering; Prahl, van Gemert, Welch 1993, Appl. Opt. 32:559-568.
 /// </remarks>
 public static class RadiativeTransfer
 {
     private const int FirstStreams = 8, LastStreams = 128;
+    private const double Rounding = 1e-9;
 
     /// <summary>Reflectance and transmittance of layers between two clear media.</summary>
     /// <param name="layers">Layers from the top down, at least one.</param>
     /// <param name="upperIndex">Index of the medium above, 1 to 4.</param>
     /// <param name="lowerIndex">Index of the medium below, 1 to 4.</param>
-    /// <param name="tolerance">Streams are doubled from 8 up to 128 until no result moves by more than this, 1e-8 to 0.1.</param>
-    /// <returns>Results with the last change as error estimate; judge <see cref="TransportResult.ErrorEstimate"/> where 128 streams did not suffice.</returns>
+    /// <param name="tolerance">Streams are doubled from 8 up to 128 until the error of no result is estimated at more than this, 1e-8 to 0.1.</param>
+    /// <returns>Results with an upper estimate of their error; judge <see cref="TransportResult.ErrorEstimate"/> where 128 streams did not suffice.</returns>
     /// <exception cref="ArgumentException">No layer.</exception>
     /// <exception cref="ArgumentOutOfRangeException">A value is outside its range or NaN.</exception>
     public static TransportResult Solve(IEnumerable<TransportLayer> layers, double upperIndex, double lowerIndex, double tolerance = 1e-5)
@@ -30,16 +31,20 @@ public static class RadiativeTransfer
         }
 
         TransportResult result = Solve(stack, upperIndex, lowerIndex, FirstStreams);
+        double last = 0;
         for (int streams = 2 * FirstStreams; streams <= LastStreams && !(result.ErrorEstimate <= tolerance); streams *= 2)
         {
+            // A change can be small by chance, so the one before counts too.
             TransportResult finer = Solve(stack, upperIndex, lowerIndex, streams);
-            result = finer with { ErrorEstimate = finer.LargestChangeFrom(result) };
+            double change = finer.LargestChangeFrom(result);
+            result = finer with { ErrorEstimate = Math.Max(3 * change, last / 10) + Rounding };
+            last = change;
         }
 
         return result;
     }
 
-    private static TransportResult Solve(IReadOnlyList<TransportLayer> layers, double upperIndex, double lowerIndex, int streams)
+    internal static TransportResult Solve(IReadOnlyList<TransportLayer> layers, double upperIndex, double lowerIndex, int streams)
     {
         double[] indices = [.. layers.Select(layer => layer.RefractiveIndex)], thicknesses = [.. layers.Select(layer => layer.ThicknessMm)];
         DirectionGrid grid = new([upperIndex, .. indices, lowerIndex], streams, 0);

@@ -6,5 +6,5 @@ namespace CeramicOptics.Layers.TwoFlux;
 /// <param name="ByAbsorptionMm">dR/dK, mm; 0 or negative.</param>
 /// <param name="ByScatteringMm">dR/dS, mm.</param>
 /// <param name="ByBacking">dR/dRg, 0 to 1.</param>
-public readonly record struct LayerSensitivity(
+internal readonly record struct LayerSensitivity(
     double Reflectance, double ByThicknessPerMm, double ByAbsorptionMm, double ByScatteringMm, double ByBacking);

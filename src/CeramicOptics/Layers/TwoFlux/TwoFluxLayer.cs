@@ -65,7 +65,7 @@ public static class TwoFluxLayer
     /// <param name="thicknessMm">t, 0 to 1e4 mm.</param>
     /// <param name="backing">Rg, 0 to 1.</param>
     /// <exception cref="ArgumentOutOfRangeException">A value is outside its range or NaN.</exception>
-    public static LayerSensitivity Sensitivity(double absorptionPerMm, double scatteringPerMm, double thicknessMm, double backing)
+    internal static LayerSensitivity Sensitivity(double absorptionPerMm, double scatteringPerMm, double thicknessMm, double backing)
     {
         Check(absorptionPerMm, scatteringPerMm, thicknessMm);
         Guard.InRange(backing, 0, 1, "");

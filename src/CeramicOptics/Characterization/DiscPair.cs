@@ -1,0 +1,80 @@
+using CeramicOptics.Layers;
+using CeramicOptics.Layers.TwoFlux;
+
+namespace CeramicOptics.Characterization;
+
+/// <summary>Two readings of one disc over two backings, with what can be wrong with them whatever the theory.</summary>
+internal sealed class DiscPair
+{
+    /// <summary>A difference below this many standard uncertainties is no difference.</summary>
+    public const double DetectionFactor = 3;
+
+    private const double SmallestContrast = 0.02;
+
+    private readonly BoundaryCache _boundaries = new();
+    private readonly bool _isTwoFlux;
+
+    private DiscPair(DiscSet discs, bool isTwoFlux) => (Discs, _isTwoFlux) = (discs, isTwoFlux);
+
+    public DiscSet Discs { get; }
+
+    public double ThicknessMm => Discs.Readings[0].ThicknessMm;
+
+    /// <summary>The readings as a pair; null when they are not two reflectances of one disc in one geometry.</summary>
+    public static DiscPair? Of(DiscSet discs, IOpticalModel model)
+    {
+        IReadOnlyList<DiscReading> readings = discs.Readings;
+        return readings.Count == 2 && !readings[0].IsTransmittance && !readings[1].IsTransmittance
+            && readings[0].ThicknessMm == readings[1].ThicknessMm && readings[0].Geometry == readings[1].Geometry
+            ? new DiscPair(discs, model is TwoFluxModel)
+            : null;
+    }
+
+    public Reading At(int i)
+    {
+        double nm = Discs.Grid[i], index = Discs.RefractiveIndex.At(nm);
+        SurfaceCorrection surface = _boundaries.Surface(Discs.Readings[0].Geometry, index);
+        Reading first = Of(Discs.Readings[0]), second = Of(Discs.Readings[1]);
+        Reading Of(DiscReading reading) => new(
+            surface, reading.Values[i], 0, reading.Backing!.SeenFrom(index, nm, i, _boundaries), 0, reading.StandardUncertainty, 0);
+        (Reading dark, Reading light) = first.DarkBacking <= second.DarkBacking ? (first, second) : (second, first);
+        return new Reading(surface, dark.Dark, light.Dark, dark.DarkBacking, light.DarkBacking, dark.DarkNoise, light.DarkNoise);
+    }
+
+    /// <summary>Why the readings at a wavelength cannot tell K and S; null when they can.</summary>
+    public Finding? FaultOf(Reading at, int i)
+    {
+        double nm = Discs.Grid[i];
+        if (at.Light <= at.Dark)
+        {
+            return new Finding(nm, FindingKind.BlackNotBelowWhite, $"reads {Guard.Text(at.Dark)} over black and {Guard.Text(at.Light)} over white.");
+        }
+
+        if (at.Light - at.Dark < DetectionFactor * Math.Sqrt((at.DarkNoise * at.DarkNoise) + (at.LightNoise * at.LightNoise)))
+        {
+            return new Finding(
+                nm, FindingKind.TooOpaque,
+                $"readings over black and white differ by {Guard.Text(Math.Round(at.Light - at.Dark, 6))}, less than three times their noise; use a thinner disc.");
+        }
+
+        // Off the normal, radiative transfer may read a white body a little above what diffuse light inside would give.
+        double low = at.Surface.Measured(0), high = at.Surface.Measured(1);
+        if (at.Dark < low || (_isTwoFlux && at.Light > high))
+        {
+            return new Finding(
+                nm, FindingKind.OutsideSurfaceModel,
+                $"readings {Guard.Text(at.Dark)} and {Guard.Text(at.Light)} are not within [{Guard.Text(Math.Round(low, 6))}, {Guard.Text(Math.Round(high, 6))}], "
+                + $"which index {Guard.Text(Discs.RefractiveIndex.At(nm))} and {Discs.Readings[0].Geometry} allow.");
+        }
+
+        return at.LightBacking - at.DarkBacking < SmallestContrast
+            ? new Finding(
+                nm, FindingKind.BackingsAlike,
+                $"seen from the disc the backings reflect {Guard.Text(Math.Round(at.DarkBacking, 6))} and {Guard.Text(Math.Round(at.LightBacking, 6))}.")
+            : null;
+    }
+
+    /// <summary>The pair at one wavelength: readings, what the disc sees of the backings, and standard uncertainties.</summary>
+    public readonly record struct Reading(
+        SurfaceCorrection Surface, double Dark, double Light, double DarkBacking, double LightBacking, double DarkNoise, double LightNoise);
+}

@@ -1,0 +1,22 @@
+using CeramicOptics.Layers;
+
+namespace CeramicOptics.Characterization;
+
+/// <summary>Which readings stand for a material when its constants are turned into those of another theory.</summary>
+/// <remarks>Immutable, equal by value.</remarks>
+public sealed record RecalibrationOptions
+{
+    /// <summary>The default options.</summary>
+    public static RecalibrationOptions Default { get; } = new();
+
+    /// <summary>Thickness of the disc, 0.0001 to 20 mm; null: those that the material carries (<see cref="Material.DiscThicknessesMm"/>).</summary>
+    /// <exception cref="ArgumentOutOfRangeException">Outside its range or NaN.</exception>
+    public double? DiscThicknessMm
+    {
+        get;
+        init => field = value is null ? null : Guard.InRange(value.Value, 1e-4, 20, "mm", nameof(DiscThicknessMm));
+    }
+
+    /// <summary>Geometry of the simulated readings; diffuse/8 with specular included unless told otherwise.</summary>
+    public MeasurementGeometry Geometry { get; init => field = Guard.Defined(value, nameof(Geometry)); } = MeasurementGeometry.DiffuseSpecularIncluded;
+}

@@ -1,0 +1,46 @@
+using CeramicOptics.Colorimetry.Differences;
+using CeramicOptics.Decisions.Masking;
+using CeramicOptics.Layers;
+using CeramicOptics.Restorations;
+
+namespace CeramicOptics.Mapping;
+
+/// <summary>Exact answers of the masking question for the core under evenly spaced thicknesses of veneer, the ends included.</summary>
+internal sealed class CoreRequirements
+{
+    /// <summary>Number of veneer thicknesses.</summary>
+    public const int Count = 9;
+
+    /// <exception cref="ArgumentException">A caution that belongs to every thickness is missing; names its kind.</exception>
+    public CoreRequirements(
+        string zoneName,
+        ColorCriterion criterion,
+        CoreStrength strength,
+        double share,
+        IReadOnlyList<MinimumThickness> minima,
+        IEnumerable<Caution> cautions)
+    {
+        (ZoneName, Criterion, Strength, Share, Minima) = (zoneName, criterion, strength, share, minima);
+        Cautions = Guard.Copy(cautions);
+        ThicknessRequirement.RequireCautions(Cautions, strength.MinimumCoreMm(0) is not null);
+    }
+
+    public string ZoneName { get; }
+
+    public ColorCriterion Criterion { get; }
+
+    public CoreStrength Strength { get; }
+
+    /// <summary>Share of pieces that reliable stands for.</summary>
+    public double Share { get; }
+
+    /// <summary>Thicknesses of the core under each veneer, from the thinnest.</summary>
+    public IReadOnlyList<MinimumThickness> Minima { get; }
+
+    /// <summary>Cautions that do not depend on the veneer.</summary>
+    public IReadOnlyList<Caution> Cautions { get; }
+
+    /// <summary>Thickness of the veneer for each answer, mm.</summary>
+    public static double VeneerMm(ThicknessRange veneer, int node) =>
+        Math.Min(veneer.MaxMm, veneer.MinMm + ((veneer.MaxMm - veneer.MinMm) * node / (Count - 1)));
+}

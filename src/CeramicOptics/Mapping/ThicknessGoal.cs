@@ -1,0 +1,19 @@
+namespace CeramicOptics.Mapping;
+
+/// <summary>Which minimum thickness is asked for. A strength limit that was given counts in all of them.</summary>
+public enum ThicknessGoal
+{
+    /// <summary>Reliable by colour and allowed by strength; there is none where no strength limit was given.</summary>
+    Recommended,
+
+    /// <summary>
+    /// Reliable by colour: the stated share of pieces masks. Also given where no strength limit is known, so that it may be
+    /// thinner than strength allows: show the cautions.
+    /// </summary>
+    Reliable,
+
+    /// <summary>
+    /// The prediction meets the criterion, but half of all pieces made so would show the stump: for comparisons, not for work.
+    /// </summary>
+    ByColor,
+}

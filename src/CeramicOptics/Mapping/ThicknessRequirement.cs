@@ -1,0 +1,71 @@
+using CeramicOptics.Colorimetry.Differences;
+using CeramicOptics.Decisions.Masking;
+using CeramicOptics.Restorations;
+
+namespace CeramicOptics.Mapping;
+
+/// <summary>How thick a wall, or a core under a given veneer, must be at least in one zone, with what must be shown with it.</summary>
+/// <remarks>
+/// The part of a masking answer that maps use and that is stored with a response. Immutable, equal by value. It cannot be
+/// without its cautions.
+/// </remarks>
+public sealed record ThicknessRequirement
+{
+    /// <exception cref="ArgumentException">A caution that belongs to every thickness is missing; names its kind.</exception>
+    internal ThicknessRequirement(
+        string zoneName, MinimumThickness minimum, double maximumMm, ColorCriterion criterion, IEnumerable<Caution> cautions)
+    {
+        (ZoneName, Minimum, MaximumMm, Criterion) = (zoneName, minimum, maximumMm, criterion);
+        Cautions = Guard.Copy(cautions.Concat(MaskingThickness.CautionsOf(zoneName, minimum)).Distinct());
+        RequireCautions(Cautions, minimum.StructuralMm is not null);
+    }
+
+    /// <summary>Name of the zone.</summary>
+    public string ZoneName { get; }
+
+    /// <summary>The thicknesses: by colour, reliable, structural, recommended.</summary>
+    public MinimumThickness Minimum { get; }
+
+    /// <summary>Largest thickness that was considered, mm.</summary>
+    public double MaximumMm { get; }
+
+    /// <summary>The criterion asked for.</summary>
+    public ColorCriterion Criterion { get; }
+
+    /// <summary>What must be shown with every thickness that rests on this.</summary>
+    public IReadOnlyList<Caution> Cautions { get; }
+
+    /// <summary>The smallest thickness for a goal, mm; null when there is none up to <see cref="MaximumMm"/>.</summary>
+    /// <param name="goal">The goal.</param>
+    /// <returns>
+    /// <see cref="ThicknessGoal.Recommended"/>: null when no strength limit was given. The other two: never below a strength
+    /// limit that was given.
+    /// </returns>
+    /// <exception cref="ArgumentOutOfRangeException">No such goal.</exception>
+    public double? ThicknessMm(ThicknessGoal goal)
+    {
+        double? mm = Guard.Defined(goal) switch
+        {
+            ThicknessGoal.Recommended => Minimum.RecommendedMm,
+            ThicknessGoal.Reliable => Minimum.ReliableMm,
+            _ => Minimum.ByColorMm,
+        };
+        double? strong = mm is double value ? Math.Max(value, Minimum.StructuralMm ?? 0) : null;
+        return strong <= MaximumMm ? strong : null;
+    }
+
+    /// <summary>For example "cervical: 1.54 mm recommended (by colour 1.39, ...)".</summary>
+    public override string ToString() => $"{ZoneName}: {Minimum}";
+
+    internal static void RequireCautions(IReadOnlyList<Caution> cautions, bool strengthIsGiven)
+    {
+        foreach (CautionKind kind in (CautionKind[])
+            [CautionKind.StrengthNotAssessed, CautionKind.ToothReduction, .. strengthIsGiven ? (CautionKind[])[] : [CautionKind.StrengthLimitNotGiven]])
+        {
+            if (!cautions.Any(caution => caution.Kind == kind))
+            {
+                throw new ArgumentException($"The caution {kind} belongs to every such thickness but is missing.");
+            }
+        }
+    }
+}
