@@ -13,11 +13,12 @@ namespace CeramicOptics.Decisions.Uncertainty;
 /// </remarks>
 internal sealed class UncertaintyModel
 {
-    // Directions of reading noise that carry less than this share of its variance are left out.
-    private const double SmallestShare = 1e-3;
-
-    // More directions than these never reach that share.
+    // Further directions of reading noise carry less than a thousandth of its variance. Those kept are kept however
+    // small: where a reference moves with the restoration the large ones nearly cancel.
     private const int MostNoiseDirections = 6;
+
+    // Variances below this share of all are rounding.
+    private const double Rounding = 1e-12;
 
     private readonly ZoneComparison _zone;
     private readonly InputUncertainty _inputs;
@@ -325,7 +326,7 @@ internal sealed class UncertaintyModel
                 pivot = covariance[p, p] > covariance[pivot, pivot] ? p : pivot;
             }
 
-            if (!(rest > SmallestShare * whole))
+            if (!(rest > Rounding * whole))
             {
                 break;
             }
