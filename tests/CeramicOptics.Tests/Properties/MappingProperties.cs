@@ -16,7 +16,8 @@ public class MappingProperties
             "cement", TwoFluxModel.Instance, AbsorptionSpectrum.Uniform(CeramicInput.Grid, 0.03), ScatteringSpectrum.Uniform(CeramicInput.Grid, 1), 1.52),
         0.05);
 
-    /// <summary>A map equals the plain evaluation of the stack within its stated bound: any thickness, order, length, zone and number of threads.</summary>
+    /// <summary>A map equals the plain evaluation of the stack within its stated bound: any thickness, order, length,
+    /// zone and number of threads.</summary>
     [Property(MaxTest = Cases.Some, Arbitrary = [typeof(Generators)])]
     public void Map_is_the_stack_within_its_bound(
         CeramicInput ceramic, StumpInput one, StumpInput other, StumpInput good, Fraction[] thicknesses, Fraction choice)

@@ -3,7 +3,8 @@ using CeramicOptics.Restorations;
 
 namespace CeramicOptics.Tests.Unit;
 
-/// <summary>Invented materials and stumps for maps, and the difference of a wall by plain evaluation of its stack.</summary>
+/// <summary>Invented materials and stumps for maps, and the difference of a wall by plain evaluation of its
+/// stack.</summary>
 internal static class MapData
 {
     public static WavelengthGrid Grid { get; } = WavelengthGrid.Range(400, 700, 10);
@@ -40,7 +41,8 @@ internal static class MapData
         Viewing = new ViewingConditions { Colorimeters = Lights },
     };
 
-    /// <summary>Colour under the first light and largest CIEDE2000 over both, from stacks made and evaluated here.</summary>
+    /// <summary>Colour under the first light and largest CIEDE2000 over both, from stacks made and evaluated
+    /// here.</summary>
     public static (Lab Color, double Difference) Plain(Substrate stump, ColorReference reference, ColorCriterion criterion, params Layer[] wall)
     {
         LayerStack stack = new([.. wall, Cement], stump);

@@ -60,7 +60,8 @@ public class MappingTests
         Assert.Equal(PointStatus.BelowStructuralMinimum, thin[0]);
     }
 
-    /// <summary>A coarse table that is above the limit where the exact answer is just within it must not say that the stump shows.</summary>
+    /// <summary>A coarse table that is above the limit where the exact answer is just within it must not say that the
+    /// stump shows.</summary>
     [Fact]
     public void Points_at_the_recommended_thickness_never_show_by_an_error_of_the_table()
     {
@@ -158,7 +159,8 @@ public class MappingTests
         Assert.Throws<ArgumentOutOfRangeException>(() => map.Differences(new float[6], new float[2], stride: 3, offset: 3));
     }
 
-    /// <summary>On a random graph: never below the minimum, never steeper than the limit, and the smallest such field (all shortest paths by Floyd and Warshall).</summary>
+    /// <summary>On a random graph: never below the minimum, never steeper than the limit, and the smallest such field
+    /// (all shortest paths by Floyd and Warshall).</summary>
     [Fact]
     public void A_suggested_wall_is_the_thinnest_that_masks_and_can_be_made()
     {

@@ -50,7 +50,8 @@ public class ResponseJsonTests
             Refused(saved));
     }
 
-    /// <summary>Thicknesses that do not follow from one another, or that contradict the table, are refused with their place.</summary>
+    /// <summary>Thicknesses that do not follow from one another, or that contradict the table, are refused with their
+    /// place.</summary>
     [Theory]
     [InlineData("recommendedMm", 0.2, "$.requirement.recommendedMm: 0.2 mm is below the structural minimum of 0.9 mm.")]
     [InlineData("recommendedMm", 1.99, "$.requirement.recommendedMm: must be ")]

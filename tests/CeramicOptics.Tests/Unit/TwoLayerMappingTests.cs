@@ -13,7 +13,8 @@ public class TwoLayerMappingTests
 
     private static readonly TwoLayerResponse OnLight = Response(Light, StrengthLimit.Of(1.5, StrengthScope.CoreAndVeneer));
 
-    /// <summary>The answer is that of the question with one veneer, to a step of the grid and, between veneers, its margin.</summary>
+    /// <summary>The answer is that of the question with one veneer, to a step of the grid and, between veneers, its
+    /// margin.</summary>
     [Theory]
     [InlineData(0.2)]
     [InlineData(0.437)]
@@ -42,7 +43,8 @@ public class TwoLayerMappingTests
             requirement.Cautions.Any(caution => caution.Kind == CautionKind.StructuralMinimumGoverns && caution.Value == minimum.StructuralMm));
     }
 
-    /// <summary>Limits on the core alone stay whatever the veneer; limits on both give way to it; the stricter counts.</summary>
+    /// <summary>Limits on the core alone stay whatever the veneer; limits on both give way to it; the stricter
+    /// counts.</summary>
     [Fact]
     public void Strength_counts_the_layers_it_names()
     {
