@@ -73,7 +73,7 @@ public sealed class BlockingLinerResult
         (_, null, _) => "no room for a liner beside the wall that strength asks",
         (_, _, null) => FormattableString.Invariant($"no liner helps: difference {WorstWithout:0.0}"),
         _ => FormattableString.Invariant(
-            $"{RoundedUp(Lined!.Liner!):0.000} mm of {Lined.Liner.Material}: difference {WorstWithout:0.0} becomes {WorstDifference:0.0}, TP00 {TranslucencyWithout:0.0} becomes {TranslucencyWith:0.0}"),
+            $"{RoundedUp(Lined!.Liner!):0.000} mm of {Lined.Liner!.Material}: difference {WorstWithout:0.0} becomes {WorstDifference:0.0}, TP00 {TranslucencyWithout:0.0} becomes {TranslucencyWith:0.0}"),
     };
 
     /// <summary>Thickness as text shows it, rounded up to 0.001 mm, so that the liner shown is enough.</summary>

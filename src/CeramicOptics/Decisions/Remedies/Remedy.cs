@@ -69,7 +69,7 @@ public sealed class Remedy
             ? $"{Restoration.Cement!.Material} in place of {_before.Coupling}"
             : $"{Restoration.Cement} in place of {_before.Cement}",
         RemedyKind.BlockingLiner => FormattableString.Invariant(
-            $"{BlockingLinerResult.RoundedUp(Restoration.Liner!):0.000} mm of {Restoration.Liner.Material} under the core"),
+            $"{BlockingLinerResult.RoundedUp(Restoration.Liner!):0.000} mm of {Restoration.Liner!.Material} under the core"),
         _ => $"{Changed.Stump} over the stump in zone '{Zone}'",
     };
 }
