@@ -1,7 +1,8 @@
 namespace CeramicOptics.Layers;
 
 /// <summary>
-/// A stack's <see cref="SubstrateResponse"/> at any thicknesses of its layers, one wavelength at a time. Not for two threads at once.
+/// A stack's <see cref="SubstrateResponse"/> at any thicknesses of its layers, one wavelength at a time. Not for two
+/// threads at once.
 /// </summary>
 internal abstract class StackSampler
 {

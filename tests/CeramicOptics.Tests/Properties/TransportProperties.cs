@@ -28,7 +28,10 @@ public class TransportProperties
         }
     }
 
-    /// <summary>Error estimates are upper bounds of the distance from 160 streams: thin, clear, dense and forward scattering slabs too.</summary>
+    /// <summary>
+    /// Error estimates are upper bounds of the distance from 160 streams: thin, clear, dense and forward scattering
+    /// slabs too.
+    /// </summary>
     [Property(MaxTest = Cases.Few / 2)]
     public void Estimated_errors_are_upper_bounds(LayerInput one, LayerInput other, Index first, Index second, Fraction g)
     {
@@ -75,7 +78,10 @@ public class TransportProperties
         Assert.InRange(reflectance.Values[0], 0, geometry is MeasurementGeometry.FortyFiveZero or MeasurementGeometry.ZeroFortyFive ? 1.1 : 1 + 1e-4);
     }
 
-    /// <summary>Readings out of thin air: a fit gives finite coefficients of zero or above, or says what is wrong; it never does anything else.</summary>
+    /// <summary>
+    /// Readings out of thin air: a fit gives finite coefficients of zero or above, or says what is wrong; it never does
+    /// anything else.
+    /// </summary>
     [Property]
     public void Fits_of_nonsense_stay_physical_or_are_refused(Fraction a, Fraction b, Fraction c, Fraction d, Fraction mm)
     {
