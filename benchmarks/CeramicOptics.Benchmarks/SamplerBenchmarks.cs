@@ -7,8 +7,9 @@ using CeramicOptics.Spectra;
 namespace CeramicOptics.Benchmarks;
 
 /// <summary>
-/// Exact transfer with the default streams: a ceramic on cement over air at 31 wavelengths, in 13 thicknesses of the ceramic and with the setup; and a
-/// fit of one disc read over black and white. The baseline is the same stack in one thickness, setup included.
+/// Exact transfer with the default streams: a ceramic on cement over air at 31 wavelengths, in 13 thicknesses of the
+/// ceramic and with the setup; and a fit of one disc read over black and white. The baseline is the same stack in one
+/// thickness, setup included.
 /// </summary>
 [MemoryDiagnoser]
 public class SamplerBenchmarks

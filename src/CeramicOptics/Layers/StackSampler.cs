@@ -1,6 +1,9 @@
 namespace CeramicOptics.Layers;
 
-/// <summary>A stack's answer at any thicknesses of its layers, one wavelength at a time. Not for use by two threads at once.</summary>
+/// <summary>
+/// A stack's <see cref="SubstrateResponse"/> at any thicknesses of its layers, one wavelength at a time. Not for two
+/// threads at once.
+/// </summary>
 internal abstract class StackSampler
 {
     /// <summary>Degree of polynomials over a thickness to begin with.</summary>

@@ -28,7 +28,10 @@ public class TransportProperties
         }
     }
 
-    /// <summary>Error estimates are upper bounds of the distance from 160 streams: thin, clear, dense and forward scattering slabs too.</summary>
+    /// <summary>
+    /// Error estimates are upper bounds of the distance from 160 streams: thin, clear, dense and forward scattering
+    /// slabs too.
+    /// </summary>
     [Property(MaxTest = Cases.Few / 2)]
     public void Estimated_errors_are_upper_bounds(LayerInput one, LayerInput other, Index first, Index second, Fraction g)
     {
@@ -49,13 +52,13 @@ public class TransportProperties
     [Property(MaxTest = Cases.Few / 2)]
     public void Estimated_errors_of_stacks_are_upper_bounds(CeramicInput ceramic, Fraction thickness, Fraction g, Fraction choice)
     {
-        LayerStack stack = new(
-            [new Layer(ceramic.Material(), ceramic.DiscMm * thickness.Value)], Substrate.White, choice.Value < 0.5 ? CouplingMedium.Air : null);
         MeasurementGeometry geometry = (MeasurementGeometry)(int)Math.Min(5, choice.Value * 6);
         double anisotropy = geometry is MeasurementGeometry.FortyFiveZero or MeasurementGeometry.ZeroFortyFive ? 0 : 0.9 * g.Value;
+        LayerStack With(TransportModel model) => new(
+            [new Layer(ceramic.Material(model), ceramic.DiscMm * thickness.Value)], Substrate.White, choice.Value < 0.5 ? CouplingMedium.Air : null);
         TransportModel model = new(g.Value < 0.5 ? 8 : 12, anisotropy);
-        double estimate = model.ErrorEstimate(stack, geometry);
-        ReflectanceSpectrum own = model.Reflectance(stack, geometry), truth = new TransportModel(64, anisotropy).Reflectance(stack, geometry);
+        double estimate = model.ErrorEstimate(With(model), geometry);
+        ReflectanceSpectrum own = With(model).Reflectance(geometry), truth = With(new TransportModel(64, anisotropy)).Reflectance(geometry);
         for (int i = 0; i < own.Grid.Count; i++)
         {
             Assert.InRange(Math.Abs(own[i] - truth[i]), 0, estimate);
@@ -66,16 +69,19 @@ public class TransportProperties
     public void Any_stack_has_a_reflectance_in_every_geometry(CeramicInput ceramic, StumpInput stump, Fraction choice)
     {
         LayerStack stack = new(
-            [new Layer(ceramic.Material(), ceramic.DiscMm * choice.Value)], choice.Value < 0.1 ? Substrate.Black : choice.Value > 0.9 ? Substrate.White : stump.Substrate("stump"),
+            [new Layer(ceramic.Material(new TransportModel(6)), ceramic.DiscMm * choice.Value)], choice.Value < 0.1 ? Substrate.Black : choice.Value > 0.9 ? Substrate.White : stump.Substrate("stump"),
             choice.Value < 0.5 ? CouplingMedium.Air : null);
         MeasurementGeometry geometry = (MeasurementGeometry)(int)Math.Min(5, choice.Value * 6);
 
         // Construction of the spectrum refuses NaN and values outside 0 to 1.1.
-        ReflectanceSpectrum reflectance = new TransportModel(6).Reflectance(stack, geometry);
+        ReflectanceSpectrum reflectance = stack.Reflectance(geometry);
         Assert.InRange(reflectance.Values[0], 0, geometry is MeasurementGeometry.FortyFiveZero or MeasurementGeometry.ZeroFortyFive ? 1.1 : 1 + 1e-4);
     }
 
-    /// <summary>Readings out of thin air: a fit gives finite coefficients of zero or above, or says what is wrong; it never does anything else.</summary>
+    /// <summary>
+    /// Readings out of thin air: a fit gives finite coefficients of zero or above, or says what is wrong; it never does
+    /// anything else.
+    /// </summary>
     [Property]
     public void Fits_of_nonsense_stay_physical_or_are_refused(Fraction a, Fraction b, Fraction c, Fraction d, Fraction mm)
     {

@@ -1,4 +1,5 @@
 using CeramicOptics.Layers.Transport;
+using CeramicOptics.Layers.TwoFlux;
 
 namespace CeramicOptics.Tests.Reference;
 
@@ -72,8 +73,8 @@ public class RadiativeTransferTests
         Assert.Equal(1, result.NormalReflectance + result.NormalTransmittance, 1e-9);
 
         LayerStack white = Stack(Substrate.White, 0, 4, 0, 1);
-        Assert.Equal(1, new TransportModel().Reflectance(white, MeasurementGeometry.DiffuseSpecularIncluded)[0], 1e-6);
-        Assert.Equal(1, new TransportModel().Reflectance(white, MeasurementGeometry.DiffuseDiffuse)[0], 1e-9);
+        Assert.Equal(1, white.Reflectance(MeasurementGeometry.DiffuseSpecularIncluded)[0], 1e-6);
+        Assert.Equal(1, white.Reflectance(MeasurementGeometry.DiffuseDiffuse)[0], 1e-9);
     }
 
     [Fact]
@@ -82,7 +83,7 @@ public class RadiativeTransferTests
         LayerStack stack = Stack(Substrate.FromInternalReflectance("stump", ReflectanceSpectrum.Uniform(Grid, 0.3), 1.54), 0.1, 3, 0.05, 1);
         TransportModel model = new(16, 0.6);
         Assert.Equal(
-            model.Reflectance(stack, MeasurementGeometry.FortyFiveZero)[0], model.Reflectance(stack, MeasurementGeometry.ZeroFortyFive)[0], 1e-9);
+            stack.Reflectance(MeasurementGeometry.FortyFiveZero)[0], stack.Reflectance(MeasurementGeometry.ZeroFortyFive)[0], 1e-9);
 
         // Transmission of diffuse light down and up, equal media outside (Kubelka 1954; Helmholtz).
         TransportLayer a = new(0.2, 2, 0.5, 0.7, 2.15), b = new(0.01, 5, 0, 0.2, 1.5);
@@ -122,7 +123,7 @@ public class RadiativeTransferTests
                 layers.Add(new TransportLayer(0, 0, 0, 0.001, 1));
             }
 
-            double exact = new TransportModel().Reflectance(stack, MeasurementGeometry.DiffuseDiffuse)[0];
+            double exact = stack.Reflectance(MeasurementGeometry.DiffuseDiffuse)[0];
             AssertWithin(new MonteCarlo(layers, 1, 1.54, 0.35, 3).Run(Photons).Reflected, exact, Photons);
         }
     }
@@ -136,15 +137,15 @@ public class RadiativeTransferTests
     {
         TransportModel model = new(32);
         LayerStack Over(double bodyIndex, double body, double s) => new(
-            ((double[])[0.3, 0.7]).Select(mm => new Layer(new Material("layer", AbsorptionSpectrum.Uniform(Grid, s * mm / 10), ScatteringSpectrum.Uniform(Grid, s), 1.5), mm)),
+            ((double[])[0.3, 0.7]).Select(mm => new Layer(new Material("layer", model, AbsorptionSpectrum.Uniform(Grid, s * mm / 10), ScatteringSpectrum.Uniform(Grid, s), 1.5), mm)),
             Substrate.FromInternalReflectance("body", ReflectanceSpectrum.Uniform(Grid, body), bodyIndex));
         TransportResult slab = RadiativeTransfer.Solve([TransportLayer.FromTwoFlux(0.06, 2, 0, 0.3, 1.5), TransportLayer.FromTwoFlux(0.14, 2, 0, 0.7, 1.5)], 1.5, 1.5, 1e-7);
-        Assert.Equal(slab.DiffuseReflectance, model.Reflectance(Over(1.5, 0, 2), MeasurementGeometry.Internal)[0], 1e-5);
-        Assert.Equal(Boundary.Diffuse(1.5, 1.8).OnBacking(0.6), model.Reflectance(Over(1.8, 0.6, 0), MeasurementGeometry.Internal)[0], 2e-4);
-        Assert.Equal(0.6, model.Reflectance(Over(1.5, 0.6, 0), MeasurementGeometry.Internal)[0], 1e-9);
+        Assert.Equal(slab.DiffuseReflectance, Over(1.5, 0, 2).Reflectance(MeasurementGeometry.Internal)[0], 1e-5);
+        Assert.Equal(Boundary.Diffuse(1.5, 1.8).OnBacking(0.6), Over(1.8, 0.6, 0).Reflectance(MeasurementGeometry.Internal)[0], 2e-4);
+        Assert.Equal(0.6, Over(1.5, 0.6, 0).Reflectance(MeasurementGeometry.Internal)[0], 1e-9);
         LayerStack plain = Over(1.5, 0.6, 2);
         Assert.Equal(
-            0.0400, model.Reflectance(plain, MeasurementGeometry.DiffuseSpecularIncluded)[0] - model.Reflectance(plain, MeasurementGeometry.DiffuseSpecularExcluded)[0], 1e-4);
+            0.0400, plain.Reflectance(MeasurementGeometry.DiffuseSpecularIncluded)[0] - plain.Reflectance(MeasurementGeometry.DiffuseSpecularExcluded)[0], 1e-4);
     }
 
     [Fact]
@@ -172,15 +173,15 @@ public class RadiativeTransferTests
         TransportLayer layer = new(0.005, 1, 0, reducedThickness, 1.5);
         double k = 2 * layer.AbsorptionPerMm, s = (0.75 * layer.ScatteringPerMm) - (0.25 * layer.AbsorptionPerMm);
         LayerOptics surface = Boundary.Diffuse(1, 1.5), back = Boundary.Diffuse(1.5, 1);
-        double twoFlux = surface.Over(TwoFlux.Slab(k, s, reducedThickness)).Over(back).ReflectanceFromAbove;
+        double twoFlux = surface.Over(TwoFluxLayer.Slab(k, s, reducedThickness)).Over(back).ReflectanceFromAbove;
         double exact = RadiativeTransfer.Solve([layer], 1, 1).DiffuseReflectance;
         Assert.InRange(twoFlux - exact, atLeast, atMost);
     }
 
     private static LayerStack Stack(Substrate substrate, double k, double s, double cementK, double thicknessMm) => new(
         [
-            new Layer(new Material("ceramic", AbsorptionSpectrum.Uniform(Grid, k), ScatteringSpectrum.Uniform(Grid, s), 2.15), thicknessMm),
-            new Layer(new Material("cement", AbsorptionSpectrum.Uniform(Grid, cementK), ScatteringSpectrum.Uniform(Grid, 1), 1.52), 0.05),
+            new Layer(new Material("ceramic", TransportModel.Default, AbsorptionSpectrum.Uniform(Grid, k), ScatteringSpectrum.Uniform(Grid, s), 2.15), thicknessMm),
+            new Layer(new Material("cement", TransportModel.Default, AbsorptionSpectrum.Uniform(Grid, cementK), ScatteringSpectrum.Uniform(Grid, 1), 1.52), 0.05),
         ],
         substrate);
 

@@ -11,7 +11,9 @@ public class TransportSamplerTests
 
     public static TheoryData<CouplingMedium?> Films => [null, CouplingMedium.Air, CouplingMedium.Glycerine];
 
-    /// <summary>Nothing absorbs, so all light that comes in goes out again, and under diffuse light the stack looks white.</summary>
+    /// <summary>
+    /// Nothing absorbs, so all light that comes in goes out again, and under diffuse light the stack looks white.
+    /// </summary>
     [Theory]
     [MemberData(nameof(Films))]
     public void White_furnace_returns_all_light(CouplingMedium? film)
@@ -43,7 +45,10 @@ public class TransportSamplerTests
         Assert.Equal(a.Return, b.Return, 1e-12);
     }
 
-    /// <summary>Monte Carlo over bodies of three reflectances, within four standard errors; what an open stack passes is what reaches the body.</summary>
+    /// <summary>
+    /// Monte Carlo over bodies of three reflectances, within four standard errors; what an open stack passes is what
+    /// reaches the body.
+    /// </summary>
     [Theory]
     [InlineData(null)]
     [InlineData(1.0)]
@@ -67,7 +72,10 @@ public class TransportSamplerTests
         AssertWithin(new MonteCarlo(layers, 1, 1.54, null, 6).Run(Photons).Transmitted, response.Passing, Photons);
     }
 
-    /// <summary>The textbook form: layers of optical thickness 1e-7, single scattering, doubled with general-purpose matrices, no boundaries.</summary>
+    /// <summary>
+    /// The textbook form: layers of optical thickness 1e-7, single scattering, doubled with general-purpose matrices,
+    /// no boundaries.
+    /// </summary>
     [Theory]
     [InlineData(0.2, 3, 0.8, 0.02, 0.3)]
     [InlineData(0, 1, 0.3, 0, 2)]
@@ -86,7 +94,10 @@ public class TransportSamplerTests
         }
     }
 
-    /// <summary>A clear layer between equal media changes nothing: what is below is the body itself, behind its boundaries (Saunderson 1942).</summary>
+    /// <summary>
+    /// A clear layer between equal media changes nothing: what is below is the body itself, behind its boundaries
+    /// (Saunderson 1942).
+    /// </summary>
     [Fact]
     public void A_layer_without_substance_is_not_seen()
     {
@@ -150,7 +161,7 @@ public class TransportSamplerTests
         }
     }
 
-    /// <summary>Chandrasekhar 1950: an isotropic half-space without boundary returns 1 - H(1) sqrt(1 - ω) of normal light; without absorption, all.</summary>
+    /// <summary>What neither absorbs nor lets through returns all light.</summary>
     [Fact]
     public void An_infinite_layer_without_absorption_is_white()
     {
@@ -171,7 +182,7 @@ public class TransportSamplerTests
         Substrate.FromInternalReflectance("body", ReflectanceSpectrum.Uniform(Grid, 0.5), 1.54), film);
 
     private static Material Uniform(string name, double k, double s, double index) =>
-        new(name, AbsorptionSpectrum.Uniform(Grid, k), ScatteringSpectrum.Uniform(Grid, s), index);
+        new(name, TransportModel.Default, AbsorptionSpectrum.Uniform(Grid, k), ScatteringSpectrum.Uniform(Grid, s), index);
 
     private static void AssertWithin(double counted, double exact, int photons) =>
         Assert.Equal(exact, counted, (4 * Math.Sqrt(Math.Max(0, exact * (1 - exact)) / photons)) + 1e-9);

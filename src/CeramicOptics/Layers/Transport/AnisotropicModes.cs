@@ -32,10 +32,15 @@ internal sealed class AnisotropicModes
         Factor();
         FormSymmetric();
         Diagonalize();
+        int slowest = 0;
         for (int mode = 0; mode < n; mode++)
         {
             eigenvalues[mode] = _s[mode, mode];
+            slowest = eigenvalues[mode] < eigenvalues[slowest] ? mode : slowest;
         }
+
+        // Without absorption one mode does not fall at all; rounding would show in very thick layers.
+        eigenvalues[slowest] = albedo == 1 ? 0 : eigenvalues[slowest];
 
         // Into = (L Q)', OutOf = (L')^-1 Q.
         for (int mode = 0; mode < n; mode++)

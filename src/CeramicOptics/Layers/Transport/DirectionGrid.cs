@@ -2,22 +2,28 @@ using MathNet.Numerics.Integration;
 
 namespace CeramicOptics.Layers.Transport;
 
-/// <summary>Directions of light that refract into each other through a stack of media, with their weights in each medium.</summary>
+/// <summary>
+/// Directions of light that refract into each other through a stack of media, with their weights in each medium.
+/// </summary>
 /// <remarks>
-/// Snell's law keeps s = n sin θ, so a direction is a value of s², common to all media of index above s. The range of s² is cut at
-/// the squared index of every medium, where total reflection begins, and each piece has Gauss-Legendre nodes over the cosine of the
-/// medium that ends there, as μ = width · x (a + (1 - a) x): closer together near grazing, where light changes fast with depth. Every
-/// boundary then maps node to node, and no integrand has its kink inside a piece. Directions are sorted by s², so those of a medium
-/// are the first ones. Instruments add directions of negligible weight.
+/// Snell's law keeps s = n sin θ, so a direction is a value of s², common to all media of index above s. The range of
+/// s² is cut at the squared index of every medium, where total reflection begins, and each piece has Gauss-Legendre
+/// nodes over the cosine of the medium that ends there, as μ = width · x (a + (1 - a) x): closer together near grazing,
+/// where light changes fast with depth. Every boundary then maps node to node, and no integrand has its kink inside a
+/// piece. Directions are sorted by s², so those of a medium are the first ones. Instruments add directions of
+/// negligible weight.
 /// </remarks>
 internal sealed class DirectionGrid
 {
-    // Weight of the directions of instruments. It disturbs integrals by about itself. Rounding of a reading between two of them is
+    // Weight of the directions of instruments. It disturbs integrals by about itself. Rounding of a reading between two
+    // of them is
     // about 1e-16 divided by it, of a reading between one and diffuse light 1e-16 divided by its root.
     private const double WeightOfTwo = 1e-8, WeightOfOne = 1e-12;
 
-    // Found by trial: shares by the root of the width, a = 1/4 and 4 nodes in the narrowest piece give a twentieth of the error of
-    // shares by the width, a = 1 and 2 nodes, at 24 streams. The least count grows with the streams, so that twice as many are finer
+    // Found by trial: shares by the root of the width, a = 1/4 and 4 nodes in the narrowest piece give a twentieth of
+    // the error of
+    // shares by the width, a = 1 and 2 nodes, at 24 streams. The least count grows with the streams, so that twice as
+    // many are finer
     // everywhere.
     private const double Linear = 0.25;
 
@@ -26,8 +32,13 @@ internal sealed class DirectionGrid
     private readonly double[] _instrumentDegrees;
     private readonly int[] _instruments;
 
-    /// <param name="indices">Indices of all media, in any order; air among them where instruments look in at an angle.</param>
-    /// <param name="streams">Nodes in the densest medium, shared out by the root of the width of the pieces, at least 2 and a twelfth of the streams for each.</param>
+    /// <param name="indices">
+    /// Indices of all media, in any order; air among them where instruments look in at an angle.
+    /// </param>
+    /// <param name="streams">
+    /// Nodes in the densest medium, shared out by the root of the width of the pieces, at least 2 and a twelfth of the
+    /// streams for each.
+    /// </param>
     /// <param name="instrumentDegrees">Directions of instruments, in the thinnest medium.</param>
     public DirectionGrid(IEnumerable<double> indices, int streams, params double[] instrumentDegrees)
     {
@@ -93,7 +104,8 @@ internal sealed class DirectionGrid
         double[] cosines = new double[own.Length], weights = new double[own.Length];
         for (int i = 0; i < own.Length; i++)
         {
-            // n² μ dμ is the same in all media; in its own medium the cosine is kept as it is, not found again from the sine.
+            // n² μ dμ is the same in all media; in its own medium the cosine is kept as it is, not found again from the
+            // sine.
             Node node = own[i];
             cosines[i] = node.Index == index ? node.Cosine : Cosine(node.SquaredSine, index);
             weights[i] = node.Weight * node.Index * node.Index * node.Cosine / (index * index * cosines[i]);

@@ -4,17 +4,22 @@ using System.Runtime.InteropServices;
 namespace CeramicOptics.Layers.Transport;
 
 /// <summary>
-/// What lies below a level of a stack, as a symmetric matrix over its ports and directions, like the admittance matrix of an electric network.
+/// What lies below a level of a stack, as a symmetric matrix over its ports and directions, like the admittance matrix
+/// of an electric network.
 /// </summary>
 /// <remarks>
-/// Fluxes down and up, divided by the root of the étendue of their direction, f+ and f-, give s = f+ + f- and d = f+ - f-, and what lies
-/// below answers d = A s. In this basis reciprocity makes A symmetric; total reflection is 0, a black body is 1. A boundary of reflectance r
-/// is a resistance 2 r / (1 - r) in series with its direction. Ports stand before the directions, and directions are removed from the end,
-/// where those of total reflection are. Only the lower triangle is kept; rows are padded to whole SIMD vectors.
+/// Fluxes down and up, divided by the root of the étendue of their direction, f+ and f-, give s = f+ + f- and d = f+ -
+/// f-, and what lies below answers d = A s. In this basis reciprocity makes A symmetric; total reflection is 0, a black
+/// body is 1. A boundary of reflectance r is a resistance 2 r / (1 - r) in series with its direction. Ports stand
+/// before the directions, and directions are removed from the end, where those of total reflection are. Only the lower
+/// triangle is kept; rows are padded to whole SIMD vectors.
 /// </remarks>
 internal sealed class FluxNetwork
 {
-    /// <summary>Conductance of a totally reflecting boundary: not quite 0, so that light caught for ever in a clear layer is finite.</summary>
+    /// <summary>
+    /// Conductance of a totally reflecting boundary: not quite 0, so that light caught for ever in a clear layer is
+    /// finite.
+    /// </summary>
     public const double Leak = 5e-15;
 
     private readonly Vector<double>[] _vectors, _column;
@@ -62,7 +67,9 @@ internal sealed class FluxNetwork
         }
     }
 
-    /// <summary>Puts a resistance, 0 or above, in series with a direction: A - a a' / (A_ii + 1/resistance), a its column.</summary>
+    /// <summary>
+    /// Puts a resistance, 0 or above, in series with a direction: A - a a' / (A_ii + 1/resistance), a its column.
+    /// </summary>
     public void Series(int at, double resistance)
     {
         double own = Row(at)[at];
@@ -97,7 +104,10 @@ internal sealed class FluxNetwork
         Order = Math.Max(Order, order);
     }
 
-    /// <summary>Each direction's s divided, and its d multiplied, by a factor: rows and columns from <paramref name="first"/> on are scaled.</summary>
+    /// <summary>
+    /// Each direction's s divided, and its d multiplied, by a factor: rows and columns from <paramref name="first"/> on
+    /// are scaled.
+    /// </summary>
     public void Scale(int first, ReadOnlySpan<Vector<double>> factors)
     {
         ReadOnlySpan<double> single = MemoryMarshal.Cast<Vector<double>, double>(factors);
@@ -113,7 +123,9 @@ internal sealed class FluxNetwork
         }
     }
 
-    /// <summary>this = modes · other · modes', where modes has one row for each port and direction of the result.</summary>
+    /// <summary>
+    /// this = modes · other · modes', where modes has one row for each port and direction of the result.
+    /// </summary>
     public void Transform(ModeMatrix modes, FluxNetwork other, ModeMatrix work)
     {
         Order = modes.Order;

@@ -1,13 +1,11 @@
-using System.Numerics;
-using System.Runtime.InteropServices;
-
 namespace CeramicOptics.Layers.Transport;
 
 /// <summary>One substance's own modes of light at one wavelength: they serve layers of every thickness.</summary>
 /// <remarks>
-/// With s and d as in <see cref="FluxNetwork"/> and depth τ in mean free paths, transfer reads s' = -P d, d' = -M s, with the symmetric
-/// P = 1/μ - ω/2 (h+ - h-) and M = 1/μ - ω/2 (h+ + h-), each h scaled by the roots of w/μ on both sides. With P = L L' and L' M L = Q Λ Q',
-/// s = L Q u and d = (L')^-1 Q v, every mode goes alone: u' = -v, v' = -Λ u. Regular without absorption (λ = 0) and without scattering.
+/// With s and d as in <see cref="FluxNetwork"/> and depth τ in mean free paths, transfer reads s' = -P d, d' = -M s,
+/// with the symmetric P = 1/μ - ω/2 (h+ - h-) and M = 1/μ - ω/2 (h+ + h-), each h scaled by the roots of w/μ on both
+/// sides. With P = L L' and L' M L = Q Λ Q', s = L Q u and d = (L')^-1 Q v, every mode goes alone: u' = -v, v' = -Λ u.
+/// Regular without absorption (λ = 0) and without scattering.
 /// </remarks>
 internal sealed class LayerModes
 {
@@ -43,13 +41,19 @@ internal sealed class LayerModes
         }
     }
 
-    /// <summary>Mean free paths in 1 mm, forward peak not counted; 0 for a clear substance, which has no modes but its directions.</summary>
+    /// <summary>
+    /// Mean free paths in 1 mm, forward peak not counted; 0 for a clear substance, which has no modes but its
+    /// directions.
+    /// </summary>
     public double ExtinctionPerMm { get; private set; }
 
     /// <summary>Roots of λ: each mode falls as exp(-root τ).</summary>
     public double[] Roots { get; }
 
-    /// <summary>From directions to modes: u = (L Q)^-1 s, d = (L')^-1 Q v turn A into (L Q)' A (L Q); rows are modes, after the ports.</summary>
+    /// <summary>
+    /// From directions to modes: u = (L Q)^-1 s, d = (L')^-1 Q v turn A into (L Q)' A (L Q); rows are modes, after the
+    /// ports.
+    /// </summary>
     public ModeMatrix Into { get; }
 
     /// <summary>And back: (L')^-1 Q; rows are directions.</summary>

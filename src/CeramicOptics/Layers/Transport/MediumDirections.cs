@@ -1,6 +1,8 @@
 namespace CeramicOptics.Layers.Transport;
 
-/// <summary>The directions of one medium: cosines, falling, and weights of the integral over the cosine, 0 to 1.</summary>
+/// <summary>
+/// The directions of one medium: cosines, falling, and weights of the integral over the cosine, 0 to 1.
+/// </summary>
 internal sealed class MediumDirections(double[] cosines, double[] weights)
 {
     private readonly Dictionary<double, PhaseMatrix> _phases = [];

@@ -1,9 +1,13 @@
 namespace CeramicOptics.Layers.Transport;
 
-/// <summary>Henyey-Greenstein scattering between the directions of a medium, averaged over azimuth, with the forward peak taken out.</summary>
+/// <summary>
+/// Henyey-Greenstein scattering between the directions of a medium, averaged over azimuth, with the forward peak taken
+/// out.
+/// </summary>
 /// <remarks>
-/// h(μ, μ') = sum (2 l + 1) χ_l P_l(μ) P_l(μ'), with the delta-M moments χ_l = (g^l - g^M)/(1 - g^M), l below M (Wiscombe 1977, J. Atmos.
-/// Sci. 34:1408). The matrices are scaled, symmetrically, until each direction scatters exactly all of its light (½ Σ w (h+ + h-) = 1).
+/// h(μ, μ') = sum (2 l + 1) χ_l P_l(μ) P_l(μ'), with the delta-M moments χ_l = (g^l - g^M)/(1 - g^M), l below M
+/// (Wiscombe 1977, J. Atmos. Sci. 34:1408). The matrices are scaled, symmetrically, until each direction scatters
+/// exactly all of its light (½ Σ w (h+ + h-) = 1).
 /// </remarks>
 internal sealed class PhaseMatrix
 {

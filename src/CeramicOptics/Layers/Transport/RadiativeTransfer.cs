@@ -1,10 +1,14 @@
 namespace CeramicOptics.Layers.Transport;
 
-/// <summary>Exact plane-parallel radiative transfer with Fresnel boundaries: absorption, anisotropic scattering, any number of layers.</summary>
+/// <summary>
+/// Exact plane-parallel radiative transfer with Fresnel boundaries: absorption, anisotropic scattering, any number of
+/// layers.
+/// </summary>
 /// <remarks>
-/// Discrete directions that refract into each other (cut at every angle of total reflection), eigenmodes within a layer, layers joined like
-/// the parts of an electric network. Polarisation, surface roughness and light lost at the sides are left out. Sources: Chandrasekhar
-/// 1950, Radiative Transfer; van de Hulst 1980, Multiple Light Scattering; Prahl, van Gemert, Welch 1993, Appl. Opt. 32:559-568.
+/// Discrete directions that refract into each other (cut at every angle of total reflection), eigenmodes within a
+/// layer, layers joined like the parts of an electric network. Polarisation, surface roughness and light lost at the
+/// sides are left out. Sources: Chandrasekhar 1950, Radiative Transfer; van de Hulst 1980, Multiple Light Scattering;
+/// Prahl, van Gemert, Welch 1993, Appl. Opt. 32:559-568.
 /// </remarks>
 public static class RadiativeTransfer
 {
@@ -15,8 +19,13 @@ public static class RadiativeTransfer
     /// <param name="layers">Layers from the top down, at least one.</param>
     /// <param name="upperIndex">Index of the medium above, 1 to 4.</param>
     /// <param name="lowerIndex">Index of the medium below, 1 to 4.</param>
-    /// <param name="tolerance">Streams are doubled from 8 up to 128 until the error of no result is estimated at more than this, 1e-8 to 0.1.</param>
-    /// <returns>Results with an upper estimate of their error; judge <see cref="TransportResult.ErrorEstimate"/> where 128 streams did not suffice.</returns>
+    /// <param name="tolerance">
+    /// Streams are doubled from 8 up to 128 until the error of no result is estimated at more than this, 1e-8 to 0.1.
+    /// </param>
+    /// <returns>
+    /// Results with an upper estimate of their error; judge <see cref="TransportResult.ErrorEstimate"/> where 128
+    /// streams did not suffice.
+    /// </returns>
     /// <exception cref="ArgumentException">No layer.</exception>
     /// <exception cref="ArgumentOutOfRangeException">A value is outside its range or NaN.</exception>
     public static TransportResult Solve(IEnumerable<TransportLayer> layers, double upperIndex, double lowerIndex, double tolerance = 1e-5)

@@ -1,11 +1,14 @@
 namespace CeramicOptics.Layers.Transport;
 
-/// <summary>Eigenvalues and eigenvectors of diag(d) - ω y y' with y_i² = w_i d_i and Σ w_i = 1: isotropic scattering of albedo ω.</summary>
+/// <summary>
+/// Eigenvalues and eigenvectors of diag(d) - ω y y' with y_i² = w_i d_i and Σ w_i = 1: isotropic scattering of albedo
+/// ω.
+/// </summary>
 /// <remarks>
-/// The eigenvalues are the roots of (1 - ω) = ω λ Σ w_i / (d_i - λ), Chandrasekhar's characteristic equation with λ = k², one below each
-/// d_i. Each is found as a distance from the nearer pole by rational interpolation (Bunch, Nielsen, Sorensen 1978, Numer. Math. 31:31),
-/// so that all differences d_i - λ_j are known to rounding; vectors are made orthogonal by taking y from them again (Gu, Eisenstat 1994, SIAM
-/// J. Matrix Anal. Appl. 15:1266).
+/// The eigenvalues are the roots of (1 - ω) = ω λ Σ w_i / (d_i - λ), Chandrasekhar's characteristic equation with λ =
+/// k², one below each d_i. Each is found as a distance from the nearer pole by rational interpolation (Bunch, Nielsen,
+/// Sorensen 1978, Numer. Math. 31:31), so that all differences d_i - λ_j are known to rounding; vectors are made
+/// orthogonal by taking y from them again (Gu, Eisenstat 1994, SIAM J. Matrix Anal. Appl. 15:1266).
 /// </remarks>
 internal sealed class SecularEquation
 {
@@ -31,7 +34,9 @@ internal sealed class SecularEquation
         }
     }
 
-    /// <summary>Solves for one albedo above 0; loss is 1 - albedo, which is given apart because it may be far smaller than 1.</summary>
+    /// <summary>
+    /// Solves for one albedo above 0; loss is 1 - albedo, which is given apart because it may be far smaller than 1.
+    /// </summary>
     /// <param name="albedo">ω, above 0 to 1.</param>
     /// <param name="loss">1 - ω.</param>
     /// <param name="eigenvalues">Receives them, rising.</param>
@@ -130,7 +135,8 @@ internal sealed class SecularEquation
         }
     }
 
-    // 1 - Σ z/(d - λ), which falls from plus to minus infinity between two poles; the first root may be tiny, so it balances the loss.
+    // 1 - Σ z/(d - λ), which falls from plus to minus infinity between two poles; the first root may be tiny, so it
+    // balances the loss.
     private Value At(int j, double at, double origin)
     {
         double left = 0, right = 0, leftSlope = 0, rightSlope = 0, sum = 0;

@@ -5,9 +5,10 @@ namespace CeramicOptics.Layers.Transport;
 
 /// <summary>A stack at one wavelength, from the body up, for one light and detector and for any thicknesses.</summary>
 /// <remarks>
-/// What lies below each layer is kept in that layer's modes, so a call costs only the layers from the lowest changed one up: a layer of depth τ
-/// is, mode by mode, a resistance tanh(γ τ)/γ in series, a transformer 1/cosh(γ τ), and a conductance γ tanh(γ τ) across. The Lambertian body
-/// is a port: it sends the flux a into the shape of its emission, and receives what arrives in that shape. Light and detector are ports on top.
+/// What lies below each layer is kept in that layer's modes, so a call costs only the layers from the lowest changed
+/// one up: a layer of depth τ is, mode by mode, a resistance tanh(γ τ)/γ in series, a transformer 1/cosh(γ τ), and a
+/// conductance γ tanh(γ τ) across. The Lambertian body is a port, which sends light in the shape of its emission and,
+/// by reciprocity, counts what arrives by the same shape. Light and detector are ports on top.
 /// </remarks>
 internal sealed class TransportColumn
 {
@@ -31,7 +32,9 @@ internal sealed class TransportColumn
     private SubstrateResponse _last;
 
     /// <param name="grid">Directions, of all media and of the beam.</param>
-    /// <param name="modes">Layers from the top down, kept: set them before use and call <see cref="Reset"/> when they change.</param>
+    /// <param name="modes">
+    /// Layers from the top down, kept: set them before use and call <see cref="Reset"/> when they change.
+    /// </param>
     /// <param name="indices">Their indices.</param>
     /// <param name="filmIndex">Index between lowest layer and body.</param>
     /// <param name="bodyIndex">Index of the body.</param>
@@ -164,7 +167,7 @@ internal sealed class TransportColumn
         Cross(_node, _indices[layer - 1], _indices[layer]);
     }
 
-    // Below an opaque surface and black body rounding may leave either sign.
+    // Rounding may leave either sign where nothing but reflection at the surface comes back.
     private SubstrateResponse Read()
     {
         _work.Add(_topInModes);
@@ -232,7 +235,8 @@ internal sealed class TransportColumn
         return direct;
     }
 
-    // Lambertian light has the shape itself; light in one direction has all its flux, and a detector sees its radiance, there.
+    // Lambertian light has the shape itself; light in one direction has all its flux, and a detector sees its radiance,
+    // there.
     private double Share(double? degrees, int direction, double shape) =>
         degrees is not double angle ? shape : direction == _grid.Instrument(angle) ? 1 / shape : 0;
 

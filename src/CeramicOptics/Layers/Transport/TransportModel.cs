@@ -2,8 +2,9 @@ namespace CeramicOptics.Layers.Transport;
 
 /// <summary>Exact radiative transfer (adding-doubling in effect, solved by eigenmodes) for stacks of layers.</summary>
 /// <remarks>
-/// K and S of a material are taken as what they are where two-flux theory is exact (<see cref="TransportLayer.FromTwoFlux"/>): absorption
-/// K/2 and reduced scattering (4 S + K/2)/3. Substrates are Lambertian inside their own medium. Immutable and safe to share.
+/// K and S of a material are taken as what they are where two-flux theory is exact (<see
+/// cref="TransportLayer.FromTwoFlux"/>): absorption K/2 and reduced scattering (4 S + K/2)/3. Substrates are Lambertian
+/// inside their own medium. Immutable and safe to share.
 /// </remarks>
 public sealed class TransportModel : IOpticalModel
 {
@@ -11,8 +12,13 @@ public sealed class TransportModel : IOpticalModel
     private const int CoarseStreams = 8;
 
     /// <summary>A model.</summary>
-    /// <param name="streams">Directions in each hemisphere, 6 to 128; 24 give a reflectance to 1e-5 (K up to 0.5/mm, S 0.3 to 15/mm, index 1.33 to 2.2, 0.05 to 3 mm).</param>
-    /// <param name="anisotropy">Mean cosine g of scattering in all layers, 0 to 0.95; only reduced scattering is known, and 0 is usual for it.</param>
+    /// <param name="streams">
+    /// Directions in each hemisphere, 6 to 128; 24 give a reflectance to 1e-5 (K up to 0.5/mm, S 0.3 to 15/mm, index
+    /// 1.33 to 2.2, 0.05 to 3 mm).
+    /// </param>
+    /// <param name="anisotropy">
+    /// Mean cosine g of scattering in all layers, 0 to 0.95; only reduced scattering is known, and 0 is usual for it.
+    /// </param>
     /// <exception cref="ArgumentOutOfRangeException">A value is outside its range or NaN.</exception>
     public TransportModel(int streams = 24, double anisotropy = 0)
     {
@@ -38,12 +44,15 @@ public sealed class TransportModel : IOpticalModel
     /// <inheritdoc/>
     public bool IsSameTheoryAs(IOpticalModel other) => other is TransportModel transport && transport.Anisotropy == Anisotropy;
 
-    /// <summary>An upper estimate of this model's own error: three times the largest change with twice (above 64 streams, half) as many directions.</summary>
+    /// <summary>
+    /// An upper estimate of this model's own error: three times the largest change with twice (above 64 streams, half)
+    /// as many directions.
+    /// </summary>
     /// <param name="stack">The stack.</param>
     /// <param name="geometry">Measurement geometry.</param>
     /// <remarks>
-    /// The error falls at least by a factor of 8 from 8 to 16 and from 16 to 32 directions where scattering is isotropic, and by a factor of
-    /// about 2 at worst where it is not. Rounding, about 1e-8, is included.
+    /// In random slabs the error was at most 1.4 times the change where scattering is isotropic and 2.1 times where it
+    /// is not, from 6 streams on. Rounding, about 1e-8, is included.
     /// </remarks>
     public double ErrorEstimate(LayerStack stack, MeasurementGeometry geometry)
     {

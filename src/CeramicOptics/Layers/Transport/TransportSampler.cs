@@ -1,6 +1,8 @@
 namespace CeramicOptics.Layers.Transport;
 
-/// <summary>Responses of a stack by exact radiative transfer: each substance is solved once a wavelength, for all thicknesses.</summary>
+/// <summary>
+/// Responses of a stack by exact radiative transfer: each substance is solved once a wavelength, for all thicknesses.
+/// </summary>
 internal sealed class TransportSampler : StackSampler
 {
     private readonly LayerStack _stack;
