@@ -2,8 +2,9 @@ using BenchmarkDotNet.Attributes;
 using CeramicOptics.Colorimetry;
 using CeramicOptics.Colorimetry.Differences;
 using CeramicOptics.Layers;
+using CeramicOptics.Layers.TwoFlux;
 using CeramicOptics.Mapping;
-using CeramicOptics.Selection;
+using CeramicOptics.Restorations;
 using CeramicOptics.Spectra;
 
 namespace CeramicOptics.Benchmarks;
@@ -24,10 +25,10 @@ public class MappingBenchmarks
     private readonly LayerStack _stack;
     private readonly ThicknessMap _map;
     private readonly Lab _reference;
-    private readonly ThicknessSweep _sweep;
+    private readonly StackResponse _response;
     private readonly double[] _spectrum = new double[Grid.Count];
     private readonly double[] _coreMm = new double[Points];
-    private readonly LayerStack _twoLayers;
+    private readonly Restoration _crown, _layered;
     private readonly TwoLayerMap _twoLayerMap;
     private ReflectanceSpectrum? _last;
 
@@ -41,17 +42,24 @@ public class MappingBenchmarks
             _coreMm[i] = 0.3 + (0.9 * random.NextDouble());
         }
 
-        Material ceramic = new("ceramic", AbsorptionSpectrum.Uniform(Grid, 0.06), ScatteringSpectrum.Uniform(Grid, 4), 1.53);
-        Material cement = new("cement", AbsorptionSpectrum.Uniform(Grid, 0.03), ScatteringSpectrum.Uniform(Grid, 1), 1.52);
+        Material ceramic = Uniform("ceramic", 0.06, 4, 1.53), core = Uniform("core", 0.1, 9, 1.55);
+        Layer cement = new(Uniform("cement", 0.03, 1, 1.52), 0.05);
         Substrate stump = Substrate.FromMeasuredReflectance(
             "stump", new ReflectanceSpectrum(Grid, [.. Enumerable.Range(0, Grid.Count).Select(i => 0.1 + (0.002 * i))]), 1.54);
-        _stack = new LayerStack([new Layer(ceramic, 1), new Layer(cement, 0.05)], stump);
-        _sweep = _stack.Sweep(0);
+        _stack = new LayerStack([new Layer(ceramic, 1), cement], stump);
+        _response = _stack.Compile(MeasurementGeometry.DiffuseSpecularIncluded, [new VariableThickness(0, new ThicknessRange(0.3, 2))]);
+        _crown = new Restoration(
+            [new Zone("body", stump, 1, MaskingReference.SelfBacked)],
+            new Ceramic("invented", 1, ceramic) { Strength = StrengthLimit.Of(0.5) },
+            cement,
+            ColorCriterion.AcceptabilityThreshold)
+        {
+            WallRange = new ThicknessRange(0.3, 2),
+        };
+        _layered = _crown.WithCore(new Ceramic("invented", 2, core) { Strength = StrengthLimit.Of(0.5) }) with { Veneer = Veneer.OfShare(ceramic, 0.5) };
         _map = new ThicknessMap([Compile()]);
-        Material core = new("core", AbsorptionSpectrum.Uniform(Grid, 0.1), ScatteringSpectrum.Uniform(Grid, 9), 1.55);
-        _twoLayers = new LayerStack([new Layer(ceramic, 1), new Layer(core, 0.5), new Layer(cement, 0.05)], stump);
         _twoLayerMap = new TwoLayerMap([CompileTwoLayers()]);
-        _reference = Colorimeter.D65TwoDegree.ToLab(_stack.Sweep(0).InfiniteReflectance());
+        _reference = Colorimeter.D65TwoDegree.ToLab(_stack.InfiniteReflectance(0));
     }
 
     [Benchmark(Baseline = true, OperationsPerInvoke = ScalarPoints)]
@@ -75,13 +83,13 @@ public class MappingBenchmarks
     [Benchmark(OperationsPerInvoke = Points)]
     public void TableOfTwoLayers() => _twoLayerMap.Differences(_mm, _coreMm, _differences);
 
-    /// <summary>No table: the spectrum of each point by the compiled sweep.</summary>
+    /// <summary>No table: the spectrum of each point by the compiled stack.</summary>
     [Benchmark(OperationsPerInvoke = ScalarPoints)]
     public void DirectSpectra()
     {
         for (int i = 0; i < ScalarPoints; i++)
         {
-            _sweep.Reflectance(_mm[i], _spectrum);
+            _response.Reflectance(_mm.AsSpan(i, 1), _stack.Substrate, _spectrum);
         }
     }
 
@@ -91,7 +99,7 @@ public class MappingBenchmarks
     {
         for (int i = 0; i < ScalarPoints; i++)
         {
-            _last = _sweep.Reflectance(_mm[i]);
+            _last = _response.Reflectance(null, _mm[i]);
         }
     }
 
@@ -99,10 +107,12 @@ public class MappingBenchmarks
     public void CopyOfTheSameMemory() => _mm.AsSpan().CopyTo(_differences);
 
     [Benchmark]
-    public ThicknessResponse Compile() =>
-        ThicknessResponse.Compile(_stack, 0, (0.3, 2), MaskingReference.SelfBacked, ColorCriterion.AcceptableMatch);
+    public ThicknessResponse Compile() => ThicknessResponse.Compile(_crown, _crown.Zones[0]);
 
     [Benchmark]
     public TwoLayerResponse CompileTwoLayers() =>
-        TwoLayerResponse.Compile(_twoLayers, 0, (0.3, 2), 1, (0.2, 1.3), MaskingReference.SelfBacked, ColorCriterion.AcceptableMatch);
+        TwoLayerResponse.Compile(_layered, _layered.Zones[0], new ThicknessRange(0.3, 2), new ThicknessRange(0.2, 1.3));
+
+    private static Material Uniform(string name, double absorption, double scattering, double index) => new(
+        name, TwoFluxModel.Instance, AbsorptionSpectrum.Uniform(Grid, absorption), ScatteringSpectrum.Uniform(Grid, scattering), index);
 }

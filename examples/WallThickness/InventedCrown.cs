@@ -7,12 +7,12 @@ internal static class InventedCrown
 {
     private const int Rings = 56, Around = 72;
 
-    // Fractions of the height: the neck ends at the first, the edge begins at the second.
-    private const double NeckEnd = 0.3, EdgeBegin = 0.75;
+    // Fractions of the height: the cervical zone ends at the first, the incisal one begins at the second.
+    private const double CervicalEnd = 0.3, IncisalBegin = 0.75;
 
     public const double HeightMm = 9.5;
 
-    /// <summary>The outside, from margin (bottom) to edge (top); closed at both ends.</summary>
+    /// <summary>The outside, from margin (bottom) to incisal edge (top); closed at both ends.</summary>
     public static Mesh Outside() => Shape((height, angle) =>
     {
         double width = 3.0 + (1.25 * Math.Pow(height, 0.7)) - (0.5 * Math.Pow(height, 6));
@@ -25,12 +25,12 @@ internal static class InventedCrown
     {
         double width = 2.15 + (0.95 * Math.Pow(height, 0.7)) - (0.35 * Math.Pow(height, 6));
         double depth = (2.2 * (1 - (0.75 * Math.Pow(height, 1.3)))) + (0.15 * Math.Sin(Math.PI * height));
-        double lip = 0.18 * Math.Max(0, -Math.Sin(angle)) * Math.Exp(-Math.Pow((height - 0.55) / 0.2, 2));
-        return ((width + (0.15 * Math.Sin((2 * angle) + 1))) * Math.Cos(angle), (depth + lip) * Math.Sin(angle), 0.05 + ((HeightMm - 1.6) * height));
+        double labial = 0.18 * Math.Max(0, -Math.Sin(angle)) * Math.Exp(-Math.Pow((height - 0.55) / 0.2, 2));
+        return ((width + (0.15 * Math.Sin((2 * angle) + 1))) * Math.Cos(angle), (depth + labial) * Math.Sin(angle), 0.05 + ((HeightMm - 1.6) * height));
     });
 
-    /// <summary>0 neck, 1 body, 2 edge.</summary>
-    public static byte ZoneOf(Vector3 point) => point.Z < NeckEnd * HeightMm ? (byte)0 : point.Z < EdgeBegin * HeightMm ? (byte)1 : (byte)2;
+    /// <summary>0 cervical, 1 body, 2 incisal.</summary>
+    public static byte ZoneOf(Vector3 point) => point.Z < CervicalEnd * HeightMm ? (byte)0 : point.Z < IncisalBegin * HeightMm ? (byte)1 : (byte)2;
 
     private static Mesh Shape(Func<double, double, (double X, double Y, double Z)> at)
     {

@@ -1,4 +1,5 @@
 using System.Numerics;
+using CeramicOptics.Mapping;
 
 namespace CeramicOptics.Examples.WallThickness;
 
@@ -21,16 +22,16 @@ internal sealed record Mesh(Vector3[] Vertices, (int A, int B, int C)[] Triangle
     }
 
     /// <summary>Edges, each once, with their lengths.</summary>
-    public (int A, int B, double DistanceMm)[] Edges() =>
+    public MeshEdge[] Edges() =>
     [
         .. Triangles
             .SelectMany(t => ((int, int)[])[(t.A, t.B), (t.B, t.C), (t.C, t.A)])
             .Select(edge => edge.Item1 < edge.Item2 ? edge : (edge.Item2, edge.Item1))
             .Distinct()
-            .Select(edge => (edge.Item1, edge.Item2, (double)Vector3.Distance(Vertices[edge.Item1], Vertices[edge.Item2]))),
+            .Select(edge => new MeshEdge(edge.Item1, edge.Item2, Vector3.Distance(Vertices[edge.Item1], Vertices[edge.Item2]))),
     ];
 
-    /// <summary>Distance from a point along a direction, or to the nearest vertex where that misses, as at the edge of a crown beyond the tooth.</summary>
+    /// <summary>Distance from a point along a direction, or to the nearest vertex where that misses, as incisally beyond the tooth.</summary>
     public double Distance(Vector3 origin, Vector3 direction)
     {
         double along = Cast(origin, direction);

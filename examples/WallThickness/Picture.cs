@@ -3,7 +3,7 @@ using SkiaSharp;
 
 namespace CeramicOptics.Examples.WallThickness;
 
-/// <summary>The crown from the lip and from the tongue, coloured by a value, with its scale.</summary>
+/// <summary>The crown from the labial and the palatal side, coloured by a value, with its scale.</summary>
 internal static class Picture
 {
     private const int Width = 1320, Height = 760;
@@ -21,8 +21,8 @@ internal static class Picture
         using SKPaint ink = new() { Color = SKColors.Black, IsAntialias = true };
         Draw(canvas, mesh, missingMm, largestMm, 300, -1);
         Draw(canvas, mesh, missingMm, largestMm, 770, 1);
-        canvas.DrawText("from the lip", 245, 700, font, ink);
-        canvas.DrawText("from the tongue", 690, 700, font, ink);
+        canvas.DrawText("labial", 245, 700, font, ink);
+        canvas.DrawText("palatal", 690, 700, font, ink);
         canvas.DrawText("Wall that is missing to hide the stump, mm (invented crown)", 40, 40, font, ink);
         for (int i = 0; i <= 100; i++)
         {

@@ -3,8 +3,9 @@ using System.Numerics;
 using CeramicOptics.Colorimetry;
 using CeramicOptics.Colorimetry.Differences;
 using CeramicOptics.Layers;
+using CeramicOptics.Layers.TwoFlux;
 using CeramicOptics.Mapping;
-using CeramicOptics.Selection;
+using CeramicOptics.Restorations;
 using CeramicOptics.Spectra;
 using SkiaSharp;
 
@@ -13,7 +14,7 @@ namespace CeramicOptics.Examples.WallThickness;
 /// <summary>Where on an invented crown the wall is too thin to hide the stump, and how much is missing.</summary>
 internal static class Program
 {
-    private const double StructuralMinimumMm = 0.5, MaximumSlope = 0.5, MarginMm = 0.7;
+    private const double StrengthLimitMm = 0.5, MaximumSlope = 0.5, MarginMm = 0.7;
 
     private static void Main(string[] args)
     {
@@ -28,43 +29,58 @@ internal static class Program
         byte[] zones = [.. outside.Vertices.Select(InventedCrown.ZoneOf)];
 
         WavelengthGrid grid = WavelengthGrid.Range(400, 700, 10);
-        Material ceramic = Body(grid, "invented ceramic", 0.5, 13, 1.55), cement = Body(grid, "invented cement", 0.1, 1.5, 1.52);
-        double[] stumps = [0.2, 0.12, 0.35];
-        ThicknessMap map = new(stumps.Select((reflectance, i) => ThicknessResponse.Compile(
-            new LayerStack(
-                [new Layer(ceramic, 1), new Layer(cement, 0.05)],
-                Substrate.FromMeasuredReflectance($"stump of zone {i}", ReflectanceSpectrum.Uniform(grid, reflectance), 1.54)),
-            0, (0.3, 5.0), MaskingReference.SelfBacked, ColorCriterion.AcceptableMatch,
-            new ViewingConditions { Colorimeters = [Colorimeter.D65TwoDegree, Colorimeter.ATwoDegree], StructuralMinimumMm = StructuralMinimumMm })));
+        Restoration crown = Crown(grid);
+        ThicknessMap map = new(crown.Zones.Select(zone => ThicknessResponse.Compile(crown, zone)));
         map.Statuses(thicknesses, statuses, zones);
         map.MissingThicknesses(thicknesses, missing, zones);
         WallSuggestion suggestion = WallSuggestion.Find(map, thicknesses, outside.Edges(), MaximumSlope, zones);
 
-        string[] names = ["neck", "body", "edge"];
         Console.WriteLine("Invented crown, invented materials.");
-        for (int zone = 0; zone < names.Length; zone++)
+        for (int zone = 0; zone < map.Zones.Count; zone++)
         {
             int[] points = [.. Enumerable.Range(0, zones.Length).Where(i => zones[i] == zone && !double.IsNaN(thicknesses[i]))];
             int masked = points.Count(i => statuses[i] == PointStatus.Masked);
-            WallRequirement masking = map.Zones[zone].Requirement;
-            Console.WriteLine(Text($"{names[zone]}: wall {points.Min(i => thicknesses[i]):0.00} to {points.Max(i => thicknesses[i]):0.00} mm, needs {masking.RecommendedMinimumMm:0.00} ± {masking.ThicknessStandardUncertaintyMm:0.00} mm; {100.0 * masked / points.Length:0} % masked, short by up to {points.Max(i => Math.Max(0, missing[i])):0.00} mm"));
+            (double thinnest, double thickest) = (points.Min(i => thicknesses[i]), points.Max(i => thicknesses[i]));
+            Console.WriteLine($"{map.Zones[zone].Requirement}");
+            Console.WriteLine(Text($"    wall {thinnest:0.00} to {thickest:0.00} mm; {100.0 * masked / points.Length:0} % masked by the prediction, recommended wall missing by up to {points.Max(i => Math.Max(0, missing[i])):0.00} mm"));
         }
 
-        Console.WriteLine(Text($"Suggested wall, at most {MaximumSlope:0.0} mm steeper a mm: up to {suggestion.ReductionsMm.Where(mm => !double.IsNaN(mm)).Max():0.00} mm more room than there is."));
-        foreach (string caution in suggestion.Cautions.Select(caution => caution.Text).Distinct())
+        double room = suggestion.ReductionsMm.Where(mm => !double.IsNaN(mm)).DefaultIfEmpty(0).Max();
+        Console.WriteLine(Text($"Suggested wall, at most {MaximumSlope:0.0} mm thicker for a mm of surface: up to {room:0.00} mm more room than available."));
+        foreach (Caution caution in suggestion.Cautions)
         {
             Console.WriteLine($"! {caution}");
         }
 
         Directory.CreateDirectory(output);
-        double largest = Math.Max(0.1, missing.Where(mm => !double.IsNaN(mm)).Max());
+        double largest = Math.Max(0.1, missing.Where(mm => !double.IsNaN(mm)).DefaultIfEmpty(0).Max());
         Picture.Save(Path.Combine(output, "wall-thickness.png"), outside, missing, largest);
         SavePly(Path.Combine(output, "wall-thickness.ply"), outside, thicknesses, missing, largest);
         Console.WriteLine($"written: {Path.Combine(output, "wall-thickness.png")}, {Path.Combine(output, "wall-thickness.ply")}");
     }
 
+    private static Restoration Crown(WavelengthGrid grid)
+    {
+        Material ceramic = Body(grid, "invented ceramic", 0.5, 13, 1.55), cement = Body(grid, "invented cement", 0.1, 1.5, 1.52);
+        (string Name, double Reflectance)[] stumps = [("cervical", 0.2), ("body", 0.12), ("incisal", 0.35)];
+        return new Restoration(
+            stumps.Select(stump => new Zone(
+                stump.Name,
+                Substrate.FromMeasuredReflectance($"{stump.Name} stump", ReflectanceSpectrum.Uniform(grid, stump.Reflectance), 1.54),
+                1.2,
+                MaskingReference.SelfBacked)),
+            new Ceramic("invented ceramic", 1, ceramic) { Strength = StrengthLimit.Of(StrengthLimitMm) },
+            new Layer(cement, 0.05),
+            ColorCriterion.AcceptabilityThreshold)
+        {
+            Viewing = new ViewingConditions { Colorimeters = [Colorimeter.D65TwoDegree, Colorimeter.ATwoDegree] },
+            WallRange = new ThicknessRange(0.3, 5),
+        };
+    }
+
     private static Material Body(WavelengthGrid grid, string name, double absorption, double scattering, double index) => new(
         name,
+        TwoFluxModel.Instance,
         new AbsorptionSpectrum(grid, [.. Enumerable.Range(0, grid.Count).Select(i => 0.03 + (absorption * Math.Exp(-i / 8.0)))]),
         new ScatteringSpectrum(grid, [.. Enumerable.Range(0, grid.Count).Select(i => scattering * (1.15 - (0.01 * i)))]),
         index,

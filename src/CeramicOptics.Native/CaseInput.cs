@@ -7,13 +7,14 @@ namespace CeramicOptics.Native;
 internal unsafe struct CaseInput
 {
     public double StartNm, StepNm;
-    public int Wavelengths, Layers;
-    public double* Absorption, Scattering, RefractiveIndex, ThicknessMm, StumpReflectance;
-    public double StumpRefractiveIndex;
-    public int VariableLayer;
-    public double MinMm, MaxMm;
+    public int Wavelengths, Model, Layers;
+    public LayerInput* Layer;
+    public double CouplingIndex;
+    public double* StumpReflectance;
+    public double StumpRefractiveIndex, MinMm, MaxMm;
     public int Reference;
     public double TargetL, TargetA, TargetB;
     public int Formula;
-    public double Limit, StructuralMinimumMm;
+    public double Limit, StrengthLimitMm;
+    public int StrengthScope;
 }

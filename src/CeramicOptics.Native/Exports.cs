@@ -3,12 +3,10 @@ using System.Runtime.CompilerServices;
 using System.Runtime.InteropServices;
 using System.Text;
 using CeramicOptics.Colorimetry;
-using CeramicOptics.Colorimetry.Differences;
+using CeramicOptics.Decisions.Masking;
 using CeramicOptics.Exchange;
-using CeramicOptics.Layers;
 using CeramicOptics.Mapping;
-using CeramicOptics.Selection;
-using CeramicOptics.Spectra;
+using CeramicOptics.Restorations;
 
 namespace CeramicOptics.Native;
 
@@ -16,7 +14,6 @@ namespace CeramicOptics.Native;
 internal static unsafe class Exports
 {
     private const int Ok = 0, BadArgument = 1, BadFile = 2, Failed = 3;
-    private const int MaximumLayers = 64, MaximumWavelengths = 10_000;
 
     // Numbers instead of pointers: one that is gone is an error, not a crash.
     private static readonly ConcurrentDictionary<ulong, ThicknessMap> Responses = new();
@@ -49,14 +46,18 @@ internal static unsafe class Exports
     {
         Require(info, nameof(info));
         ThicknessResponse found = Find(response).Zones[0];
+        MinimumThickness minimum = found.Requirement.Minimum;
         *info = new ResponseInfo
         {
-            MinMm = found.RangeMm.Min,
-            MaxMm = found.RangeMm.Max,
+            MinMm = found.Range.MinMm,
+            MaxMm = found.Range.MaxMm,
             ErrorBound = found.ErrorBound,
-            OpticalMinimumMm = found.Requirement.OpticalMinimumMm ?? double.NaN,
-            RecommendedMinimumMm = found.Requirement.RecommendedMinimumMm ?? double.NaN,
-            StandardUncertaintyMm = found.Requirement.ThicknessStandardUncertaintyMm ?? double.NaN,
+            ByColorMm = minimum.ByColorMm ?? double.NaN,
+            ReliableMm = minimum.ReliableMm ?? double.NaN,
+            ReliableShare = minimum.Share,
+            StructuralMm = minimum.StructuralMm ?? double.NaN,
+            RecommendedMm = minimum.RecommendedMm ?? double.NaN,
+            StandardUncertaintyMm = minimum.StandardUncertaintyMm ?? double.NaN,
         };
     });
 
@@ -86,8 +87,9 @@ internal static unsafe class Exports
     });
 
     [UnmanagedCallersOnly(EntryPoint = "ceramic_missing_thicknesses", CallConvs = [typeof(CallConvCdecl)])]
-    public static int MissingThicknesses(ulong response, double* thicknessMm, double* missingMm, long count) =>
-        Run(() => Find(response).MissingThicknesses(In(thicknessMm, count), Out(missingMm, count)));
+    public static int MissingThicknesses(ulong response, int goal, double* thicknessMm, double* missingMm, long count) => Run(() =>
+        Find(response).MissingThicknesses(
+            In(thicknessMm, count), Out(missingMm, count), goal: (ThicknessGoal)InRange(goal, 0, 2, nameof(goal))));
 
     [UnmanagedCallersOnly(EntryPoint = "ceramic_statuses", CallConvs = [typeof(CallConvCdecl)])]
     public static int Statuses(ulong response, double* thicknessMm, byte* statuses, long count) =>
@@ -126,33 +128,10 @@ internal static unsafe class Exports
         }
     }
 
-    private static ThicknessResponse Compile(CaseInput input)
+    private static ThicknessResponse Compile(in CaseInput input)
     {
-        int layers = InRange(input.Layers, 1, MaximumLayers, nameof(layers)), wavelengths = InRange(input.Wavelengths, 2, MaximumWavelengths, nameof(wavelengths));
-        WavelengthGrid grid = new(input.StartNm, input.StepNm, wavelengths);
-        Require(input.Absorption, "absorption");
-        Require(input.Scattering, "scattering");
-        Require(input.RefractiveIndex, "refractive_index");
-        Require(input.ThicknessMm, "thickness_mm");
-        Require(input.StumpReflectance, "stump_reflectance");
-        List<Layer> stack = [];
-        for (int i = 0; i < layers; i++)
-        {
-            double[] k = new ReadOnlySpan<double>(input.Absorption + (i * wavelengths), wavelengths).ToArray();
-            double[] s = new ReadOnlySpan<double>(input.Scattering + (i * wavelengths), wavelengths).ToArray();
-            Material material = new($"layer {i}", new AbsorptionSpectrum(grid, k), new ScatteringSpectrum(grid, s), input.RefractiveIndex[i]);
-            stack.Add(new Layer(material, i == input.VariableLayer ? input.MinMm : input.ThicknessMm[i]));
-        }
-
-        ReflectanceSpectrum bare = new(grid, new ReadOnlySpan<double>(input.StumpReflectance, wavelengths).ToArray());
-        MaskingReference reference = InRange(input.Reference, 0, 1, "reference") == 0
-            ? MaskingReference.SelfBacked
-            : MaskingReference.Target("target", new Lab(input.TargetL, input.TargetA, input.TargetB), Colorimeter.D65TwoDegree);
-        ColorDifferenceFormula formula = InRange(input.Formula, 0, 1, "formula") == 0 ? ColorDifferenceFormula.Ciede2000 : ColorDifferenceFormula.Cie76;
-        return ThicknessResponse.Compile(
-            new LayerStack(stack, Substrate.FromMeasuredReflectance("stump", bare, input.StumpRefractiveIndex)),
-            input.VariableLayer, (input.MinMm, input.MaxMm), reference, new ColorCriterion("limit of the caller", formula, input.Limit, "the caller"),
-            new ViewingConditions { StructuralMinimumMm = double.IsNaN(input.StructuralMinimumMm) ? null : input.StructuralMinimumMm });
+        Restoration restoration = CaseReader.Read(input);
+        return ThicknessResponse.Compile(restoration, restoration.Zones[0]);
     }
 
     private static ulong Keep(ThicknessResponse response)
@@ -189,7 +168,7 @@ internal static unsafe class Exports
         }
     }
 
-    private static void Require(void* pointer, string name)
+    internal static void Require(void* pointer, string name)
     {
         if (pointer == null)
         {
@@ -218,7 +197,7 @@ internal static unsafe class Exports
 
     private static int Positive(long value, string name) => InRange((int)Math.Clamp(value, int.MinValue, int.MaxValue), 1, int.MaxValue, name);
 
-    private static int InRange(int value, int min, int max, string name) => value >= min && value <= max
+    internal static int InRange(int value, int min, int max, string name) => value >= min && value <= max
         ? value
         : throw new ArgumentException($"{name} must be in [{min}, {max}] but is {value}.");
 }

@@ -6,5 +6,5 @@ namespace CeramicOptics.Native;
 [StructLayout(LayoutKind.Sequential)]
 internal struct ResponseInfo
 {
-    public double MinMm, MaxMm, ErrorBound, OpticalMinimumMm, RecommendedMinimumMm, StandardUncertaintyMm;
+    public double MinMm, MaxMm, ErrorBound, ByColorMm, ReliableMm, ReliableShare, StructuralMm, RecommendedMm, StandardUncertaintyMm;
 }

@@ -27,37 +27,62 @@ enum { CERAMIC_SELF_BACKED = 0, CERAMIC_TARGET = 1 };
 /* Difference formulas. */
 enum { CERAMIC_CIEDE2000 = 0, CERAMIC_CIELAB = 1 };
 
+/* The theory by which K and S were found, and for which alone they are good. 0 is refused: it is not stated. */
+enum { CERAMIC_TWO_FLUX = 1, CERAMIC_RADIATIVE_TRANSFER = 2 };
+
+/* What layers are for. 0 is refused. */
+enum { CERAMIC_GLAZE = 1, CERAMIC_VENEER = 2, CERAMIC_CORE = 3, CERAMIC_LINER = 4, CERAMIC_CEMENT = 5 };
+
+/* Which layers count towards a strength limit. */
+enum { CERAMIC_CORE_ALONE = 0, CERAMIC_CORE_AND_VENEER = 1 };
+
+/* Which minimum thickness is asked for; a strength limit that was given counts in all of them. */
+enum { CERAMIC_RECOMMENDED = 0, CERAMIC_RELIABLE = 1, CERAMIC_BY_COLOR = 2 };
+
 /* A compiled response; 0 is none. */
 typedef uint64_t ceramic_response;
 
 typedef struct {
+    int32_t role;                     /* CERAMIC_GLAZE to CERAMIC_CEMENT, each at most once, in any order */
+    double thickness_mm;              /* ignored for CERAMIC_CORE: the wall varies */
+    double refractive_index;
+    const double *absorption;         /* K, one for each wavelength */
+    const double *scattering;         /* S, likewise */
+    double relative_uncertainty;      /* standard uncertainty of K and S together, such as 0.03; NaN when not known (a caution says so) */
+} ceramic_layer;
+
+typedef struct {
     double start_nm, step_nm;         /* equally spaced wavelengths */
     int32_t wavelengths;              /* how many */
-    int32_t layers;                   /* from the surface down to the stump */
-    const double *absorption;         /* K, layer after layer */
-    const double *scattering;         /* S, likewise */
-    const double *refractive_index;   /* one a layer */
-    const double *thickness_mm;       /* one a layer; that of the variable layer is ignored */
+    int32_t model;                    /* CERAMIC_TWO_FLUX or CERAMIC_RADIATIVE_TRANSFER */
+    int32_t layer_count;              /* 1 to 5 */
+    const ceramic_layer *layers;      /* a core at least */
+    double coupling_index;            /* what fills the gap above the stump, such as 1 for air; ignored where there is a cement */
     const double *stump_reflectance;  /* reflectance factor of the bare stump, 0 to 1, di:8 */
     double stump_refractive_index;
-    int32_t variable_layer;           /* 0 is the surface */
-    double min_mm, max_mm;            /* its thicknesses */
+    double min_mm, max_mm;            /* thicknesses of the wall (core and veneer) */
     int32_t reference;                /* CERAMIC_SELF_BACKED or CERAMIC_TARGET */
-    double target_lab[3];             /* D65, 2 degrees; for CERAMIC_TARGET */
+    double target_lab[3];             /* D65, 2 degrees, di:8; for CERAMIC_TARGET */
     int32_t formula;                  /* CERAMIC_CIEDE2000 or CERAMIC_CIELAB */
-    double limit;                     /* largest difference that is good enough, such as 1.8 */
-    double structural_minimum_mm;     /* decided outside this library; NaN when not known */
+    double limit;                     /* largest acceptable difference, such as 1.8 */
+    double strength_limit_mm;         /* decided outside this library; NaN when not given: then nothing is recommended */
+    int32_t strength_scope;           /* CERAMIC_CORE_ALONE or CERAMIC_CORE_AND_VENEER */
 } ceramic_case;
+
+/* Uncertainties of thicknesses, cement film, stump, target and refractive indices are the defaults of the library (InputUncertainty). */
 
 typedef struct {
     double min_mm, max_mm;            /* thicknesses that are covered */
     double error_bound;               /* of differences */
-    double optical_minimum_mm;        /* NaN when not masked */
-    double recommended_minimum_mm;    /* with strength; NaN when there is none in the range */
-    double standard_uncertainty_mm;   /* of the optical minimum; NaN when not known */
+    double by_color_mm;               /* the prediction masks from here on, half of all pieces do; NaN when not masked */
+    double reliable_mm;               /* the share below of all pieces masks; NaN when none does */
+    double reliable_share;            /* such as 0.95 */
+    double structural_mm;             /* smallest wall by the strength limit; NaN when not given */
+    double recommended_mm;            /* the larger of the two; NaN when either is NaN or it is above max_mm */
+    double standard_uncertainty_mm;   /* of by_color_mm; NaN when not known */
 } ceramic_info;
 
-/* Compiles a case under D65 with the 2 degree observer, in milliseconds. */
+/* Compiles a case under D65 with the 2 degree observer. */
 int32_t ceramic_response_create(const ceramic_case *input, ceramic_response *response);
 
 /* Reads a response that was saved as JSON (docs/schema/thickness-response.schema.json). */
@@ -77,8 +102,12 @@ int32_t ceramic_differences(ceramic_response response, const double *thickness_m
 /* The same from an interleaved buffer of count * stride floats, thickness at offset. */
 int32_t ceramic_differences_interleaved(ceramic_response response, const float *buffer, int64_t stride, int64_t offset, float *differences, int64_t count);
 
-/* How much thicker the wall must be, 0 where it is thick enough; NaN without data or where no thickness of the range is enough. */
-int32_t ceramic_missing_thicknesses(ceramic_response response, const double *thickness_mm, double *missing_mm, int64_t count);
+/*
+ * How much thicker the wall must be for a goal, 0 where it is thick enough; NaN without data, where no thickness of the range is enough, and
+ * for CERAMIC_RECOMMENDED where no strength limit was given.
+ */
+int32_t ceramic_missing_thicknesses(
+    ceramic_response response, int32_t goal, const double *thickness_mm, double *missing_mm, int64_t count);
 
 int32_t ceramic_statuses(ceramic_response response, const double *thickness_mm, uint8_t *statuses, int64_t count);
 

@@ -71,6 +71,13 @@ internal static class Guard
         }
     }
 
+    /// <summary>The smallest number with two decimals that is not below a value: how least thicknesses are shown.</summary>
+    public static double RoundedUp(double value)
+    {
+        double nearest = Math.Round(value, 2);
+        return nearest >= value ? nearest : Math.Round(nearest + 0.01, 2);
+    }
+
     public static bool IsFinite(double value) => !double.IsNaN(value) && !double.IsInfinity(value);
 
     /// <summary>Shortest text that reads back as the same number, in every culture.</summary>

@@ -1,5 +1,5 @@
 /*
- * Calls the shared library from C and holds it against the theory written out here for equal wavelengths:
+ * Calls the shared library from C and compares it with the theory written out here for equal wavelengths:
  * Kubelka 1948, J. Opt. Soc. Am. 38:448, eq. for a layer on a backing, and Saunderson 1942, J. Opt. Soc. Am. 32:727, for the surface.
  * A grey body has L* = 116 Y^(1/3) - 16 and a* = b* = 0 (ISO/CIE 11664-4). Diffuse reflectance of the outer surface for index 1.5: 0.0918
  * (Judd 1942, J. Res. NBS 29:329, table; from memory), which gives 1 - (1 - 0.0918) / 1.5^2 inside; at 8 degrees 0.0400 outside (Fresnel).
@@ -13,7 +13,7 @@
 
 enum { WAVELENGTHS = 41, POINTS = 1000 };
 
-static const double K = 0.1, S = 3, INDEX = 1.5, STUMP = 0.2, OUTSIDE = 0.0400, INSIDE = 1 - (1 - 0.0918) / (1.5 * 1.5);
+static const double K = 0.1, S = 3, INDEX = 1.5, STUMP = 0.2, OUTSIDE = 0.0400, INSIDE = 1 - (1 - 0.0918) / (1.5 * 1.5), LIMIT = 3;
 
 static int failures;
 
@@ -34,7 +34,7 @@ static double lightness(double mm) {
 
 static ceramic_case grey_case(void) {
     static double k[WAVELENGTHS], s[WAVELENGTHS], stump[WAVELENGTHS];
-    static const double index[1] = {1.5}, thickness[1] = {1};
+    static ceramic_layer core;
     for (int i = 0; i < WAVELENGTHS; i++) {
         k[i] = K;
         s[i] = S;
@@ -46,11 +46,15 @@ static ceramic_case grey_case(void) {
     input.start_nm = 380;
     input.step_nm = 10;
     input.wavelengths = WAVELENGTHS;
-    input.layers = 1;
-    input.absorption = k;
-    input.scattering = s;
-    input.refractive_index = index;
-    input.thickness_mm = thickness;
+    core.role = CERAMIC_CORE;
+    core.refractive_index = INDEX;
+    core.absorption = k;
+    core.scattering = s;
+    core.relative_uncertainty = 0.01;
+    input.model = CERAMIC_TWO_FLUX;
+    input.layer_count = 1;
+    input.layers = &core;
+    input.coupling_index = INDEX; /* optical contact */
     input.stump_reflectance = stump;
     input.stump_refractive_index = INDEX;
     input.min_mm = 0.3;
@@ -58,8 +62,8 @@ static ceramic_case grey_case(void) {
     input.reference = CERAMIC_TARGET;
     input.target_lab[0] = lightness(1.5);
     input.formula = CERAMIC_CIELAB;
-    input.limit = 1;
-    input.structural_minimum_mm = 0.6;
+    input.limit = LIMIT;
+    input.strength_limit_mm = 0.6;
     return input;
 }
 
@@ -81,7 +85,7 @@ int main(void) {
     check(ceramic_colors(response, mm, lab, POINTS) == CERAMIC_OK, "colours are given");
     check(ceramic_differences(response, mm, differences, POINTS) == CERAMIC_OK, "differences are given");
     check(ceramic_statuses(response, mm, statuses, POINTS) == CERAMIC_OK, "statuses are given");
-    check(ceramic_missing_thicknesses(response, mm, missing, POINTS) == CERAMIC_OK, "missing thicknesses are given");
+    check(ceramic_missing_thicknesses(response, CERAMIC_RECOMMENDED, mm, missing, POINTS) == CERAMIC_OK, "missing thicknesses are given");
     check(ceramic_differences_interleaved(response, buffer, 4, 3, single, POINTS) == CERAMIC_OK, "interleaved differences are given");
 
     ceramic_info info;
@@ -97,17 +101,22 @@ int main(void) {
         worst = fmax(worst, fmax(fabs(lab[3 * i + 1]), fabs(lab[3 * i + 2])));
         worst = fmax(worst, fabs(differences[i] - difference));
         check(fabs(single[i] - differences[i]) < 1e-4, "single precision agrees");
-        if (fabs(difference - 1) > 0.1) {
-            check(statuses[i] == (difference > 1 ? CERAMIC_SHOWS : mm[i] < 0.6 ? CERAMIC_BELOW_STRUCTURAL_MINIMUM : CERAMIC_MASKED), "status is that of the difference");
+        if (fabs(difference - LIMIT) > 0.1) {
+            check(statuses[i] == (difference > LIMIT ? CERAMIC_SHOWS : mm[i] < 0.6 ? CERAMIC_BELOW_STRUCTURAL_MINIMUM : CERAMIC_MASKED), "status is that of the difference");
         }
     }
 
     printf("largest departure from the theory written out: %.4f\n", worst);
     check(worst < 0.01, "colours and differences are those of Kubelka and Saunderson");
-    check(fabs(fabs(lightness(info.optical_minimum_mm) - lightness(1.5)) - 1) < 0.05, "the optical minimum is where the difference is 1");
+    check(fabs(fabs(lightness(info.by_color_mm) - lightness(1.5)) - LIMIT) < 0.05, "the thickness by colour is where the difference is the limit");
     check(statuses[10] == CERAMIC_NO_DATA && isnan(differences[10]) && isnan(missing[10]), "NaN is no data");
     check(statuses[11] == CERAMIC_OUT_OF_RANGE && isnan(differences[11]), "2.5 mm is out of range");
-    check(fabs(missing[0] - (info.recommended_minimum_mm - 0.3)) < 1e-12 && missing[POINTS - 1] == 0, "missing thickness leads to the recommended minimum");
+    check(fabs(missing[0] - (info.recommended_mm - 0.3)) < 1e-12 && missing[POINTS - 1] == 0, "missing thickness leads to the recommended thickness");
+
+    check(info.by_color_mm < info.reliable_mm && info.reliable_share == 0.95, "reliable is more than by colour");
+    check(info.structural_mm == 0.6 && info.recommended_mm == fmax(0.6, info.reliable_mm), "the recommended thickness is the larger of reliable and strength");
+    check(ceramic_missing_thicknesses(response, CERAMIC_BY_COLOR, mm, missing, POINTS) == CERAMIC_OK && fabs(missing[0] - (fmax(0.6, info.by_color_mm) - 0.3)) < 1e-12, "goals can be chosen");
+    check(ceramic_missing_thicknesses(response, 3, mm, missing, POINTS) == CERAMIC_BAD_ARGUMENT, "other goals are refused");
 
     char text[4096];
     int64_t needed = 0;
@@ -115,6 +124,17 @@ int main(void) {
     check(ceramic_response_cautions(response, text, 5, &needed) == CERAMIC_OK && strlen(text) == 4 && needed > 5, "a short buffer is kept");
 
     ceramic_response none = 7;
+    input.model = 0;
+    check(ceramic_response_create(&input, &none) == CERAMIC_BAD_ARGUMENT && none == 0, "a model that is not stated is refused");
+    input.model = CERAMIC_TWO_FLUX;
+    ceramic_response unlimited = 0;
+    input.strength_limit_mm = NAN;
+    check(ceramic_response_create(&input, &unlimited) == CERAMIC_OK && ceramic_response_info(unlimited, &info) == CERAMIC_OK, "a strength limit can be left out");
+    check(isnan(info.recommended_mm) && isnan(info.structural_mm) && info.reliable_mm > 0, "without one nothing is recommended");
+    check(ceramic_response_cautions(unlimited, text, sizeof text, &needed) == CERAMIC_OK && strstr(text, "No strength limit"), "and a caution says so");
+    check(ceramic_missing_thicknesses(unlimited, CERAMIC_RECOMMENDED, mm, missing, POINTS) == CERAMIC_OK && isnan(missing[0]), "nor is any missing");
+    check(ceramic_response_free(unlimited) == CERAMIC_OK, "it is freed");
+    input.strength_limit_mm = 0.6;
     input.min_mm = -1;
     check(ceramic_response_create(&input, &none) == CERAMIC_BAD_ARGUMENT && none == 0, "a negative thickness is refused");
     check(ceramic_last_error(text, sizeof text, &needed) == CERAMIC_OK && strstr(text, "must be in [0") && strstr(text, "-1 mm"), "the error names value and range");

@@ -6,22 +6,31 @@ namespace CeramicOptics.Decisions;
 /// <summary>Cautions that decisions about whole restorations share.</summary>
 internal static class DecisionCautions
 {
-    /// <summary>What every result about a restoration at its available thickness must say, with the zones whose room is below the structural minimum.</summary>
+    /// <summary>
+    /// What every result about a restoration at its available thickness must say, with the zones whose room is below
+    /// the structural minimum.
+    /// </summary>
     public static IReadOnlyList<Caution> Of(Restoration restoration) =>
         Guard.Copy(Caution.Of(restoration, TablesOf(restoration)).Concat(OfRoom(restoration)).Distinct());
 
-    /// <summary>What a result that offers several ways to make a restoration must say, and how many were left out because strength leaves them no room.</summary>
+    /// <summary>
+    /// What a result that offers several ways to make a restoration must say, and how many were left out because
+    /// strength leaves them no room.
+    /// </summary>
     public static IReadOnlyList<Caution> Of(Restoration restoration, IEnumerable<Restoration> offered, int tooThin)
     {
         IReadOnlyList<WeightingTable> tables = TablesOf(restoration);
-        IEnumerable<Caution> room = tooThin > 0 ? [new Caution(CautionKind.BelowStructuralMinimum, value: tooThin)] : [];
+        IEnumerable<Caution> room =
+            tooThin > 0 ? [new Caution(CautionKind.BelowStructuralMinimum, value: tooThin)] : [];
         return Guard.Copy(offered.SelectMany(made => Caution.Of(made, tables)).Concat(room).Distinct());
     }
 
     private static IEnumerable<Caution> OfRoom(Restoration restoration) => restoration.Zones
         .Where(zone => !DecisionGuard.IsStrongEnough(restoration, zone, zone.AvailableMm))
-        .Select(zone => new Caution(CautionKind.BelowStructuralMinimum, zone.Name, restoration.StructuralMinimumMm(zone)));
+        .Select(zone =>
+            new Caution(CautionKind.BelowStructuralMinimum, zone.Name, restoration.StructuralMinimumMm(zone)));
 
     private static IReadOnlyList<WeightingTable> TablesOf(Restoration restoration) =>
-        [.. restoration.Viewing.Colorimeters.Select(colorimeter => colorimeter.Weighting(restoration.Core.Material.Grid))];
+        [.. restoration.Viewing.Colorimeters.Select(colorimeter =>
+            colorimeter.Weighting(restoration.Core.Material.Grid))];
 }

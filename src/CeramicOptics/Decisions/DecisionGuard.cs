@@ -12,10 +12,14 @@ internal static class DecisionGuard
     public static bool IsStrongEnough(Restoration restoration, Zone zone, double wallMm) =>
         !(restoration.StructuralMinimumMm(zone) > wallMm + RoundingMm);
 
-    /// <summary>The thinnest wall of a zone that strength and the range of the wall allow, mm; the available thickness where rounding alone makes it less.</summary>
+    /// <summary>
+    /// The thinnest wall of a zone that strength and the range of the wall allow, mm; the available thickness where
+    /// rounding alone makes it less.
+    /// </summary>
     public static double ThinnestWallMm(Restoration restoration, Zone zone)
     {
-        double least = Math.Max(restoration.WallOver(restoration.WallRange).Range.MinMm, restoration.StructuralMinimumMm(zone) ?? 0);
+        double least = Math.Max(
+            restoration.WallOver(restoration.WallRange).Range.MinMm, restoration.StructuralMinimumMm(zone) ?? 0);
         return Math.Abs(least - zone.AvailableMm) <= RoundingMm ? zone.AvailableMm : least;
     }
 
@@ -27,7 +31,9 @@ internal static class DecisionGuard
         {
             if (zone.Reference is not Target)
             {
-                throw new ArgumentException($"Zone '{zone.Name}' is compared with {zone.Reference}, which is not a target colour.", nameof(restoration));
+                throw new ArgumentException(
+                    $"Zone '{zone.Name}' is compared with {zone.Reference}, which is not a target colour.",
+                    nameof(restoration));
             }
         }
     }

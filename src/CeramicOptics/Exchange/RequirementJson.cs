@@ -7,7 +7,8 @@ using CeramicOptics.Restorations;
 
 namespace CeramicOptics.Exchange;
 
-/// <summary>Minimum thicknesses with their cautions in files of responses; what is read is checked against the rules it was made by.</summary>
+/// <summary>Minimum thicknesses with their cautions in files of responses; what is read is checked against the rules it
+/// was made by.</summary>
 internal static class RequirementJson
 {
     // A wall can have to be thicker than a layer may be, where a veneer takes most of it.

@@ -5,13 +5,14 @@ using CeramicOptics.Mapping;
 
 namespace CeramicOptics.Exchange;
 
-/// <summary>Saves compiled responses as JSON, so that a program can map thicknesses without the spectra they were made from.</summary>
+/// <summary>Saves compiled responses as JSON, so that a program can map thicknesses without the spectra they were made
+/// from.</summary>
 /// <remarks>
-/// The schema is docs/schema/thickness-response.schema.json, version 2. Numbers read back exactly; error bound, criterion,
-/// requirement and cautions stay with the tables. A file is refused whose recommended thickness does not follow from its
-/// parts, whose thicknesses do not agree with its table, or which lacks a caution. Cautions are read by kind, subject and value;
-/// their texts are for people and are not read. Whether a table is true cannot be checked: read only files that you trust as
-/// you would the spectra.
+/// The schema is docs/schema/thickness-response.schema.json, version 2. Numbers read back exactly; error bound,
+/// criterion, requirement and cautions stay with the tables. A file is refused whose recommended thickness does not
+/// follow from its parts, whose thicknesses do not agree with its table, or which lacks a caution. Cautions are read by
+/// kind, subject and value; their texts are for people and are not read. Whether a table is true cannot be checked:
+/// read only files that you trust as you would the spectra.
 /// </remarks>
 public static class ResponseJson
 {
@@ -59,7 +60,8 @@ public static class ResponseJson
     /// <summary>Reads a response over one thickness.</summary>
     /// <param name="stream">UTF-8 JSON, at most 64 MB.</param>
     /// <param name="source">Name of the source for messages.</param>
-    /// <exception cref="ExchangeException">It is not such a file, or contradicts itself; the message names source and place.</exception>
+    /// <exception cref="ExchangeException">It is not such a file, or contradicts itself; the message names source and
+    /// place.</exception>
     public static ThicknessResponse Read(Stream stream, string source) => JsonFile.Read(
         stream, source, Format, Version, root =>
         {
@@ -96,7 +98,8 @@ public static class ResponseJson
     /// <summary>Reads a response over veneer and core.</summary>
     /// <param name="stream">UTF-8 JSON, at most 64 MB.</param>
     /// <param name="source">Name of the source for messages.</param>
-    /// <exception cref="ExchangeException">It is not such a file, or contradicts itself; the message names source and place.</exception>
+    /// <exception cref="ExchangeException">It is not such a file, or contradicts itself; the message names source and
+    /// place.</exception>
     public static TwoLayerResponse ReadTwoLayer(Stream stream, string source) => JsonFile.Read(
         stream, source, Format, Version, root =>
         {

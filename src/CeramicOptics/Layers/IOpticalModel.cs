@@ -18,6 +18,9 @@ public interface IOpticalModel
     /// <param name="other">The other model.</param>
     bool IsSameTheoryAs(IOpticalModel other);
 
+    /// <summary>The same theory at less cost, right to about 1e-3, for slopes and searches whose outcome is evaluated again.</summary>
+    internal IOpticalModel Coarse { get; }
+
     /// <summary>Solutions for one stack in one geometry.</summary>
     internal StackSampler SamplerFor(LayerStack stack, MeasurementGeometry geometry);
 }

@@ -52,13 +52,13 @@ public sealed class LayerStack
     /// <summary>Reflectance factor as an instrument reads it, evaluated directly.</summary>
     /// <param name="geometry">Measurement geometry.</param>
     public ReflectanceSpectrum Reflectance(MeasurementGeometry geometry = MeasurementGeometry.DiffuseSpecularIncluded) =>
-        new(Grid, Each(geometry, (sampler, i, layersMm) => Math.Max(0, sampler.At(i, layersMm).Over(Substrate.InternalReflectanceAt(i)))));
+        new(Grid, Reflectances(Model, geometry));
 
     /// <summary>Share of the instrument's light that reaches the substrate, evaluated directly; light that the substrate returns is not counted again.</summary>
     /// <param name="geometry">Gives the light: diffuse, or at 0 or 45 degrees.</param>
     /// <returns>0 to 1 at each wavelength.</returns>
     public TransmittanceSpectrum Transmittance(MeasurementGeometry geometry = MeasurementGeometry.DiffuseSpecularIncluded) =>
-        new(Grid, Each(geometry, (sampler, i, layersMm) => Math.Min(1, Math.Max(0, sampler.At(i, layersMm).Passing))));
+        new(Grid, Each(Model, geometry, (sampler, i, layersMm) => Math.Min(1, Math.Max(0, sampler.At(i, layersMm).Passing))));
 
     /// <summary>Reflectance factor with one layer infinitely thick, so that nothing below it matters.</summary>
     /// <param name="layer">Position of the layer, 0 at the surface.</param>
@@ -68,7 +68,7 @@ public sealed class LayerStack
     public ReflectanceSpectrum InfiniteReflectance(int layer, MeasurementGeometry geometry = MeasurementGeometry.DiffuseSpecularIncluded)
     {
         Guard.InRange(layer, 0, Layers.Count - 1);
-        return new ReflectanceSpectrum(Grid, Each(geometry, (sampler, i, layersMm) => Math.Max(0, sampler.InfiniteAt(i, layer, layersMm))));
+        return new ReflectanceSpectrum(Grid, Each(Model, geometry, (sampler, i, layersMm) => Math.Max(0, sampler.InfiniteAt(i, layer, layersMm))));
     }
 
     /// <summary>The stack made ready to evaluate any thickness of its varied layers over any substrate of the same refractive index.</summary>
@@ -102,9 +102,13 @@ public sealed class LayerStack
 
     internal double IndexOf(int layer, int wavelength) => Layers[layer].Material.RefractiveIndex.At(Grid[wavelength]);
 
-    private double[] Each(MeasurementGeometry geometry, Func<StackSampler, int, double[], double> value)
+    /// <summary>Reflectance factors by another form of the same theory.</summary>
+    internal double[] Reflectances(IOpticalModel model, MeasurementGeometry geometry) =>
+        Each(model, geometry, (sampler, i, layersMm) => Math.Max(0, sampler.At(i, layersMm).Over(Substrate.InternalReflectanceAt(i))));
+
+    private double[] Each(IOpticalModel model, MeasurementGeometry geometry, Func<StackSampler, int, double[], double> value)
     {
-        StackSampler sampler = Model.SamplerFor(this, Guard.Defined(geometry));
+        StackSampler sampler = model.SamplerFor(this, Guard.Defined(geometry));
         double[] layersMm = [.. Layers.Select(layer => layer.ThicknessMm)], values = new double[Grid.Count];
         for (int i = 0; i < values.Length; i++)
         {

@@ -24,11 +24,13 @@ public sealed class StackResponse
 
     // By node (of the second thickness, then of the first), then function, then wavelength; coefficients likewise.
     private readonly double[] _values, _coefficients;
+    private readonly IOpticalModel _model;
     private readonly ConcurrentDictionary<int, double[]> _infinite = new();
 
-    private StackResponse(LayerStack stack, MeasurementGeometry geometry, IReadOnlyList<VariableThickness> varied, Chebyshev[] axes, double[] values, double[] coefficients, double bound)
+    private StackResponse(
+        LayerStack stack, IOpticalModel model, MeasurementGeometry geometry, IReadOnlyList<VariableThickness> varied, Chebyshev[] axes, double[] values, double[] coefficients, double bound)
     {
-        (Stack, Geometry, Varied, Axes, ErrorBound) = (stack, geometry, varied, axes, bound);
+        (Stack, _model, Geometry, Varied, Axes, ErrorBound) = (stack, model, geometry, varied, axes, bound);
         (_values, _coefficients) = (values, coefficients);
     }
 
@@ -97,11 +99,12 @@ public sealed class StackResponse
     }
 
     internal static StackResponse Compile(
-        LayerStack stack, MeasurementGeometry geometry, IReadOnlyList<VariableThickness> varied, CancellationToken cancellation, int? fixedDegree = null)
+        LayerStack stack, MeasurementGeometry geometry, IReadOnlyList<VariableThickness> varied, CancellationToken cancellation, IOpticalModel? by = null, int? fixedDegree = null)
     {
         IReadOnlyList<VariableThickness> what = Guard.Copy(varied, minimumCount: 1, nameof(varied));
         CheckParts(stack, what);
-        StackSampler sampler = stack.Model.SamplerFor(stack, Guard.Defined(geometry));
+        IOpticalModel model = by ?? stack.Model;
+        StackSampler sampler = model.SamplerFor(stack, Guard.Defined(geometry));
         int lastDegree = what.Count == 1 ? LastDegree : LastDegreeOfTwo;
         Samples samples = new(stack, what, sampler);
         for (int degree = fixedDegree ?? sampler.FirstDegree; ; degree *= 2)
@@ -112,7 +115,7 @@ public sealed class StackResponse
             double bound = Tail(axes, values, coefficients, stack.Grid.Count);
             if (bound <= WantedError || 2 * degree > lastDegree || fixedDegree is not null)
             {
-                return new StackResponse(stack, geometry, what, axes, values, coefficients, Math.Max(bound, 1e-10));
+                return new StackResponse(stack, model, geometry, what, axes, values, coefficients, Math.Max(bound, 1e-10));
             }
         }
     }
@@ -142,7 +145,7 @@ public sealed class StackResponse
     private double[] InfiniteReadings(int layer)
     {
         int n = Grid.Count;
-        StackSampler sampler = Stack.Model.SamplerFor(Stack, Geometry);
+        StackSampler sampler = _model.SamplerFor(Stack, Geometry);
         double[] values = new double[Nodes * n], layersMm = [.. Stack.Layers.Select(item => item.ThicknessMm)];
         bool isConstant = IsInfiniteConstant(layer);
         for (int node = 0; node < Nodes; node++)

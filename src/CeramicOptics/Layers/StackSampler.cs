@@ -3,7 +3,7 @@ namespace CeramicOptics.Layers;
 /// <summary>A stack's answer at any thicknesses of its layers, one wavelength at a time. Not for use by two threads at once.</summary>
 internal abstract class StackSampler
 {
-    /// <summary>Degree of polynomials over a thickness to begin with, a multiple of 6.</summary>
+    /// <summary>Degree of polynomials over a thickness to begin with.</summary>
     public virtual int FirstDegree => 12;
 
     public abstract SubstrateResponse At(int wavelength, ReadOnlySpan<double> layersMm);

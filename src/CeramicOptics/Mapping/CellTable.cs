@@ -1,6 +1,7 @@
 namespace CeramicOptics.Mapping;
 
-/// <summary>Functions of two variables as straight lines both ways (bilinear) on square cells that are divided only as far as each needs.</summary>
+/// <summary>Functions of two variables as straight lines both ways (bilinear) on square cells that are divided only as
+/// far as each needs.</summary>
 /// <remarks>Both variables are shares of their range, 0 to 1. Immutable.</remarks>
 internal sealed class CellTable
 {
@@ -9,7 +10,8 @@ internal sealed class CellTable
 
     private const int FirstShift = 0, MostShift = 6;
 
-    // Values by cell, then row, then column, then function; a cell is where its values begin and the binary logarithm of its parts a side.
+    // Values by cell, then row, then column, then function; a cell is where its values begin and the binary logarithm
+    // of its parts a side.
     private readonly float[] _values;
     private readonly int[] _cells;
     private readonly int _functions;
@@ -62,10 +64,11 @@ internal sealed class CellTable
             : throw new ArgumentException($"{Guard.Text(count)} values are needed but {Guard.Text(values.Length)} are given.");
     }
 
-    /// <summary>Divides each cell until halving its parts has moved no value between them by more than is wanted.</summary>
+    /// <summary>Divides each cell until halving its parts has moved no value between them by more than is
+    /// wanted.</summary>
     /// <remarks>
-    /// The finer values are kept. Where functions are smooth their error is a quarter of what the halving showed, at a corner
-    /// a half; the whole of it is the bound.
+    /// The finer values are kept. Where functions are smooth their error is a quarter of what the halving showed, at a
+    /// corner a half; the whole of it is the bound.
     /// </remarks>
     public static CellTable Build(
         Sampler sampler, int functions, double wantedError, Action<double>? progress, CancellationToken cancellation)

@@ -5,13 +5,15 @@ using CeramicOptics.Restorations;
 
 namespace CeramicOptics.Mapping;
 
-/// <summary>Exact answers of the masking question for the core under evenly spaced thicknesses of veneer, the ends included.</summary>
+/// <summary>Exact answers of the masking question for the core under evenly spaced thicknesses of veneer, the ends
+/// included.</summary>
 internal sealed class CoreRequirements
 {
     /// <summary>Number of veneer thicknesses.</summary>
     public const int Count = 9;
 
-    /// <exception cref="ArgumentException">A caution that belongs to every thickness is missing; names its kind.</exception>
+    /// <exception cref="ArgumentException">A caution that belongs to every thickness is missing; names its
+    /// kind.</exception>
     public CoreRequirements(
         string zoneName,
         ColorCriterion criterion,

@@ -1,6 +1,7 @@
 namespace CeramicOptics.Mapping;
 
-/// <summary>What maps of one and of two thicknesses have in common: zones by index, lengths, interleaved buffers, parts for threads.</summary>
+/// <summary>What maps of one and of two thicknesses have in common: zones by index, lengths, interleaved buffers, parts
+/// for threads.</summary>
 internal static class MapPoints
 {
     public static T[] Zones<T>(IEnumerable<T> zones)

@@ -7,13 +7,14 @@ public enum ThicknessGoal
     Recommended,
 
     /// <summary>
-    /// Reliable by colour: the stated share of pieces masks. Also given where no strength limit is known, so that it may be
-    /// thinner than strength allows: show the cautions.
+    /// Reliable by colour: the stated share of pieces masks. Also given where no strength limit is known, so that it
+    /// may be thinner than strength allows: show the cautions.
     /// </summary>
     Reliable,
 
     /// <summary>
-    /// The prediction meets the criterion, but half of all pieces made so would show the stump: for comparisons, not for work.
+    /// The prediction meets the criterion, but half of all pieces made so would show the stump: for comparisons, not
+    /// for work.
     /// </summary>
     ByColor,
 }

@@ -2,11 +2,13 @@ using CeramicOptics.Colorimetry;
 
 namespace CeramicOptics.Mapping;
 
-/// <summary>Answers for many points with a thickness each, such as the vertices of a crown: spans in, spans out.</summary>
+/// <summary>Answers for many points with a thickness each, such as the vertices of a crown: spans in, spans
+/// out.</summary>
 /// <remarks>
-/// Points may belong to zones with stumps of their own, by index. A NaN thickness, or one outside the range of its response, gives NaN;
-/// <see cref="Statuses"/> tells which. Nothing is allocated and nothing is kept between calls, so parts of one map can be
-/// computed on several threads. Immutable and safe to share.
+/// Points may belong to zones with stumps of their own, by index. A NaN thickness, or one outside the range of its
+/// response, gives NaN;
+/// <see cref="Statuses"/> tells which. Nothing is allocated and nothing is kept between calls, so parts of one map can
+/// be computed on several threads. Immutable and safe to share.
 /// </remarks>
 public sealed class ThicknessMap
 {
@@ -48,8 +50,10 @@ public sealed class ThicknessMap
     /// <param name="zones">Zone of each point; empty when all belong to the first.</param>
     /// <param name="stride">Numbers from one point to the next, at least 1.</param>
     /// <param name="offset">Position of the thickness among the numbers of a point, 0 to stride - 1.</param>
-    /// <exception cref="ArgumentException">The buffer is not as long as the points need, or the lengths of zones and destination differ.</exception>
-    /// <exception cref="ArgumentOutOfRangeException">Stride or offset outside its range, or no such zone; the points before it are done.</exception>
+    /// <exception cref="ArgumentException">The buffer is not as long as the points need, or the lengths of zones and
+    /// destination differ.</exception>
+    /// <exception cref="ArgumentOutOfRangeException">Stride or offset outside its range, or no such zone; the points
+    /// before it are done.</exception>
     public void Differences(ReadOnlySpan<float> buffer, Span<float> destination, ReadOnlySpan<byte> zones = default, int stride = 1, int offset = 0)
     {
         MapPoints.CheckStride(buffer.Length, destination.Length, zones.Length, stride, offset);
@@ -67,7 +71,8 @@ public sealed class ThicknessMap
     /// <param name="threads">Number of threads, 1 to 1024.</param>
     /// <exception cref="ArgumentException">Lengths differ.</exception>
     /// <exception cref="ArgumentOutOfRangeException">Threads outside its range.</exception>
-    /// <exception cref="AggregateException">Holds what went wrong in parts, such as a zone that does not exist.</exception>
+    /// <exception cref="AggregateException">Holds what went wrong in parts, such as a zone that does not
+    /// exist.</exception>
     public void Differences(ReadOnlyMemory<double> thicknessesMm, Memory<double> destination, ReadOnlyMemory<byte> zones, int threads)
     {
         Guard.InRange(threads, 1, 1024);
@@ -79,8 +84,8 @@ public sealed class ThicknessMap
     /// <summary>How much thicker the wall must be at each point for a goal, mm; 0 where it is thick enough.</summary>
     /// <param name="thicknessesMm">Thicknesses, mm; NaN for no data. A thickness below the range counts.</param>
     /// <param name="destination">
-    /// Receives as many thicknesses; NaN where there is no data, where no thickness of the range is enough, and, for the
-    /// recommended thickness, everywhere in a zone without a strength limit (its cautions say so).
+    /// Receives as many thicknesses; NaN where there is no data, where no thickness of the range is enough, and, for
+    /// the recommended thickness, everywhere in a zone without a strength limit (its cautions say so).
     /// </param>
     /// <param name="zones">Zone of each point; empty when all belong to the first.</param>
     /// <param name="goal">Which minimum; the recommended one unless told otherwise.</param>
@@ -100,7 +105,7 @@ public sealed class ThicknessMap
         for (int i = 0; i < destination.Length; i++)
         {
             ThicknessResponse zone = ZoneOf(zones, i);
-            double missing = (zone.Requirement.ThicknessMm(goal) ?? double.NaN) - thicknessesMm[i];
+            double missing = zone.MinimumMm(goal) - thicknessesMm[i];
             destination[i] = missing > 0 || double.IsNaN(missing) ? missing : thicknessesMm[i] <= zone.Range.MaxMm ? 0 : double.NaN;
         }
     }
@@ -112,8 +117,9 @@ public sealed class ThicknessMap
     /// <exception cref="ArgumentException">Lengths differ.</exception>
     /// <exception cref="ArgumentOutOfRangeException">No such zone; the points before it are done.</exception>
     /// <remarks>
-    /// From the thickness by colour on, the exact answer is within the limit: there a point shows only where the table is above
-    /// the limit by more than its <see cref="ThicknessResponse.ErrorBound"/>, so that no recommended thickness is contradicted.
+    /// From the thickness by colour on, the exact answer is within the limit: there a point shows only where the table
+    /// is above the limit by more than its <see cref="ThicknessResponse.ErrorBound"/>, so that no recommended thickness
+    /// is contradicted.
     /// </remarks>
     public void Statuses(ReadOnlySpan<double> thicknessesMm, Span<PointStatus> destination, ReadOnlySpan<byte> zones = default)
     {
@@ -148,9 +154,11 @@ public sealed class ThicknessMap
         }
     }
 
-    /// <summary>Display colour at each point; for responses whose first illuminant is D65 with the 2 degree observer.</summary>
+    /// <summary>Display colour at each point; for responses whose first illuminant is D65 with the 2 degree
+    /// observer.</summary>
     /// <param name="thicknessesMm">Thicknesses, mm; NaN for no data.</param>
-    /// <param name="destination">Receives as many display colours, not clipped; NaN in all three where there is no answer.</param>
+    /// <param name="destination">Receives as many display colours, not clipped; NaN in all three where there is no
+    /// answer.</param>
     /// <param name="zones">Zone of each point; empty when all belong to the first.</param>
     /// <exception cref="ArgumentException">Lengths differ.</exception>
     /// <exception cref="ArgumentOutOfRangeException">No such zone; the points before it are done.</exception>

@@ -4,14 +4,16 @@ using CeramicOptics.Restorations;
 
 namespace CeramicOptics.Mapping;
 
-/// <summary>How thick a wall, or a core under a given veneer, must be at least in one zone, with what must be shown with it.</summary>
+/// <summary>How thick a wall, or a core under a given veneer, must be at least in one zone, with what must be shown
+/// with it.</summary>
 /// <remarks>
-/// The part of a masking answer that maps use and that is stored with a response. Immutable, equal by value. It cannot be
-/// without its cautions.
+/// The part of a masking answer that maps use and that is stored with a response. Immutable, equal by value. It cannot
+/// be without its cautions.
 /// </remarks>
 public sealed record ThicknessRequirement
 {
-    /// <exception cref="ArgumentException">A caution that belongs to every thickness is missing; names its kind.</exception>
+    /// <exception cref="ArgumentException">A caution that belongs to every thickness is missing; names its
+    /// kind.</exception>
     internal ThicknessRequirement(
         string zoneName, MinimumThickness minimum, double maximumMm, ColorCriterion criterion, IEnumerable<Caution> cautions)
     {
@@ -38,8 +40,8 @@ public sealed record ThicknessRequirement
     /// <summary>The smallest thickness for a goal, mm; null when there is none up to <see cref="MaximumMm"/>.</summary>
     /// <param name="goal">The goal.</param>
     /// <returns>
-    /// <see cref="ThicknessGoal.Recommended"/>: null when no strength limit was given. The other two: never below a strength
-    /// limit that was given.
+    /// <see cref="ThicknessGoal.Recommended"/>: null when no strength limit was given. The other two: never below a
+    /// strength limit that was given.
     /// </returns>
     /// <exception cref="ArgumentOutOfRangeException">No such goal.</exception>
     public double? ThicknessMm(ThicknessGoal goal)

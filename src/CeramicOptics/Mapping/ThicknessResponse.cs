@@ -7,12 +7,13 @@ using CeramicOptics.Restorations;
 
 namespace CeramicOptics.Mapping;
 
-/// <summary>Colour and difference of one zone as tables over the thickness of its wall, for maps of many points.</summary>
+/// <summary>Colour and difference of one zone as tables over the thickness of its wall, for maps of many
+/// points.</summary>
 /// <remarks>
-/// L*a*b* is a cubic between nodes (Catmull-Rom inside, a parabola at the ends), the largest difference over illuminants a
-/// straight line between finer ones. Both are refined until the values halfway between all nodes agree within 0.005, with a
-/// margin; <see cref="ErrorBound"/> says what was reached. CIEDE2000 jumps where two hues are exactly opposite; no table is
-/// good there, and the bound says so. Immutable and safe to share.
+/// L*a*b* is a cubic between nodes (Catmull-Rom inside, a parabola at the ends), the largest difference over
+/// illuminants a straight line between finer ones. Both are refined until the values halfway between all nodes agree
+/// within 0.005, with a margin; <see cref="ErrorBound"/> says what was reached. CIEDE2000 jumps where two hues are
+/// exactly opposite; no table is good there, and the bound says so. Immutable and safe to share.
 /// </remarks>
 public sealed class ThicknessResponse
 {
@@ -23,11 +24,13 @@ public sealed class ThicknessResponse
 
     private const int FirstNodes = 64, MostNodes = 4096, FirstSteps = 1024, MostSteps = 1 << 17;
 
-    // The error is seen in the middle between nodes. A smooth curve is nowhere off by much more, and one with a corner, as a
-    // difference has where it passes zero, by twice that at most.
+    // The error is seen in the middle between nodes. A smooth curve is nowhere off by much more, and one with a corner,
+    // as a difference has where it passes zero, by twice that at most.
     private const double Margin = 2;
 
-    private readonly double[] _differences;
+    private static readonly ThicknessGoal[] Goals = [ThicknessGoal.Recommended, ThicknessGoal.Reliable, ThicknessGoal.ByColor];
+
+    private readonly double[] _differences, _minimaMm;
     private readonly Lab[] _colors;
     private readonly double _perStep, _perNode;
 
@@ -38,18 +41,20 @@ public sealed class ThicknessResponse
         double length = range.MaxMm - range.MinMm;
         (_perStep, _perNode) = ((differences.Length - 1) / length, (colors.Length - 1) / length);
         ByColorMm = requirement.Minimum.ByColorMm ?? double.PositiveInfinity;
+        _minimaMm = [.. Goals.Select(goal => requirement.ThicknessMm(goal) ?? double.NaN)];
     }
 
     /// <summary>Thicknesses of the wall that the tables cover.</summary>
     public ThicknessRange Range { get; }
 
     /// <summary>
-    /// Bound on the error of the difference, from what was seen between the nodes, with its margin, and from the compiled
-    /// stack; that of L*a*b* is smaller still.
+    /// Bound on the error of the difference, and of L*a*b* as a distance, from what was seen between the nodes, with
+    /// its margin, and from the compiled stack.
     /// </summary>
     public double ErrorBound { get; }
 
-    /// <summary>How thick the wall must be, with cautions: the answer of <see cref="MaskingThickness"/> for this zone.</summary>
+    /// <summary>How thick the wall must be, with cautions: the answer of <see cref="MaskingThickness"/> for this
+    /// zone.</summary>
     public ThicknessRequirement Requirement { get; }
 
     internal ReadOnlySpan<double> DifferenceTable => _differences;
@@ -67,7 +72,8 @@ public sealed class ThicknessResponse
     /// <param name="masking">What reliable means; the default when null.</param>
     /// <param name="progress">Receives the completed fraction, 0 to 1.</param>
     /// <param name="cancellation">Stops the work.</param>
-    /// <exception cref="ArgumentException">Grids or models differ, or a target was read in another geometry.</exception>
+    /// <exception cref="ArgumentException">Grids or models differ, or a target was read in another
+    /// geometry.</exception>
     /// <exception cref="ArgumentOutOfRangeException">
     /// The zone's available thickness is outside the range of the wall, or the range is narrower than 0.001 mm.
     /// </exception>
@@ -87,7 +93,7 @@ public sealed class ThicknessResponse
         progress?.Report(0.5);
 
         // A tenth of the wanted error, so that the bound of differences serves for colours too.
-        (Lab[] colors, _) = Refined(
+        (Lab[] colors, double colorError) = Refined(
             mm => ColorAt(comparison, mm), FirstNodes, MostNodes, WantedError / 10, range, Interpolate, ColorDifference.Cie76, cancellation);
         progress?.Report(0.7);
         double compiled = Enumerable.Range(0, FirstNodes + 1).Max(i => comparison.ErrorAt(At(range, i, FirstNodes)));
@@ -97,7 +103,7 @@ public sealed class ThicknessResponse
         ThicknessRequirement requirement = new(
             zone.Name, answer.Minimum, range.MaxMm, one.Criterion,
             Caution.Of(one, comparison.Tables).Concat(MaskingThickness.CautionsOf(answer)));
-        return new ThicknessResponse(range, colors, differences, error + compiled, requirement);
+        return new ThicknessResponse(range, colors, differences, Math.Max(error, colorError) + compiled, requirement);
     }
 
     /// <summary>Colour under the first illuminant at one thickness.</summary>
@@ -118,7 +124,8 @@ public sealed class ThicknessResponse
         return Difference(_differences, Range.MinMm, _perStep, wallMm);
     }
 
-    /// <summary>The straight line between two steps of a table of differences; NaN for NaN and outside the table.</summary>
+    /// <summary>The straight line between two steps of a table of differences; NaN for NaN and outside the
+    /// table.</summary>
     internal static double Difference(ReadOnlySpan<double> table, double min, double perMm, double mm)
     {
         double at = (mm - min) * perMm;
@@ -133,6 +140,9 @@ public sealed class ThicknessResponse
         double one = table[step];
         return step == last ? one : one + ((at - step) * (table[step + 1] - one));
     }
+
+    /// <summary>Smallest thickness for a goal; NaN where there is none.</summary>
+    internal double MinimumMm(ThicknessGoal goal) => _minimaMm[(int)goal];
 
     internal Lab ColorUnchecked(double wallMm) => Interpolate(_colors, (wallMm - Range.MinMm) * _perNode);
 
@@ -149,8 +159,8 @@ public sealed class ThicknessResponse
         return colors[0];
     }
 
-    // Twice as many nodes until the interpolation halfway between them is right; the middles become nodes of the next table,
-    // so that nothing is evaluated twice.
+    // Twice as many nodes until the interpolation halfway between them is right; the middles become nodes of the next
+    // table, so that nothing is evaluated twice.
     private static (T[] Nodes, double Error) Refined<T>(
         Func<double, T> value,
         int first,

@@ -4,8 +4,8 @@ namespace CeramicOptics.Mapping;
 
 /// <summary>Answers for many points with a veneer and a core thickness each: spans in, spans out.</summary>
 /// <remarks>
-/// As <see cref="ThicknessMap"/>: zones by index; a point without data (either thickness NaN) or outside the ranges gives NaN; nothing is allocated or
-/// kept between calls. Immutable and safe to share.
+/// As <see cref="ThicknessMap"/>: zones by index; a point without data (either thickness NaN) or outside the ranges
+/// gives NaN; nothing is allocated or kept between calls. Immutable and safe to share.
 /// </remarks>
 public sealed class TwoLayerMap
 {
@@ -42,8 +42,10 @@ public sealed class TwoLayerMap
     /// <param name="veneerOffset">Position of the veneer among the numbers of a point, 0 to stride - 1.</param>
     /// <param name="coreOffset">Position of the core, likewise.</param>
     /// <param name="zones">Zone of each point; empty when all belong to the first.</param>
-    /// <exception cref="ArgumentException">The buffer is not as long as the points need, or the lengths of zones and destination differ.</exception>
-    /// <exception cref="ArgumentOutOfRangeException">Stride or an offset outside its range, or no such zone; the points before it are done.</exception>
+    /// <exception cref="ArgumentException">The buffer is not as long as the points need, or the lengths of zones and
+    /// destination differ.</exception>
+    /// <exception cref="ArgumentOutOfRangeException">Stride or an offset outside its range, or no such zone; the points
+    /// before it are done.</exception>
     public void Differences(ReadOnlySpan<float> buffer, Span<float> destination, int stride, int veneerOffset, int coreOffset, ReadOnlySpan<byte> zones = default)
     {
         MapPoints.CheckStride(buffer.Length, destination.Length, zones.Length, stride, veneerOffset);
@@ -62,7 +64,8 @@ public sealed class TwoLayerMap
     /// <param name="threads">Number of threads, 1 to 1024.</param>
     /// <exception cref="ArgumentException">Lengths differ.</exception>
     /// <exception cref="ArgumentOutOfRangeException">Threads outside its range.</exception>
-    /// <exception cref="AggregateException">Holds what went wrong in parts, such as a zone that does not exist.</exception>
+    /// <exception cref="AggregateException">Holds what went wrong in parts, such as a zone that does not
+    /// exist.</exception>
     public void Differences(ReadOnlyMemory<double> veneerMm, ReadOnlyMemory<double> coreMm, Memory<double> destination, ReadOnlyMemory<byte> zones, int threads)
     {
         Guard.InRange(threads, 1, 1024);
@@ -71,19 +74,21 @@ public sealed class TwoLayerMap
             veneerMm.Span.Slice(from, count), coreMm.Span.Slice(from, count), destination.Span.Slice(from, count), MapPoints.Part(zones, from, count)));
     }
 
-    /// <summary>How much thicker the core must be at each point, mm, with the veneer as it is; 0 where it is thick enough.</summary>
+    /// <summary>How much thicker the core must be at each point, mm, with the veneer as it is; 0 where it is thick
+    /// enough.</summary>
     /// <param name="veneerMm">Thicknesses of the veneer, mm; NaN for no data.</param>
     /// <param name="coreMm">Thicknesses of the core, mm; NaN for no data. A thickness below the range counts.</param>
     /// <param name="destination">
-    /// Receives as many thicknesses; NaN where there is no data, where no core of the range is enough, and, for the recommended
-    /// thickness, everywhere in a zone without a strength limit.
+    /// Receives as many thicknesses; NaN where there is no data, where no core of the range is enough, and, for the
+    /// recommended thickness, everywhere in a zone without a strength limit.
     /// </param>
     /// <param name="zones">Zone of each point; empty when all belong to the first.</param>
     /// <param name="goal">Which minimum; the recommended one unless told otherwise.</param>
     /// <exception cref="ArgumentException">Lengths differ.</exception>
     /// <exception cref="ArgumentOutOfRangeException">No such goal or zone; the points before it are done.</exception>
     /// <remarks>
-    /// More wall may mean that more tooth is removed: show the cautions of <see cref="TwoLayerResponse.CoreRequirementAt"/>.
+    /// More wall may mean that more tooth is removed: show the cautions of
+    /// <see cref="TwoLayerResponse.CoreRequirementAt"/>.
     /// </remarks>
     public void MissingCoreThicknesses(
         ReadOnlySpan<double> veneerMm,
@@ -110,7 +115,8 @@ public sealed class TwoLayerMap
     /// <param name="zones">Zone of each point; empty when all belong to the first.</param>
     /// <exception cref="ArgumentException">Lengths differ.</exception>
     /// <exception cref="ArgumentOutOfRangeException">No such zone; the points before it are done.</exception>
-    /// <remarks>As <see cref="ThicknessMap.Statuses"/>, with the smallest core by colour and by strength under each veneer.</remarks>
+    /// <remarks>As <see cref="ThicknessMap.Statuses"/>, with the smallest core by colour and by strength under each
+    /// veneer.</remarks>
     public void Statuses(
         ReadOnlySpan<double> veneerMm, ReadOnlySpan<double> coreMm, Span<PointStatus> destination, ReadOnlySpan<byte> zones = default)
     {

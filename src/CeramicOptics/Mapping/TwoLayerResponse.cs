@@ -6,12 +6,14 @@ using CeramicOptics.Restorations;
 
 namespace CeramicOptics.Mapping;
 
-/// <summary>Colour and difference of one zone as tables over the thicknesses of veneer and core, for maps of many points.</summary>
+/// <summary>Colour and difference of one zone as tables over the thicknesses of veneer and core, for maps of many
+/// points.</summary>
 /// <remarks>
-/// The compiled stack gives tristimulus values as polynomials of both thicknesses; from these, colour and largest difference
-/// over illuminants are tabled on cells that are divided until halving moves no value by more than the wanted error.
-/// <see cref="ErrorBound"/> says what was reached. CIEDE2000 jumps where two hues are exactly opposite; no table is good
-/// there, and the bound says so. Immutable and safe to share.
+/// The compiled stack gives tristimulus values as polynomials of both thicknesses; from these, colour and largest
+/// difference over illuminants are tabled on cells that are divided until halving moves no value by more than the
+/// wanted error.
+/// <see cref="ErrorBound"/> says what was reached. CIEDE2000 jumps where two hues are exactly opposite; no table is
+/// good there, and the bound says so. Immutable and safe to share.
 /// </remarks>
 public sealed class TwoLayerResponse
 {
@@ -43,8 +45,8 @@ public sealed class TwoLayerResponse
     public ThicknessRange CoreRange { get; }
 
     /// <summary>
-    /// Bound on the error of the difference, from what was seen when the tables were made and from the compiled stack; that of
-    /// L*a*b* is no larger than what was wanted.
+    /// Bound on the error of the difference, from what was seen when the tables were made and from the compiled stack;
+    /// that of L*a*b* is no larger than what was wanted.
     /// </summary>
     public double ErrorBound { get; }
 
@@ -56,12 +58,13 @@ public sealed class TwoLayerResponse
 
     /// <summary>Makes the tables of one zone.</summary>
     /// <param name="restoration">
-    /// A restoration with a veneer, whose own thickness or share is ignored, as is the range of the wall. Colours are those
-    /// under its first illuminant; for <see cref="MaskingReference.SelfBacked"/> the core is infinitely thick.
+    /// A restoration with a veneer, whose own thickness or share is ignored, as is the range of the wall. Colours are
+    /// those under its first illuminant; for <see cref="MaskingReference.SelfBacked"/> the core is infinitely thick.
     /// </param>
     /// <param name="zone">The zone, one of the restoration's or another; its available thickness is ignored.</param>
     /// <param name="veneer">Thicknesses of the veneer to cover, 0.01 to 10 mm, at least 0.001 mm wide.</param>
-    /// <param name="core">Thicknesses of the core to cover, at least 0.001 mm wide; with the veneer at most 100 mm.</param>
+    /// <param name="core">Thicknesses of the core to cover, at least 0.001 mm wide; with the veneer at most 100
+    /// mm.</param>
     /// <param name="masking">What reliable means; the default when null.</param>
     /// <param name="progress">Receives the completed fraction, 0 to 1.</param>
     /// <param name="cancellation">Stops the work.</param>
@@ -148,13 +151,15 @@ public sealed class TwoLayerResponse
         return Difference(veneerMm, coreMm);
     }
 
-    /// <summary>How thick the core must be where the veneer has a given thickness; all thicknesses of the answer are the core's.</summary>
+    /// <summary>How thick the core must be where the veneer has a given thickness; all thicknesses of the answer are
+    /// the core's.</summary>
     /// <param name="veneerMm">Thickness of the veneer inside its range, mm.</param>
     /// <returns>
-    /// By colour: the smallest core from which on all of the range meets the criterion even if the table is off by its bound,
-    /// on a grid of 1024 steps and 256 veneers (the larger of the two beside). Reliable: that and the larger of the margins
-    /// between the thickness by colour and the reliable one at the two nearest of nine veneers for which both are computed
-    /// exactly. Structural: by limits on the core alone and on core and veneer. The uncertainty is the larger at those two.
+    /// By colour: the smallest core from which on all of the range meets the criterion even if the table is off by its
+    /// bound, on a grid of 1024 steps and 256 veneers (the larger of the two beside). Reliable: that and the larger of
+    /// the margins between the thickness by colour and the reliable one at the two nearest of nine veneers for which
+    /// both are computed exactly. Structural: by limits on the core alone and on core and veneer. The uncertainty is
+    /// the larger at those two.
     /// </returns>
     /// <exception cref="ArgumentOutOfRangeException">The thickness is outside its range or NaN.</exception>
     public ThicknessRequirement CoreRequirementAt(double veneerMm)
@@ -185,7 +190,8 @@ public sealed class TwoLayerResponse
         return new Lab(l, a, b);
     }
 
-    /// <summary>Smallest core by colour and reliably, without strength; NaN where none of the range is enough.</summary>
+    /// <summary>Smallest core by colour and reliably, without strength; NaN where none of the range is
+    /// enough.</summary>
     internal (double ByColorMm, double ReliableMm) MinimaAt(double veneerMm)
     {
         CoreMinima minima = _minima.Value;

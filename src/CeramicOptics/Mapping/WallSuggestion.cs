@@ -2,7 +2,8 @@ using CeramicOptics.Restorations;
 
 namespace CeramicOptics.Mapping;
 
-/// <summary>A wall thickness for every point of a surface: enough for the goal, and nowhere steeper than can be made.</summary>
+/// <summary>A wall thickness for every point of a surface: enough for the goal, and nowhere steeper than can be
+/// made.</summary>
 /// <remarks>Immutable; lists are copies.</remarks>
 public sealed class WallSuggestion
 {
@@ -17,8 +18,8 @@ public sealed class WallSuggestion
     public IReadOnlyList<double> ThicknessesMm { get; }
 
     /// <summary>
-    /// How much more room each point needs than it has, mm, 0 or more: tooth that would have to go where the outside of the
-    /// wall must stay. NaN where nothing is suggested or no thickness is known.
+    /// How much more room each point needs than it has, mm, 0 or more: tooth that would have to go where the outside of
+    /// the wall must stay. NaN where nothing is suggested or no thickness is known.
     /// </summary>
     public IReadOnlyList<double> ReductionsMm { get; }
 
@@ -38,13 +39,15 @@ public sealed class WallSuggestion
     /// <param name="progress">Receives the completed fraction, 0 to 1, roughly.</param>
     /// <param name="cancellation">Stops the work.</param>
     /// <exception cref="ArgumentException">The lengths of zones and thicknesses differ.</exception>
-    /// <exception cref="ArgumentOutOfRangeException">A zone, an end of an edge, its length, the slope or the goal is outside its range.</exception>
+    /// <exception cref="ArgumentOutOfRangeException">A zone, an end of an edge, its length, the slope or the goal is
+    /// outside its range.</exception>
     /// <exception cref="OperationCanceledException">Cancelled.</exception>
     /// <remarks>
-    /// The smallest field that is nowhere below the minimum of the point's zone and along no edge steeper than the limit: the
-    /// largest, over all points, of their minimum less slope times distance along the edges. Points without an answer, such as
-    /// all points of a zone without a strength limit where the recommended thickness is asked for, ask nothing of their
-    /// neighbours. Where a steep neighbour lifts a point above the range of its zone, the cautions say so.
+    /// The smallest field that is nowhere below the minimum of the point's zone and along no edge steeper than the
+    /// limit: the largest, over all points, of their minimum less slope times distance along the edges. Points without
+    /// an answer, such as all points of a zone without a strength limit where the recommended thickness is asked for,
+    /// ask nothing of their neighbours. Where a steep neighbour lifts a point above the range of its zone, the cautions
+    /// say so.
     /// </remarks>
     public static WallSuggestion Find(
         ThicknessMap map,
@@ -68,7 +71,7 @@ public sealed class WallSuggestion
         double[] wall = new double[count];
         for (int i = 0; i < count; i++)
         {
-            wall[i] = map.ZoneOf(zones, i).Requirement.ThicknessMm(goal) ?? double.NaN;
+            wall[i] = map.ZoneOf(zones, i).MinimumMm(goal);
         }
 
         Spread(wall, new Neighbours(edges, count), maximumSlope, progress, cancellation);

@@ -27,10 +27,10 @@ public sealed record Caution
         CautionKind.StrengthLimitNotGiven =>
             $"No strength limit was given for {Subject}, so no thickness is recommended; the thicknesses shown are about colour alone.",
         CautionKind.StructuralMinimumGoverns =>
-            FormattableString.Invariant($"The structural minimum of {Value:0.00} mm in zone '{Subject}' is above what colour asks, and governs."),
+            FormattableString.Invariant($"The structural minimum of {Guard.RoundedUp(Value!.Value):0.00} mm in zone '{Subject}' is above what colour asks, and governs."),
         CautionKind.BelowStructuralMinimum => Subject is null
             ? FormattableString.Invariant($"{Value:0} choice(s) were left out because a zone has no room for the wall that strength asks.")
-            : FormattableString.Invariant($"Zone '{Subject}' has less room than the structural minimum of {Value:0.00} mm; a wall that fits is too weak by the limit given."),
+            : FormattableString.Invariant($"Zone '{Subject}' has less room than the structural minimum of {Guard.RoundedUp(Value!.Value):0.00} mm; a wall that fits is too weak by the limit given."),
         CautionKind.ToothReduction =>
             "How much tooth may be removed to make room is decided by licensed practice and local rules, never by colour alone.",
         CautionKind.NotReliable =>

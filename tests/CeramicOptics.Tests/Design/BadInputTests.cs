@@ -2,7 +2,16 @@ using System.Text;
 using CeramicOptics.Characterization;
 using CeramicOptics.Exchange;
 using CeramicOptics.Layers.Transport;
-using CeramicOptics.Selection;
+using CeramicOptics.Decisions.Cementing;
+using CeramicOptics.Decisions.Feasibility;
+using CeramicOptics.Decisions.Masking;
+using CeramicOptics.Decisions.Matching;
+using CeramicOptics.Decisions.Remedies;
+using CeramicOptics.Decisions.Staining;
+using CeramicOptics.Decisions.Uncertainty;
+using CeramicOptics.Layers.TwoFlux;
+using CeramicOptics.Mapping;
+using CeramicOptics.Restorations;
 
 namespace CeramicOptics.Tests.Design;
 
@@ -13,7 +22,8 @@ public class BadInputTests
 
     private static readonly WavelengthGrid Grid = WavelengthGrid.Range(400, 700, 100);
     private static readonly ReflectanceSpectrum Grey = ReflectanceSpectrum.Uniform(Grid, 0.5);
-    private static readonly Material Ceramic = new("ceramic", AbsorptionSpectrum.Uniform(Grid, 0.1), ScatteringSpectrum.Uniform(Grid, 2), 1.53);
+    private static readonly IOpticalModel Theory = TransportModel.Default;
+    private static readonly Material Ceramic = new("ceramic", Theory, AbsorptionSpectrum.Uniform(Grid, 0.1), ScatteringSpectrum.Uniform(Grid, 2), 1.53);
     private static readonly LayerStack Stack = new([new Layer(Ceramic, 1)], Substrate.Black);
 
     public static TheoryData<string> Inputs => [.. Cases.Keys];
@@ -23,11 +33,11 @@ public class BadInputTests
         ["thickness NaN"] = () => _ = new Layer(Ceramic, double.NaN),
         ["thickness negative"] = () => _ = new Layer(Ceramic, -0.1),
         ["thickness in micrometres"] = () => _ = new Layer(Ceramic, 900),
-        ["scattering infinite"] = () => TwoFlux.Slab(0.1, double.PositiveInfinity, 1),
+        ["scattering infinite"] = () => TwoFluxLayer.Slab(0.1, double.PositiveInfinity, 1),
         ["absorption negative"] = () => _ = AbsorptionSpectrum.Uniform(Grid, -1e-9),
-        ["backing above one"] = () => TwoFlux.Reflectance(0.1, 1, 1, 1.2),
+        ["backing above one"] = () => TwoFluxLayer.Reflectance(0.1, 1, 1, 1.2),
         ["refractive index below one"] = () => _ = new RefractiveIndex(0.9),
-        ["refractive index left at its default"] = () => _ = new Material("x", AbsorptionSpectrum.Uniform(Grid, 0), ScatteringSpectrum.Uniform(Grid, 1), default),
+        ["refractive index left at its default"] = () => _ = new Material("x", Theory, AbsorptionSpectrum.Uniform(Grid, 0), ScatteringSpectrum.Uniform(Grid, 1), default),
         ["reflectance in percent"] = () => _ = new ReflectanceSpectrum(Grid, [10, 20, 30, 40]),
         ["reflectance NaN"] = () => _ = new ReflectanceSpectrum(Grid, [0.1, 0.2, double.NaN, 0.4]),
         ["too few values for the grid"] = () => _ = new ReflectanceSpectrum(Grid, [0.1, 0.2]),
@@ -37,28 +47,40 @@ public class BadInputTests
         ["range not a whole number of steps"] = () => WavelengthGrid.Range(380, 735, 10),
         ["grids that differ"] = () => _ = new LayerStack([new Layer(Ceramic, 1)], Substrate.OpaqueMetal("post", ReflectanceSpectrum.Uniform(WavelengthGrid.Range(380, 780, 10), 0.5))),
         ["stack without layer"] = () => _ = new LayerStack([], Substrate.Black),
-        ["no such layer"] = () => Stack.Sweep(3),
-        ["stain load in the wrong unit"] = () => new StainLayer(Ceramic, 0.05).Fired([new StainPart(new Pigment("ochre", Ceramic.Absorption, Ceramic.Scattering), -0.1)]),
+        ["no such layer"] = () => Stack.InfiniteReflectance(3),
+        ["layer that varies is not there"] = () => Stack.Compile(MeasurementGeometry.Internal, [new VariableThickness(1, new ThicknessRange(0.2, 3))]),
+        ["layer that varies twice"] = () => _ = new VariableThickness([new LayerPart(0), new LayerPart(0)], new ThicknessRange(0.2, 3)),
+        ["thickness outside the range compiled"] = () => Compiled().Reflectance(null, 3.1),
+        ["substrate of another index"] = () => Compiled().Reflectance(Substrate.FromInternalReflectance("tooth", Grey, 1.54), 1),
+        ["models mixed in a stack"] = () => _ = new LayerStack([new Layer(Ceramic, 1), new Layer(new Material("cement", TwoFluxModel.Instance, Ceramic.Absorption, Ceramic.Scattering, 1.52), 0.05)], Substrate.Black),
+        ["infinitely thick clear layer"] = () => new LayerStack([new Layer(new Material("clear", Theory, AbsorptionSpectrum.Uniform(Grid, 0), ScatteringSpectrum.Uniform(Grid, 0), 1.5), 1)], Substrate.Black).InfiniteReflectance(0),
+        ["restoration without cement"] = () => _ = new Restoration([Neck(MaskingReference.SelfBacked)], Grade, (Layer)null!, ColorCriterion.AcceptabilityThreshold),
+        ["two zones of one name"] = () => _ = Case(MaskingReference.SelfBacked).WithZones([Neck(Wish), Neck(Wish)]),
+        ["strength limit of nothing"] = () => StrengthLimit.Of(0),
+        ["veneer of all the wall"] = () => Veneer.OfShare(Ceramic, 1),
+        ["wall thinner than its veneer"] = () => (Case(MaskingReference.SelfBacked) with { Veneer = Veneer.OfThickness(Ceramic, 0.5) }).StackOver(Substrate.Black, 0.4),
+        ["target of another geometry"] = () => MaskingThickness.Find(Case(Target.FromReflectance("wish", Grey, MeasurementGeometry.FortyFiveZero))),
+        ["target colour of no body"] = () => Target.FromColor("wish", new Lab(120, 0, 0), Colorimeter.D65TwoDegree, MeasurementGeometry.DiffuseSpecularIncluded),
+        ["stain load in the wrong unit"] = () => new StainLayer(Ceramic, 0.05).Fired([new StainPart(new Pigment("ochre", Theory, Ceramic.Absorption, Ceramic.Scattering), -0.1)]),
         ["stain layer in micrometres"] = () => _ = new StainLayer(Ceramic, 50),
         ["firing that leaves nothing"] = () => _ = new StainLayer(Ceramic, 0.05, 1),
-        ["match without a target"] = () => Match.Rank(new RestorationCase([new Zone("neck", Substrate.Black, 1, MaskingReference.SelfBacked)], ColorCriterion.AcceptableMatch), new MatchOptions([new Selection.Ceramic("family", 1, Ceramic)], [new Layer(Ceramic, 0.05)])),
-        ["too few samples for a tolerance"] = () => ToleranceThickness.Find(Stack, 0, (1, 2), MaskingReference.SelfBacked, ColorCriterion.AcceptableMatch, new InputUncertainty([0.05]), samples: 255),
-        ["no room for a liner"] = () => BlockingLiner.Find(Case(MaskingReference.SelfBacked) with { Conditions = new ViewingConditions { StructuralMinimumMm = 1.5 } }, Grade, Ceramic),
-        ["nothing to choose from"] = () => Match.Rank(Case(Wish), new MatchOptions([Grade], [new Layer(Ceramic, 0.05)]) { AllowsMonolithic = false }),
-        ["zone outside the range of thicknesses"] = () => GradeChoice.Rank([Grade], Case(MaskingReference.SelfBacked) with { RangeMm = (0.2, 0.9) }),
-        ["no room in a zone"] = () => ReachableColors.Find(Case(Wish) with { RangeMm = (1.2, 2) }, Case(Wish).Zones[0], new MatchOptions([Grade], [new Layer(Ceramic, 0.05)])),
-        ["target of another grid"] = () => Match.Rank(Case(MaskingReference.Target("wish", ReflectanceSpectrum.Uniform(WavelengthGrid.Range(400, 700, 50), 0.5))), new MatchOptions([Grade], [new Layer(Ceramic, 0.05)])),
-        ["stain compared with itself"] = () => Stain.Find([new StainPlace("neck", Stack, 0, MaskingReference.SelfBacked)], new StainLayer(Ceramic, 0.05), [Ochre(Grid)], ColorCriterion.AcceptableMatch),
-        ["stain of 25 pigments"] = () => Stain.Find([new StainPlace("neck", Stack, 0, Wish)], new StainLayer(Ceramic, 0.05), Enumerable.Repeat(Ochre(Grid), 25), ColorCriterion.AcceptableMatch),
-        ["pigment of another grid"] = () => Stain.Find([new StainPlace("neck", Stack, 0, Wish)], new StainLayer(Ceramic, 0.05), [Ochre(WavelengthGrid.Range(400, 700, 50))], ColorCriterion.AcceptableMatch),
+        ["match without a target"] = () => Match.Find(Case(MaskingReference.SelfBacked), new MatchOptions([Grade])),
+        ["too few samples for a tolerance"] = () => _ = new MaskingOptions { Samples = 255 },
+        ["nothing to choose from"] = () => Match.Find(Case(Wish), new MatchOptions([Grade]) { AllowsMonolithic = false }),
+        ["zone outside the range of thicknesses"] = () => GradeChoice.Find(Case(MaskingReference.SelfBacked) with { WallRange = new ThicknessRange(0.2, 0.9) }, [Grade]),
+        ["no room in a zone"] = () => ReachableColors.Find(Case(Wish) with { WallRange = new ThicknessRange(1.2, 2) }, Neck(Wish), new MatchOptions([Grade])),
+        ["target of another grid"] = () => Match.Find(Case(Target.FromReflectance("wish", ReflectanceSpectrum.Uniform(WavelengthGrid.Range(400, 700, 50), 0.5), MeasurementGeometry.DiffuseSpecularIncluded)), new MatchOptions([Grade])),
+        ["stain compared with itself"] = () => Stain.Find(Case(MaskingReference.SelfBacked), new StainOptions(new StainLayer(Ceramic, 0.05), [Ochre(Grid)])),
+        ["stain of 25 pigments"] = () => _ = new StainOptions(new StainLayer(Ceramic, 0.05), Enumerable.Repeat(Ochre(Grid), 25)),
+        ["pigment of another grid"] = () => _ = new StainOptions(new StainLayer(Ceramic, 0.05), [Ochre(WavelengthGrid.Range(400, 700, 50))]),
         ["pigment of another grid in a layer"] = () => new StainLayer(Ceramic, 0.05).Fired([new StainPart(Ochre(WavelengthGrid.Range(400, 700, 50)), 0.1)]),
-        ["pigment of two grids"] = () => _ = new Pigment("ochre", AbsorptionSpectrum.Uniform(Grid, 1), ScatteringSpectrum.Uniform(WavelengthGrid.Range(400, 700, 50), 1)),
-        ["too few samples"] = () => PredictionUncertainty.Sample(Stack, 0, MaskingReference.SelfBacked, ColorCriterion.AcceptableMatch, new InputUncertainty([0.05]), samples: 10),
-        ["uncertainties for another stack"] = () => PredictionUncertainty.Sample(Stack, 0, MaskingReference.SelfBacked, ColorCriterion.AcceptableMatch, new InputUncertainty([0.05, 0.02])),
+        ["pigment of two grids"] = () => _ = new Pigment("ochre", Theory, AbsorptionSpectrum.Uniform(Grid, 1), ScatteringSpectrum.Uniform(WavelengthGrid.Range(400, 700, 50), 1)),
+        ["too few samples"] = () => _ = new SamplingOptions { Samples = 10 },
+        ["uncertainty in micrometres"] = () => _ = new InputUncertainty { CoreMm = 30 },
         ["stump darker than its surface"] = () => Substrate.FromMeasuredReflectance("stump", ReflectanceSpectrum.Uniform(Grid, 0.01), 1.54),
-        ["thickness range reversed"] = () => MaskingThickness.Find(Stack, 0, (2, 1), MaskingReference.SelfBacked, ColorCriterion.AcceptableMatch),
+        ["thickness range reversed"] = () => _ = new ThicknessRange(2, 1),
         ["no illuminant"] = () => _ = new ViewingConditions { Colorimeters = [] },
-        ["no stump"] = () => MaskingThickness.Find(Stack, 0, (1, 2), MaskingReference.SelfBacked, ColorCriterion.AcceptableMatch, []),
+        ["no zone"] = () => _ = Case(Wish).WithZones([]),
         ["unknown illuminant"] = () => Illuminant.Named("D60"),
         ["colour of no reflectance"] = () => Colorimeter.D65TwoDegree.SmoothestReflectance(new Lab(95, 80, 0), Grid),
         ["L* above 100"] = () => Colorimeter.D65TwoDegree.SmoothestReflectance(new Lab(120, 0, 0), Grid),
@@ -87,16 +109,16 @@ public class BadInputTests
         ["light that ends early"] = () => new Colorimeter(Observer.Cie1931TwoDegree, new Illuminant("lamp", new PowerSpectrum(WavelengthGrid.Range(380, 775, 5), Enumerable.Repeat(1.0, 80).ToArray()))).Weighting(Grid),
         ["light that begins late"] = () => new Colorimeter(Observer.Cie1931TwoDegree, new Illuminant("lamp", new PowerSpectrum(WavelengthGrid.Range(385, 780, 5), Enumerable.Repeat(1.0, 80).ToArray()))).Weighting(Grid),
         ["colours and differences not as many"] = () => ColorDifference.Ciede2000(new Lab[2], new Lab[3], new double[2]),
-        ["coefficients of two grids"] = () => _ = new Material("glaze", AbsorptionSpectrum.Uniform(Grid, 0), ScatteringSpectrum.Uniform(WavelengthGrid.Range(400, 700, 50), 1), 1.5),
-        ["uncertainty of another grid"] = () => _ = new Material("glaze", Ceramic.Absorption, Ceramic.Scattering, 1.5, CoefficientUncertainty.OfScale(WavelengthGrid.Range(400, 700, 50), 0.1)),
+        ["coefficients of two grids"] = () => _ = new Material("glaze", Theory, AbsorptionSpectrum.Uniform(Grid, 0), ScatteringSpectrum.Uniform(WavelengthGrid.Range(400, 700, 50), 1), 1.5),
+        ["uncertainty of another grid"] = () => _ = new Material("glaze", Theory, Ceramic.Absorption, Ceramic.Scattering, 1.5, CoefficientUncertainty.OfScale(WavelengthGrid.Range(400, 700, 50), 0.1)),
         ["uncertainties not as many"] = () => _ = new CoefficientUncertainty([0.1, 0.1], [0.1, 0.1], [0], 0),
-        ["index that leaves its range"] = () => _ = new Material("glaze", Ceramic.Absorption, Ceramic.Scattering, new RefractiveIndex(3.95, 40_000)),
-        ["graded blank of two indices"] = () => GradedSlices.Cut(Ceramic, new Material("glaze", Ceramic.Absorption, Ceramic.Scattering, 1.4), 1, depth => depth),
-        ["graded blank of two grids"] = () => GradedSlices.Cut(Ceramic, new Material("glaze", AbsorptionSpectrum.Uniform(WavelengthGrid.Range(400, 700, 50), 0), ScatteringSpectrum.Uniform(WavelengthGrid.Range(400, 700, 50), 1), 1.53), 1, depth => depth),
-        ["graded blank with a step"] = () => GradedSlices.Cut(Ceramic, new Material("glaze", Ceramic.Absorption, ScatteringSpectrum.Uniform(Grid, 9), 1.53), 1, depth => depth < 0.3 ? 0 : 1, 1e-9),
+        ["index that leaves its range"] = () => _ = new Material("glaze", Theory, Ceramic.Absorption, Ceramic.Scattering, new RefractiveIndex(3.95, 40_000)),
+        ["graded blank of two indices"] = () => GradedSlices.Cut(Ceramic, new Material("glaze", Theory, Ceramic.Absorption, Ceramic.Scattering, 1.4), 1, depth => depth),
+        ["graded blank of two grids"] = () => GradedSlices.Cut(Ceramic, new Material("glaze", Theory, AbsorptionSpectrum.Uniform(WavelengthGrid.Range(400, 700, 50), 0), ScatteringSpectrum.Uniform(WavelengthGrid.Range(400, 700, 50), 1), 1.53), 1, depth => depth),
+        ["graded blank with a step"] = () => GradedSlices.Cut(Ceramic, new Material("glaze", Theory, Ceramic.Absorption, ScatteringSpectrum.Uniform(Grid, 9), 1.53), 1, depth => depth < 0.3 ? 0 : 1, 1e-9),
         ["layer left at its default"] = () => RadiativeTransfer.Solve([default], 1, 1),
         ["light between two perfect mirrors"] = () => new LayerOptics(0, 1, 1, 0).OnBacking(1),
-        ["sweep into memory of another size"] = () => Stack.Sweep(0).Reflectance(1, new double[3]),
+        ["sweep into memory of another size"] = () => Compiled().Reflectance([1], Substrate.Black, new double[3]),
         ["disc of no thickness"] = () => Disc(0, Grey, ReflectanceSpectrum.Uniform(Grid, 0.6)),
         ["black and white swapped"] = () => DiscCharacterization.Find(Disc(1, ReflectanceSpectrum.Uniform(Grid, 0.6), Grey)).ToMaterial(),
         ["disc too opaque"] = () => DiscCharacterization.Find(Disc(1, Grey, ReflectanceSpectrum.Uniform(Grid, 0.502))).ToMaterial(),
@@ -167,29 +189,24 @@ public class BadInputTests
     [Fact]
     public void Null_is_refused_by_name()
     {
-        RestorationCase restoration = Case(Wish);
-        MatchOptions options = new([Grade], [new Layer(Ceramic, 0.05)]);
-        MatchCandidate candidate = Match.Rank(restoration, options).Best!;
-        MaskingReference self = MaskingReference.SelfBacked;
-        ColorCriterion criterion = ColorCriterion.AcceptableMatch;
-        InputUncertainty inputs = new([0.05]);
-        StainPlace[] places = [new("neck", Stack, 0, Wish)];
+        Restoration restoration = Case(Wish);
+        MatchOptions options = new([Grade]);
+        MatchCandidate candidate = Match.Find(restoration, options).Best!;
         (string Name, Action Use)[] uses =
         [
-            ("restoration", () => BlockingLiner.Find(null!, Grade, Ceramic)), ("ceramic", () => BlockingLiner.Find(restoration, null!, Ceramic)),
-            ("liner", () => BlockingLiner.Find(restoration, Grade, null!)), ("restoration", () => CementComparison.Compare(null!, [])),
-            ("candidate", () => Remedies.For(null!, restoration, options)), ("restoration", () => Remedies.For(candidate, null!, options)),
-            ("options", () => Remedies.For(candidate, restoration, null!)), ("stack", () => MaskingThickness.Find(null!, 0, (1, 2), self, criterion)),
-            ("stack", () => MaskingThickness.Find(null!, 0, (1, 2), self, criterion, [Substrate.Black])), ("reference", () => MaskingThickness.Find(Stack, 0, (1, 2), null!, criterion)),
-            ("criterion", () => MaskingThickness.Find(Stack, 0, (1, 2), self, null!)), ("restoration", () => GradeChoice.Rank([Grade], null!)),
-            ("ceramics", () => GradeChoice.Rank(null!, restoration)), ("restoration", () => Match.Rank(null!, options)), ("options", () => Match.Rank(restoration, null!)),
-            ("restoration", () => ReachableColors.Find(null!, restoration.Zones[0], options)), ("zone", () => ReachableColors.Find(restoration, null!, options)),
-            ("stack", () => PredictionUncertainty.FirstOrder(null!, 0, self, criterion, inputs)), ("inputs", () => PredictionUncertainty.FirstOrder(Stack, 0, self, criterion, null!)),
-            ("layer", () => Stain.Find(places, null!, [Ochre(Grid)], criterion)), ("criterion", () => Stain.Find(places, new StainLayer(Ceramic, 0.05), [Ochre(Grid)], null!)),
-            ("lowerFraction", () => GradedSlices.Cut(Ceramic, Ceramic, 1, null!)), ("stack", () => new TransportModel().Reflectance(null!, MeasurementGeometry.Internal)),
+            ("restoration", () => BlockingLiner.Find(null!, Ceramic)), ("liner", () => BlockingLiner.Find(restoration, null!)),
+            ("restoration", () => CementComparison.Find(null!, [])), ("candidate", () => RemedySearch.Find(null!)),
+            ("restoration", () => MaskingThickness.Find(null!)), ("restoration", () => GradeChoice.Find(null!, [Grade])),
+            ("ceramics", () => GradeChoice.Find(restoration, null!)), ("restoration", () => Match.Find(null!, options)),
+            ("options", () => Match.Find(restoration, null!)), ("restoration", () => ReachableColors.Find(null!, restoration.Zones[0], options)),
+            ("zone", () => ReachableColors.Find(restoration, null!, options)), ("restoration", () => PredictionUncertainty.Find(null!)),
+            ("restoration", () => Stain.Find(null!, new StainOptions(new StainLayer(Ceramic, 0.05), [Ochre(Grid)]))),
+            ("options", () => Stain.Find(restoration, null!)), ("layer", () => _ = new StainOptions(null!, [Ochre(Grid)])),
+            ("lowerFraction", () => GradedSlices.Cut(Ceramic, Ceramic, 1, null!)), ("stump", () => _ = new Zone("neck", null!, 1, Wish)),
+            ("reference", () => _ = new Zone("neck", Substrate.Black, 1, null!)), ("criterion", () => _ = new Restoration([Neck(Wish)], Grade, new Layer(Ceramic, 0.05), null!)),
         ];
+        Assert.Single(candidate.Zones);
         Assert.All(uses, use => Assert.Equal(use.Name, Assert.Throws<ArgumentNullException>(use.Use).ParamName));
-        Assert.Throws<ArgumentOutOfRangeException>(() => new TransportModel().Reflectance(Stack, (MeasurementGeometry)99));
         Assert.Throws<ArgumentOutOfRangeException>(() => Stack.Reflectance((MeasurementGeometry)99));
     }
 
@@ -200,13 +217,17 @@ public class BadInputTests
         return $"| {input} | {error.GetType().Name} | {error.Message.Replace("|", "\\|", StringComparison.Ordinal)} |";
     }
 
-    private static Selection.Ceramic Grade => new("family", 1, Ceramic);
+    private static Restorations.Ceramic Grade => new("family", 1, Ceramic);
 
-    private static MaskingReference Wish => MaskingReference.Target("wish", Grey);
+    private static Target Wish => Target.FromReflectance("wish", Grey, MeasurementGeometry.DiffuseSpecularIncluded);
 
-    private static RestorationCase Case(MaskingReference reference) => new([new Zone("neck", Substrate.Black, 1, reference)], ColorCriterion.AcceptableMatch);
+    private static Zone Neck(ColorReference reference) => new("neck", Substrate.Black, 1, reference);
 
-    private static Pigment Ochre(WavelengthGrid grid) => new("ochre", AbsorptionSpectrum.Uniform(grid, 1), ScatteringSpectrum.Uniform(grid, 1));
+    private static Restoration Case(ColorReference reference) => new([Neck(reference)], Grade, new Layer(Ceramic, 0.05), ColorCriterion.AcceptabilityThreshold);
+
+    private static StackResponse Compiled() => Stack.Compile(MeasurementGeometry.Internal, [new VariableThickness(0, new ThicknessRange(0.2, 3))]);
+
+    private static Pigment Ochre(WavelengthGrid grid) => new("ochre", Theory, AbsorptionSpectrum.Uniform(grid, 1), ScatteringSpectrum.Uniform(grid, 1));
 
     private static void ReadResponse(string format, string kind, string differences) => ResponseJson.Read(
         new MemoryStream(Encoding.UTF8.GetBytes($$"""{ "format": "{{format}}", "version": 1, "kind": "{{kind}}", "differences": {{differences}} }""")), "response.json");

@@ -1,4 +1,5 @@
-using CeramicOptics.Selection;
+using CeramicOptics.Decisions.Masking;
+using CeramicOptics.Restorations;
 using static CeramicOptics.Tests.DemoData;
 
 namespace CeramicOptics.Tests.Practice;
@@ -6,15 +7,14 @@ namespace CeramicOptics.Tests.Practice;
 /// <summary>What every ceramist knows must come out of the model. Common practice, no source; the materials are invented.</summary>
 public class FactsOfTheTradeTests
 {
-    private static readonly double Acceptable = ColorCriterion.AcceptableMatch.Limit;
+    private static readonly double Acceptable = ColorCriterion.AcceptabilityThreshold.Limit;
 
     [Theory]
     [InlineData(0.3)]
     [InlineData(0.6)]
     public void A_thin_veneer_of_a_translucent_grade_does_not_hide_a_nearly_black_stump(double thicknessMm)
     {
-        MaskingResult result = MaskingThickness.Find(
-            Bonded(GlassCeramic(1), thicknessMm, NearlyBlackTooth), 0, (thicknessMm, thicknessMm), MaskingReference.SelfBacked, ColorCriterion.AcceptableMatch);
+        ZoneMasking result = MaskingThickness.Find(Over(NearlyBlackTooth, GlassCeramic(1), thicknessMm, thicknessMm)).Zones[0];
         Assert.Equal(MaskingOutcome.NotMasked, result.Outcome);
         Assert.True(result.Best.Difference > 3 * Acceptable);
     }
@@ -53,7 +53,7 @@ public class FactsOfTheTradeTests
         foreach (double crownMm in (double[])[1.0, 1.2])
         {
             Lab tab = ColorOf(Bonded(GlassCeramic(2), 3.5, NearlyBlackTooth)), crown = ColorOf(Bonded(GlassCeramic(2), crownMm, NearlyBlackTooth));
-            Assert.True(ColorDifference.Ciede2000(tab, crown) > ColorCriterion.ImperceptibleMatch.Limit);
+            Assert.True(ColorDifference.Ciede2000(tab, crown) > ColorCriterion.PerceptibilityThreshold.Limit);
         }
     }
 
@@ -62,8 +62,8 @@ public class FactsOfTheTradeTests
     {
         foreach (Func<int, Ceramic> family in (Func<int, Ceramic>[])[GlassCeramic, Zirconia])
         {
-            double[] minima = [.. Enumerable.Range(1, 4).Select(grade => MaskingThickness.Find(
-                Bonded(family(grade), 1, BrownTooth), 0, (0.1, 10), MaskingReference.SelfBacked, ColorCriterion.AcceptableMatch).OpticalMinimumMm!.Value)];
+            double[] minima = [.. Enumerable.Range(1, 4).Select(
+                grade => MaskingThickness.Find(Over(BrownTooth, family(grade), 0.1, 10)).Zones[0].Minimum.ByColorMm!.Value)];
             Assert.Equal(minima.OrderDescending(), minima);
         }
     }
@@ -74,11 +74,21 @@ public class FactsOfTheTradeTests
         // Direction only, as reported for light-shade milled ceramics of 0.5 to 1.0 mm over a dark backing (limit CIEDE2000 1.8).
         foreach (int grade in (int[])[1, 2, 3, 4])
         {
-            double Difference(Ceramic ceramic) => MaskingThickness.WorstDifferences(
-                Bonded(ceramic, 1, NearlyBlackTooth), 0, [0.5], MaskingReference.SelfBacked, ColorCriterion.AcceptableMatch, [NearlyBlackTooth])[0].Difference;
+            double Difference(Ceramic ceramic)
+            {
+                Restoration crown = Over(NearlyBlackTooth, ceramic, 0.2, 3);
+                return MaskingThickness.Curve(crown, crown.Zones[0], [0.5])[0].Difference;
+            }
+
             Assert.True(Difference(Zirconia(grade)) < Difference(GlassCeramic(grade)));
         }
     }
+
+    private static Restoration Over(Substrate stump, Ceramic ceramic, double minMm, double maxMm) => new(
+        [new Zone("body", stump, Math.Min(1, maxMm), MaskingReference.SelfBacked)], ceramic, Cement, ColorCriterion.AcceptabilityThreshold)
+    {
+        WallRange = new ThicknessRange(minMm, maxMm),
+    };
 
     private static Lab ColorOf(LayerStack stack) => Colorimeter.D65TwoDegree.ToLab(stack.Reflectance());
 }

@@ -11,10 +11,10 @@ public class ColorTests
     {
         (ColorCriterion Criterion, string Text)[] published =
         [
-            (ColorCriterion.AcceptableMatch, "acceptable match (CIEDE2000 at most 1.8)"),
-            (ColorCriterion.ImperceptibleMatch, "imperceptible match (CIEDE2000 at most 0.8)"),
-            (ColorCriterion.AcceptableMatchCielab, "acceptable match (CIELAB at most 2.7)"),
-            (ColorCriterion.ImperceptibleMatchCielab, "imperceptible match (CIELAB at most 1.2)"),
+            (ColorCriterion.AcceptabilityThreshold, "acceptability threshold (CIEDE2000 at most 1.8)"),
+            (ColorCriterion.PerceptibilityThreshold, "perceptibility threshold (CIEDE2000 at most 0.8)"),
+            (ColorCriterion.AcceptabilityThresholdCielab, "acceptability threshold (CIELAB at most 2.7)"),
+            (ColorCriterion.PerceptibilityThresholdCielab, "perceptibility threshold (CIELAB at most 1.2)"),
         ];
         foreach ((ColorCriterion criterion, string text) in published)
         {
@@ -22,10 +22,10 @@ public class ColorTests
             Assert.Contains("ISO/TR 28642:2016", criterion.Source);
         }
 
-        Assert.Same(ColorCriterion.AcceptableMatch, ColorCriterion.AcceptableBy(ColorDifferenceFormula.Ciede2000));
-        Assert.Same(ColorCriterion.AcceptableMatchCielab, ColorCriterion.AcceptableBy(ColorDifferenceFormula.Cie76));
-        Assert.Same(ColorCriterion.ImperceptibleMatch, ColorCriterion.ImperceptibleBy(ColorDifferenceFormula.Ciede2000));
-        Assert.Same(ColorCriterion.ImperceptibleMatchCielab, ColorCriterion.ImperceptibleBy(ColorDifferenceFormula.Cie76));
+        Assert.Same(ColorCriterion.AcceptabilityThreshold, ColorCriterion.AcceptabilityBy(ColorDifferenceFormula.Ciede2000));
+        Assert.Same(ColorCriterion.AcceptabilityThresholdCielab, ColorCriterion.AcceptabilityBy(ColorDifferenceFormula.Cie76));
+        Assert.Same(ColorCriterion.PerceptibilityThreshold, ColorCriterion.PerceptibilityBy(ColorDifferenceFormula.Ciede2000));
+        Assert.Same(ColorCriterion.PerceptibilityThresholdCielab, ColorCriterion.PerceptibilityBy(ColorDifferenceFormula.Cie76));
     }
 
     [Fact]
@@ -34,9 +34,9 @@ public class ColorTests
         // Sharma, Wu, Dalal 2005, pair 1: CIEDE2000 2.0425; the CIELAB distance is the root of squares.
         Lab[] one = [new(50, 2.6772, -79.7751)], other = [new(50, 0, -82.7485)];
         double[] result = new double[1];
-        ColorCriterion.AcceptableMatch.Differences(one, other, result);
+        ColorCriterion.AcceptabilityThreshold.Differences(one, other, result);
         Assert.Equal(2.0425, result[0], 0.00005);
-        ColorCriterion.AcceptableMatchCielab.Differences(one, other, result);
+        ColorCriterion.AcceptabilityThresholdCielab.Differences(one, other, result);
         Assert.Equal(Math.Sqrt((2.6772 * 2.6772) + (2.9734 * 2.9734)), result[0], 1e-9);
     }
 

@@ -17,9 +17,11 @@ public class DecisionTests
     // A compiled stack follows the public one to 2e-6 in reflectance.
     private const double Compiled = 2e-4;
 
-    private static readonly ColorCriterion Acceptable = ColorCriterion.AcceptabilityThreshold, Perceptible = ColorCriterion.PerceptibilityThreshold;
+    private static readonly ColorCriterion Acceptable = ColorCriterion.AcceptabilityThreshold, Perceptible =
+        ColorCriterion.PerceptibilityThreshold;
 
-    private static readonly Ceramic[] Ceramics = [.. Enumerable.Range(1, 4).SelectMany(grade => (Ceramic[])[GlassCeramic(grade), Zirconia(grade)])];
+    private static readonly Ceramic[] Ceramics =
+        [.. Enumerable.Range(1, 4).SelectMany(grade => (Ceramic[])[GlassCeramic(grade), Zirconia(grade)])];
 
     private static readonly Layer[] Cements = [Cement, OpaqueCement];
 
@@ -28,7 +30,8 @@ public class DecisionTests
         .. Enumerable.Range(0, 12).Select(i => new Pigment(
             $"pigment {i}",
             TwoFluxModel.Instance,
-            new AbsorptionSpectrum(Grid, [.. Enumerable.Range(0, Grid.Count).Select(w => 25 * Math.Exp(-Math.Pow((Grid[w] - 400 - (28 * i)) / 45.0, 2)))]),
+            new AbsorptionSpectrum(Grid, [.. Enumerable.Range(0, Grid.Count)
+                .Select(w => 25 * Math.Exp(-Math.Pow((Grid[w] - 400 - (28 * i)) / 45.0, 2)))]),
             ScatteringSpectrum.Uniform(Grid, i == 0 ? 80 : 4))),
     ];
 
@@ -45,18 +48,21 @@ public class DecisionTests
         List<(double Worst, double Mean)> all = [];
         foreach (Ceramic ceramic in options.Ceramics)
         {
-            foreach ((Material? veneer, double share) in ((Material?, double)[])[(null, 0), (options.Veneers[0], 0.3), (options.Veneers[0], 0.5)])
+            foreach ((Material? veneer, double share) in ((Material?, double)[])[
+                (null, 0), (options.Veneers[0], 0.3), (options.Veneers[0], 0.5)])
             {
                 foreach (Layer cement in Cements)
                 {
                     double[] zones = [.. restoration.Zones.Select(zone => Walls(zone).Min(wall => WorstOf(
                         new LayerStack(
-                            veneer is null ? [new(ceramic.Material, wall), cement] : [new(veneer, share * wall), new(ceramic.Material, (1 - share) * wall), cement],
+                            veneer is null ? [new(ceramic.Material, wall), cement]
+                                : [new(veneer, share * wall), new(ceramic.Material, (1 - share) * wall), cement],
                             zone.Stump),
                         (Target)zone.Reference,
                         Acceptable)))];
                     double weights = restoration.Zones.Sum(zone => zone.Weight);
-                    all.Add((zones.Max(), restoration.Zones.Zip(zones, (zone, worst) => zone.Weight * worst).Sum() / weights));
+                    all.Add((zones.Max(), restoration.Zones.Zip(zones, (zone, worst) => zone.Weight * worst)
+                        .Sum() / weights));
                 }
             }
         }
@@ -72,8 +78,10 @@ public class DecisionTests
             Assert.Equal(all[i].Mean, candidate.MeanDifference, Compiled);
             Assert.Equal(candidate.WorstDifference <= Acceptable.Limit, candidate.Meets);
             Assert.All(candidate.Zones, zone => Assert.Equal(
-                WorstOf(candidate.Restoration.StackOver(zone.Zone.Stump, zone.WallMm), (Target)zone.Zone.Reference, Acceptable), zone.Difference, Compiled));
-            Assert.Equal(candidate.Zones.Select(zone => zone.WallMm), candidate.Restoration.Zones.Select(zone => zone.AvailableMm));
+                WorstOf(candidate.Restoration.StackOver(zone.Zone.Stump, zone.WallMm), (Target)zone.Zone.Reference,
+                    Acceptable), zone.Difference, Compiled));
+            Assert.Equal(candidate.Zones.Select(zone => zone.WallMm),
+                candidate.Restoration.Zones.Select(zone => zone.AvailableMm));
         }
     }
 
@@ -81,7 +89,8 @@ public class DecisionTests
     public void Strength_leaves_thin_walls_out_and_says_so()
     {
         Restoration restoration = Case(72);
-        MatchOptions Strong(double minimumMm) => new(Ceramics.Select(ceramic => ceramic with { Strength = StrengthLimit.Of(minimumMm) }))
+        MatchOptions Strong(double minimumMm) =>
+            new(Ceramics.Select(ceramic => ceramic with { Strength = StrengthLimit.Of(minimumMm) }))
         {
             Cements = Cements, Veneers = Options().Veneers, Keep = 1000, ThicknessStepMm = 0.1,
         };
@@ -89,7 +98,8 @@ public class DecisionTests
         Assert.All(ranking.Candidates, candidate => Assert.All(candidate.Restoration.Zones, zone => Assert.True(
             (1 - (candidate.Restoration.Veneer?.Share ?? 0)) * zone.AvailableMm >= 0.8 - 1e-9)));
         Assert.True(ranking.TooThin > 0);
-        Assert.Contains(ranking.Cautions, caution => caution.Kind == CautionKind.BelowStructuralMinimum && caution.Value == ranking.TooThin);
+        Assert.Contains(ranking.Cautions, caution =>
+            caution.Kind == CautionKind.BelowStructuralMinimum && caution.Value == ranking.TooThin);
         Assert.DoesNotContain(ranking.Cautions, caution => caution.Kind == CautionKind.StrengthLimitNotGiven);
         MatchRanking none = Match.Find(restoration, Strong(5));
         Assert.Null(none.Best);
@@ -97,7 +107,8 @@ public class DecisionTests
         Assert.Equal("no choice leaves the wall that strength asks", none.ToString());
 
         // A limit of one zone counts as well, and so does a limit that is not given: it is said.
-        Restoration zoned = restoration.WithZones(restoration.Zones.Select(zone => zone.Name == "cervical" ? zone with { Strength = StrengthLimit.Of(0.75) } : zone));
+        Restoration zoned = restoration.WithZones(restoration.Zones.Select(zone =>
+            zone.Name == "cervical" ? zone with { Strength = StrengthLimit.Of(0.75) } : zone));
         MatchRanking byZone = Match.Find(zoned, new MatchOptions(Ceramics) { ThicknessStepMm = 0.1 });
         Assert.All(byZone.Candidates, candidate => Assert.InRange(candidate.Zones[0].WallMm, 0.75, 0.9));
         Assert.Contains(byZone.Cautions, caution => caution.Kind == CautionKind.StrengthLimitNotGiven);
@@ -107,12 +118,16 @@ public class DecisionTests
     public void Cement_stands_in_one_place()
     {
         Restoration restoration = Case(72);
-        Assert.Equal([Cement], Match.Find(restoration, new MatchOptions(Ceramics)).Candidates.Select(item => item.Restoration.Cement!).Distinct());
-        Assert.Equal([OpaqueCement], Match.Find(restoration, new MatchOptions(Ceramics) { Cements = [OpaqueCement] }).Candidates.Select(item => item.Restoration.Cement!).Distinct());
-        MatchCandidate dry = Match.Find(restoration.Unbonded(CouplingMedium.Air), new MatchOptions([Zirconia(2)])).Best!;
+        Assert.Equal([Cement], Match.Find(restoration, new MatchOptions(Ceramics))
+            .Candidates.Select(item => item.Restoration.Cement!).Distinct());
+        Assert.Equal([OpaqueCement], Match.Find(restoration, new MatchOptions(Ceramics) { Cements = [OpaqueCement] })
+            .Candidates.Select(item => item.Restoration.Cement!).Distinct());
+        MatchCandidate dry =
+            Match.Find(restoration.Unbonded(CouplingMedium.Air), new MatchOptions([Zirconia(2)])).Best!;
         Assert.Null(dry.Restoration.Cement);
         Assert.Equal("Granary zirconia, grade 2 on air", dry.ToString());
-        Restoration bonded = Match.Find(restoration.Unbonded(CouplingMedium.Air), new MatchOptions([Zirconia(2)]) { Cements = [Cement] }).Best!.Restoration;
+        Restoration bonded = Match.Find(restoration.Unbonded(CouplingMedium.Air),
+            new MatchOptions([Zirconia(2)]) { Cements = [Cement] }).Best!.Restoration;
         Assert.Equal((Cement, null), (bonded.Cement, bonded.Coupling));
         Assert.Equal(["Core", "Cement"], bonded.LayersOf(1).Select(item => item.Role.ToString()));
     }
@@ -122,10 +137,13 @@ public class DecisionTests
     {
         Veneer own = Veneer.OfThickness(GlassCeramic(1).Material, 0.2);
         Restoration veneered = Case(72) with { Veneer = own };
-        Assert.All(Match.Find(veneered, new MatchOptions(Ceramics)).Candidates, item => Assert.Equal(own, item.Restoration.Veneer));
-        Assert.Contains(Match.Find(veneered, Options() with { Keep = 1000 }).Candidates, item => item.Restoration.Veneer is null);
+        Assert.All(Match.Find(veneered, new MatchOptions(Ceramics)).Candidates, item =>
+            Assert.Equal(own, item.Restoration.Veneer));
+        Assert.Contains(Match.Find(veneered, Options() with { Keep = 1000 }).Candidates, item =>
+            item.Restoration.Veneer is null);
         Assert.Contains(
-            "there is nothing to choose", Assert.Throws<ArgumentException>(() => Match.Find(Case(72), new MatchOptions(Ceramics) { AllowsMonolithic = false })).Message);
+            "there is nothing to choose", Assert.Throws<ArgumentException>(() =>
+                Match.Find(Case(72), new MatchOptions(Ceramics) { AllowsMonolithic = false })).Message);
     }
 
     [Fact]
@@ -133,7 +151,8 @@ public class DecisionTests
         Assert.Contains(
             "Zone 'cervical' is compared with the same ceramic, infinitely thick, which is not a target colour.",
             Assert.Throws<ArgumentException>(() => Match.Find(
-                new Restoration([new Zone("cervical", BrownTooth, 1, MaskingReference.SelfBacked)], Zirconia(1), Cement, Acceptable), Options())).Message);
+                new Restoration([new Zone("cervical", BrownTooth, 1, MaskingReference.SelfBacked)], Zirconia(1), Cement,
+                    Acceptable), Options())).Message);
 
     [Fact]
     public void No_member_of_the_pareto_set_is_beaten_and_every_other_candidate_is()
@@ -142,7 +161,8 @@ public class DecisionTests
         MatchOptions options = Options() with { ThicknessStepMm = 0.2 };
         MatchFront found = Match.FindPareto(restoration, options, 15);
         IReadOnlyList<MatchCandidate> front = found.Candidates;
-        (double, double, double) Score(MatchCandidate item) => (item.WorstDifference, Math.Abs(item.Translucency - 15), item.Zones.Max(zone => zone.WallMm));
+        (double, double, double) Score(MatchCandidate item) =>
+            (item.WorstDifference, Math.Abs(item.Translucency - 15), item.Zones.Max(zone => zone.WallMm));
         static bool Beats((double A, double B, double C) one, (double A, double B, double C) other) =>
             one.A <= other.A && one.B <= other.B && one.C <= other.C && one != other;
         Assert.True(front.Count >= 3);
@@ -151,16 +171,19 @@ public class DecisionTests
         Assert.DoesNotContain(front, item => front.Any(other => Beats(Score(other), Score(item))));
         Assert.All(
             Match.Find(restoration, options with { Keep = 1000 }).Candidates,
-            item => Assert.True(front.Any(member => Score(member) == Score(item) || Beats(Score(member), Score(item))), item.ToString()));
+            item => Assert.True(front.Any(member => Score(member) == Score(item) || Beats(Score(member), Score(item))),
+                item.ToString()));
 
         // Thin walls are choices of their own: each limit on the wall by itself, as a case with less room.
         foreach (double limit in (double[])[1.2, 1.3])
         {
             Restoration limited = restoration.WithZones(restoration.Zones.Select(zone =>
-                new Zone(zone.Name, zone.Stump, Math.Min(limit, zone.AvailableMm), zone.Reference) { ThinnestMm = zone.ThinnestMm, Weight = zone.Weight }));
+                new Zone(zone.Name, zone.Stump, Math.Min(limit, zone.AvailableMm),
+                    zone.Reference) { ThinnestMm = zone.ThinnestMm, Weight = zone.Weight }));
             Assert.All(
                 Match.Find(limited, options with { Keep = 1000 }).Candidates,
-                item => Assert.True(front.Any(member => Score(member) == Score(item) || Beats(Score(member), Score(item))), $"{limit} {item}"));
+                item => Assert.True(front.Any(member =>
+                    Score(member) == Score(item) || Beats(Score(member), Score(item))), $"{limit} {item}"));
         }
     }
 
@@ -168,15 +191,18 @@ public class DecisionTests
     public void A_remedy_does_what_it_says()
     {
         MatchCandidate candidate = Match.Find(Case(76), Options() with { Keep = 1000 }).Candidates
-            .Last(item => item.Restoration.Veneer is null && item.Restoration.Core.Family.StartsWith("Meadow", StringComparison.Ordinal));
-        RemedyResult result = RemedySearch.Find(candidate, new RemedyOptions { Ceramics = Ceramics, Cements = Cements, Liner = Liner, BuildUp = LightTooth });
+            .Last(item => item.Restoration.Veneer is null
+                && item.Restoration.Core.Family.StartsWith("Meadow", StringComparison.Ordinal));
+        RemedyResult result = RemedySearch.Find(candidate,
+            new RemedyOptions { Ceramics = Ceramics, Cements = Cements, Liner = Liner, BuildUp = LightTooth });
         Assert.Same(candidate, result.Candidate);
         Remedy cement = result.Remedies.First(remedy => remedy.Kind == RemedyKind.Cement);
         Layer other = Cements.Single(item => item != candidate.Restoration.Cement);
         Assert.Equal(other, cement.Cement);
         Assert.Equal(
             candidate.Zones.Max(zone => WorstOf(
-                new LayerStack([new Layer(candidate.Restoration.Core.Material, zone.WallMm), other], zone.Zone.Stump), (Target)zone.Zone.Reference, Acceptable)),
+                new LayerStack([new Layer(candidate.Restoration.Core.Material, zone.WallMm), other], zone.Zone.Stump),
+                (Target)zone.Zone.Reference, Acceptable)),
             cement.DifferenceAfter,
             Compiled);
         Assert.All(result.Remedies, remedy => Assert.Equal(remedy.DifferenceAfter <= Acceptable.Limit, remedy.Meets));
@@ -185,7 +211,8 @@ public class DecisionTests
             Assert.True(remedy.Meets);
             Assert.Contains(remedy.Cautions, caution => caution.Kind == CautionKind.ToothReduction);
         });
-        Assert.All(result.Remedies, remedy => Assert.Contains(remedy.Cautions, caution => caution.Kind == CautionKind.StrengthLimitNotGiven));
+        Assert.All(result.Remedies, remedy =>
+            Assert.Contains(remedy.Cautions, caution => caution.Kind == CautionKind.StrengthLimitNotGiven));
     }
 
     [Fact]
@@ -213,7 +240,8 @@ public class DecisionTests
         LayerStack bare = Bonded(Zirconia(2), 1.0, BrownTooth);
         Layer hidden = layer.Fired([new(Pigments[one], loadOfOne), new(Pigments[other], loadOfOther)]);
         Target truth = Like("hidden", new LayerStack([hidden, .. bare.Layers], bare.Substrate));
-        Restoration Crown(ColorCriterion criterion) => new([new Zone("body", BrownTooth, 1.0, truth)], Zirconia(2), Cement, criterion) { Viewing = ThreeLights };
+        Restoration Crown(ColorCriterion criterion) =>
+            new([new Zone("body", BrownTooth, 1.0, truth)], Zirconia(2), Cement, criterion) { Viewing = ThreeLights };
         StainRecipe recipe = Stain.Find(Crown(Perceptible), options);
         Assert.True(recipe.Meets);
         Assert.True(recipe.Helps);
@@ -223,12 +251,14 @@ public class DecisionTests
         // Whatever is found gives the colours that are stated, by the public stack.
         LayerStack stained = new([layer.Fired(recipe.Parts), .. bare.Layers], bare.Substrate);
         Assert.Equal(WorstOf(stained, truth, Perceptible), recipe.WorstWith, 1e-9);
-        Assert.Equal(WorstOf(new LayerStack([layer.Fired([]), .. bare.Layers], bare.Substrate), truth, Perceptible), recipe.WorstWithCarrier, 1e-9);
+        Assert.Equal(WorstOf(new LayerStack([layer.Fired([]), .. bare.Layers], bare.Substrate), truth, Perceptible),
+            recipe.WorstWithCarrier, 1e-9);
         Assert.Equal(WorstOf(bare, truth, Perceptible), recipe.WorstWithout, Compiled);
         Assert.Equal(layer.Fired(recipe.Parts).ToString(), recipe.Layer.ToString());
 
         // With a criterion that only the truth meets, the truth comes out.
-        StainRecipe found = Stain.Find(Crown(new ColorCriterion("exact", ColorDifferenceFormula.Ciede2000, 1e-3, "this test")), options);
+        StainRecipe found = Stain.Find(
+            Crown(new ColorCriterion("exact", ColorDifferenceFormula.Ciede2000, 1e-3, "this test")), options);
         Assert.Equal(2, found.Parts.Count);
         Assert.Equal(loadOfOne, found.Parts.Single(part => part.Pigment == Pigments[one]).Load, 1e-3);
         Assert.Equal(loadOfOther, found.Parts.Single(part => part.Pigment == Pigments[other]).Load, 1e-3);
@@ -244,8 +274,10 @@ public class DecisionTests
         LayerStack bare = Bonded(GlassCeramic(3), 1.0, LightTooth);
         Target target = Wish(77, 1, 16);
         Pigment[] palette = [Pigments[0], Pigments[2], Pigments[5]];
-        Restoration crown = new([new Zone("body", LightTooth, 1.0, target)], GlassCeramic(3), Cement, Perceptible) { Viewing = ThreeLights };
-        StainRecipe recipe = Stain.Find(crown, new StainOptions(layer, palette) { MaximumLoad = 0.5, MaximumPigments = 2 });
+        Restoration crown = new([new Zone("body", LightTooth, 1.0, target)], GlassCeramic(3), Cement,
+            Perceptible) { Viewing = ThreeLights };
+        StainRecipe recipe =
+            Stain.Find(crown, new StainOptions(layer, palette) { MaximumLoad = 0.5, MaximumPigments = 2 });
         double best = double.PositiveInfinity;
         for (int p = 0; p < 3; p++)
         {
@@ -255,7 +287,8 @@ public class DecisionTests
                 {
                     for (int j = 0; j <= 25; j++)
                     {
-                        LayerStack stained = new([layer.Fired([new(palette[p], 0.02 * i), new(palette[q], 0.02 * j)]), .. bare.Layers], bare.Substrate);
+                        LayerStack stained = new([layer.Fired([new(palette[p], 0.02 * i), new(palette[q], 0.02 * j)]),
+                            .. bare.Layers], bare.Substrate);
                         best = Math.Min(best, WorstOf(stained, target, Perceptible));
                     }
                 }
@@ -272,7 +305,8 @@ public class DecisionTests
         StainLayer layer = new(Glaze, 0.1, 0.4);
         Layer fired = layer.Fired([new(Pigments[3], 0.5)]);
         Assert.Equal(0.06, fired.ThicknessMm, 1e-12);
-        Assert.Equal(0.1 * 0.5 * Pigments[3].Absorption[20], (fired.Material.Absorption[20] - Glaze.Absorption[20]) * fired.ThicknessMm, 1e-9);
+        Assert.Equal(0.1 * 0.5 * Pigments[3].Absorption[20],
+            (fired.Material.Absorption[20] - Glaze.Absorption[20]) * fired.ThicknessMm, 1e-9);
     }
 
     [Fact]
@@ -298,18 +332,24 @@ public class DecisionTests
         Assert.Equal(1 - mm, result.Lined!.Zones[0].AvailableMm, 1e-12);
     }
 
-    /// <summary>A liner that adds to a wall does not make a wall of 0.40 mm strong enough where 0.8 mm are asked for; nor does one that takes from it.</summary>
+    /// <summary>
+    /// A liner that adds to a wall does not make a wall of 0.40 mm strong enough where 0.8 mm are asked for; nor does
+    /// one that takes from it.
+    /// </summary>
     [Theory]
     [InlineData(true, 0.4, 0.8, false)]
     [InlineData(false, 0.4, 0.8, false)]
     [InlineData(false, 0.8, 0.8, true)]
     [InlineData(true, 0.8, 0.8, false)]
     [InlineData(true, 1.0, 0.8, true)]
-    public void A_liner_never_leaves_less_than_strength_asks(bool takesFromCeramic, double availableMm, double minimumMm, bool isAllowed)
+    public void A_liner_never_leaves_less_than_strength_asks(
+        bool takesFromCeramic, double availableMm, double minimumMm, bool isAllowed)
     {
         Zone zone = new("body", NearlyBlackTooth, availableMm, MaskingReference.SelfBacked);
-        Restoration restoration = new([zone], GlassCeramic(2) with { Strength = StrengthLimit.Of(minimumMm) }, Cement, Acceptable);
-        BlockingLinerResult result = BlockingLiner.Find(restoration, Liner, new BlockingLinerOptions { MaximumMm = 0.15, TakesFromCeramic = takesFromCeramic });
+        Restoration restoration =
+            new([zone], GlassCeramic(2) with { Strength = StrengthLimit.Of(minimumMm) }, Cement, Acceptable);
+        BlockingLinerResult result = BlockingLiner.Find(
+            restoration, Liner, new BlockingLinerOptions { MaximumMm = 0.15, TakesFromCeramic = takesFromCeramic });
         Assert.Equal(isAllowed, result.Lined is not null);
         Assert.Equal(isAllowed, result.BestMm is not null);
         if (isAllowed)
@@ -321,24 +361,29 @@ public class DecisionTests
             Assert.False(result.Meets);
             Assert.Equal("no room for a liner beside the wall that strength asks", result.ToString());
             Assert.Contains(result.Cautions, caution =>
-                caution.Kind == (availableMm < minimumMm ? CautionKind.BelowStructuralMinimum : CautionKind.StructuralMinimumGoverns) && caution.Value == minimumMm);
+                caution.Kind == (availableMm < minimumMm ? CautionKind.BelowStructuralMinimum
+                    : CautionKind.StructuralMinimumGoverns) && caution.Value == minimumMm);
         }
     }
 
     [Fact]
     public void Cements_are_compared_as_bonded_and_as_tried_in()
     {
-        Restoration crown = new([new Zone("body", BrownTooth, 0.8, Wish(72, 1, 14))], GlassCeramic(2), Cement, Acceptable) { Viewing = ThreeLights };
+        Restoration crown = new([new Zone("body", BrownTooth, 0.8, Wish(72, 1, 14))], GlassCeramic(2), Cement,
+            Acceptable) { Viewing = ThreeLights };
         CementComparisonResult result = CementComparison.Find(
-            crown, [new CementOption(Cements[0]), new CementOption(Cements[1], new Layer(Cements[1].Material, 0.05)), new CementOption(Cements[1], Cements[0])]);
+            crown, [new CementOption(Cements[0]), new CementOption(Cements[1], new Layer(Cements[1].Material, 0.05)),
+                new CementOption(Cements[1], Cements[0])]);
         ZoneCementEffect[] effects = [.. result.Effects.Select(effect => effect.Zones.Single())];
         Assert.Equal(0, effects[0].Change);
         Assert.Null(effects[0].TryInGap);
         Assert.Equal(0, effects[1].TryInGap!.Value, 1e-12);
         Assert.Equal(effects[2].Change, effects[2].TryInGap!.Value, 1e-12);
-        Lab direct = Lights[1].ToLab(new LayerStack([new Layer(GlassCeramic(2).Material, 0.8), Cements[1]], BrownTooth).Reflectance());
+        Lab direct = Lights[1].ToLab(
+            new LayerStack([new Layer(GlassCeramic(2).Material, 0.8), Cements[1]], BrownTooth).Reflectance());
         Assert.Equal(0, ColorDifference.Cie76(direct, effects[1].Bonded[1]), Compiled);
-        Assert.Equal(WorstOf(new LayerStack([new Layer(GlassCeramic(2).Material, 0.8), Cements[1]], BrownTooth), (Target)crown.Zones[0].Reference, Acceptable), result.Effects[1].WorstDifference, Compiled);
+        Assert.Equal(WorstOf(new LayerStack([new Layer(GlassCeramic(2).Material, 0.8), Cements[1]], BrownTooth),
+            (Target)crown.Zones[0].Reference, Acceptable), result.Effects[1].WorstDifference, Compiled);
         Assert.Equal(Cements[1], result.Effects[1].Restoration.Cement);
 
         // Common practice, no source: an opaque light cement lifts the value of a translucent crown over a brown stump.
@@ -349,20 +394,26 @@ public class DecisionTests
     public void Long_work_tells_how_far_it_is_and_can_be_stopped()
     {
         Restoration matching = Case(72);
-        Restoration masking = new([new Zone("body", NearlyBlackTooth, 1.0, MaskingReference.SelfBacked)], GlassCeramic(2), Cement, Acceptable);
-        Restoration staining = new([new Zone("body", BrownTooth, 1.0, Wish(66, 4, 22))], Zirconia(2), Cement, Perceptible);
+        Restoration masking = new([new Zone("body", NearlyBlackTooth, 1.0, MaskingReference.SelfBacked)],
+            GlassCeramic(2), Cement, Acceptable);
+        Restoration staining =
+            new([new Zone("body", BrownTooth, 1.0, Wish(66, 4, 22))], Zirconia(2), Cement, Perceptible);
         MatchCandidate candidate = Match.Find(matching, Options()).Best!;
         Action<IProgress<double>, CancellationToken>[] works =
         [
             (progress, stop) => Match.Find(matching, Options(), progress, stop),
-            (progress, stop) => Match.FindPareto(matching, Options() with { ThicknessStepMm = 0.3 }, 10, progress, stop),
-            (progress, stop) => Stain.Find(staining, new StainOptions(new StainLayer(Glaze, 0.05), Pigments), progress, stop),
+            (progress, stop) =>
+                Match.FindPareto(matching, Options() with { ThicknessStepMm = 0.3 }, 10, progress, stop),
+            (progress, stop) =>
+                Stain.Find(staining, new StainOptions(new StainLayer(Glaze, 0.05), Pigments), progress, stop),
             (progress, stop) => BlockingLiner.Find(masking, Liner, null, progress, stop),
-            (progress, stop) => RemedySearch.Find(candidate, new RemedyOptions { Ceramics = Ceramics, Liner = Liner }, progress, stop),
+            (progress, stop) =>
+                RemedySearch.Find(candidate, new RemedyOptions { Ceramics = Ceramics, Liner = Liner }, progress, stop),
             (progress, stop) => ReachableColors.Find(matching, matching.Zones[0], Options(), progress, stop),
             (progress, stop) => CementComparison.Find(matching, [new CementOption(Cement)], progress, stop),
             (progress, stop) => MaskingThickness.Find(masking, null, progress, stop),
-            (progress, stop) => PredictionUncertainty.Find(masking, new SamplingOptions { Samples = 256 }, progress, stop),
+            (progress, stop) =>
+                PredictionUncertainty.Find(masking, new SamplingOptions { Samples = 256 }, progress, stop),
         ];
         foreach (Action<IProgress<double>, CancellationToken> work in works)
         {
@@ -371,7 +422,8 @@ public class DecisionTests
             Assert.Equal(1, recorder.Values[^1], 1e-12);
             Assert.Equal(recorder.Values.Order(), recorder.Values);
             Assert.InRange(recorder.Values[0], 1e-9, 1);
-            Assert.Throws<OperationCanceledException>(() => work(new Recorder(), new CancellationToken(canceled: true)));
+            Assert.Throws<OperationCanceledException>(() =>
+                work(new Recorder(), new CancellationToken(canceled: true)));
         }
     }
 
@@ -382,10 +434,12 @@ public class DecisionTests
         public void Report(double value) => Values.Add(value);
     }
 
-    private static MatchOptions Options() => new(Ceramics) { Cements = Cements, Veneers = [GlassCeramic(1).Material], Keep = 20, ThicknessStepMm = 0.1 };
+    private static MatchOptions Options() =>
+        new(Ceramics) { Cements = Cements, Veneers = [GlassCeramic(1).Material], Keep = 20, ThicknessStepMm = 0.1 };
 
     private static IEnumerable<double> Walls(Zone zone) => zone.ThinnestMm is double thinnest
-        ? Enumerable.Range(0, (int)Math.Round((zone.AvailableMm - thinnest) / 0.1) + 1).Select(i => thinnest + (0.1 * i))
+        ? Enumerable.Range(0, (int)Math.Round((zone.AvailableMm - thinnest) / 0.1) + 1)
+            .Select(i => thinnest + (0.1 * i))
         : [zone.AvailableMm];
 
     private static Restoration Case(double l)

@@ -18,17 +18,25 @@ public class DecisionsByDefinitionTests
 
     private static readonly ColorCriterion Criterion = ColorCriterion.AcceptabilityThreshold;
 
-    private static readonly Material Liner = new("liner", TwoFluxModel.Instance, new(Grid, [0.2, 0.15, 0.1, 0.1]), new(Grid, [40, 38, 36, 34]), 1.53);
+    private static readonly Material Liner =
+        new("liner", TwoFluxModel.Instance, new(Grid, [0.2, 0.15, 0.1, 0.1]), new(Grid, [40, 38, 36, 34]), 1.53);
 
-    private static readonly Pigment Yellow = new("yellow", TwoFluxModel.Instance, new(Grid, [60, 8, 1, 0.5]), new(Grid, [5, 5, 5, 5]));
+    private static readonly Pigment Yellow =
+        new("yellow", TwoFluxModel.Instance, new(Grid, [60, 8, 1, 0.5]), new(Grid, [5, 5, 5, 5]));
 
-    private static readonly Pigment Red = new("red", TwoFluxModel.Instance, new(Grid, [10, 40, 4, 0.5]), new(Grid, [2, 2, 2, 2]));
+    private static readonly Pigment Red =
+        new("red", TwoFluxModel.Instance, new(Grid, [10, 40, 4, 0.5]), new(Grid, [2, 2, 2, 2]));
 
-    private static readonly Pigment White = new("white", TwoFluxModel.Instance, new(Grid, [0.5, 0.2, 0.1, 0.1]), new(Grid, [90, 80, 70, 60]));
+    private static readonly Pigment White =
+        new("white", TwoFluxModel.Instance, new(Grid, [0.5, 0.2, 0.1, 0.1]), new(Grid, [90, 80, 70, 60]));
 
-    private static readonly Layer Thin = new(Film, 0.05), Opaque = new(new Material("opaque film", TwoFluxModel.Instance, Film.Absorption, new(Grid, [20, 19, 18, 17]), 1.5), 0.05);
+    private static readonly Layer Thin = new(Film, 0.05), Opaque = new(
+        new Material("opaque film", TwoFluxModel.Instance, Film.Absorption, new(Grid, [20, 19, 18, 17]), 1.5), 0.05);
 
-    /// <summary>The thinnest liner with which both zones meet the criterion, by a scan in steps of 0.0005 mm; else the best of the steps of 0.005 mm.</summary>
+    /// <summary>
+    /// The thinnest liner with which both zones meet the criterion, by a scan in steps of 0.0005 mm; else the best of
+    /// the steps of 0.005 mm.
+    /// </summary>
     [Theory]
     [InlineData(true, 0.6, null)]
     [InlineData(false, 0.6, null)]
@@ -37,15 +45,19 @@ public class DecisionsByDefinitionTests
     [InlineData(true, 0.6, 0.62)]
     public void The_liner_is_the_thinnest_of_a_scan(bool takesFromCeramic, double maximum, double? structural)
     {
-        Zone[] zones = [new("cervical", Dark, 0.7, MaskingReference.SelfBacked), new("body", Dark, 1.1, MaskingReference.SelfBacked)];
-        Ceramic ceramic = new("family", 1, Body) { Strength = structural is double minimum ? StrengthLimit.Of(minimum) : StrengthLimit.NotGiven };
+        Zone[] zones = [new("cervical", Dark, 0.7, MaskingReference.SelfBacked),
+            new("body", Dark, 1.1, MaskingReference.SelfBacked)];
+        Ceramic ceramic = new("family", 1, Body) { Strength = structural is double minimum ? StrengthLimit.Of(minimum)
+            : StrengthLimit.NotGiven };
         Restoration restoration = new(zones, ceramic, Thin, Criterion)
         {
             Glaze = new Layer(Glaze, 0.05), Viewing = TwoLights, WallRange = new ThicknessRange(0.001, 3),
         };
-        BlockingLinerResult result = BlockingLiner.Find(restoration, Liner, new BlockingLinerOptions { MaximumMm = maximum, TakesFromCeramic = takesFromCeramic });
+        BlockingLinerResult result = BlockingLiner.Find(
+            restoration, Liner, new BlockingLinerOptions { MaximumMm = maximum, TakesFromCeramic = takesFromCeramic });
         double last = takesFromCeramic ? Math.Min(maximum, 0.7 - (structural ?? 1e-3)) : maximum;
-        double[] scan = [.. Enumerable.Range(0, (int)(last / 0.0005) + 1).Select(i => (i == 0 ? Without() : ZonesWith(i * 0.0005)).Max())];
+        double[] scan = [.. Enumerable.Range(0, (int)(last / 0.0005) + 1)
+            .Select(i => (i == 0 ? Without() : ZonesWith(i * 0.0005)).Max())];
         int first = Array.FindIndex(scan, worst => worst <= Criterion.Limit);
         double shown = result.ThicknessMm ?? result.BestMm!.Value;
         Assert.Equal(first < 0, result.ThicknessMm is null);
@@ -56,29 +68,36 @@ public class DecisionsByDefinitionTests
         }
         else
         {
-            double[] tried = [.. Enumerable.Range(0, (int)Math.Ceiling((last / 0.005) - 1e-9) + 1).Select(i => i * last / Math.Ceiling((last / 0.005) - 1e-9))];
+            double[] tried = [.. Enumerable.Range(0, (int)Math.Ceiling((last / 0.005) - 1e-9) + 1)
+                .Select(i => i * last / Math.Ceiling((last / 0.005) - 1e-9))];
             Assert.Equal(tried.MinBy(mm => (mm == 0 ? Without() : ZonesWith(mm)).Max()), shown, 1e-12);
         }
 
-        Assert.Equal(ZonesWith(shown), result.Zones.Select(zone => zone.Difference), (one, other) => Math.Abs(one - other) < Compiled);
-        Assert.Equal(Without(), result.Without.Select(zone => zone.Difference), (one, other) => Math.Abs(one - other) < Compiled);
+        Assert.Equal(ZonesWith(shown), result.Zones.Select(zone => zone.Difference), (one, other) =>
+            Math.Abs(one - other) < Compiled);
+        Assert.Equal(Without(), result.Without.Select(zone => zone.Difference), (one, other) =>
+            Math.Abs(one - other) < Compiled);
         Assert.Equal(ZonesWith(shown).Max(), result.WorstDifference, Compiled);
         Assert.Equal(Without().Max(), result.WorstWithout, Compiled);
         Assert.Equal(Translucency(new Layer(Body, 0.7)), result.TranslucencyWithout, 1e-9);
         Assert.Equal(TranslucencyWith(shown), result.TranslucencyWith, 1e-9);
 
         double[] ZonesWith(double mm) => [.. zones.Select(zone =>
-            WorstSelfBacked(new LayerStack([new Layer(Glaze, 0.05), new Layer(Body, Wall(zone, mm)), new Layer(Liner, mm), Thin], Dark), 1))];
+            WorstSelfBacked(new LayerStack(
+                [new Layer(Glaze, 0.05), new Layer(Body, Wall(zone, mm)), new Layer(Liner, mm), Thin], Dark), 1))];
 
         // Without liner there are no boundaries of one either.
-        double[] Without() => [.. zones.Select(zone => WorstSelfBacked(new LayerStack([new Layer(Glaze, 0.05), new Layer(Body, zone.AvailableMm), Thin], Dark), 1))];
+        double[] Without() => [.. zones.Select(zone => WorstSelfBacked(
+            new LayerStack([new Layer(Glaze, 0.05), new Layer(Body, zone.AvailableMm), Thin], Dark), 1))];
 
         double Wall(Zone zone, double mm) => zone.AvailableMm - (takesFromCeramic ? mm : 0);
 
         double TranslucencyWith(double mm) => Translucency(new Layer(Body, Wall(zones[0], mm)), new Layer(Liner, mm));
     }
 
-    /// <summary>Every remedy by the public stack: its difference, its words, and that nothing worth telling is left out.</summary>
+    /// <summary>
+    /// Every remedy by the public stack: its difference, its words, and that nothing worth telling is left out.
+    /// </summary>
     [Theory]
     [InlineData(0, null, 0.3, null)]
     [InlineData(0, 0.8, 0.3, null)]
@@ -89,51 +108,66 @@ public class DecisionsByDefinitionTests
     [InlineData(0, 0.6, 0.3, 0.4)]
     public void Remedies_are_what_one_change_makes(double share, double? structural, double thinnest, double? wantedMm)
     {
-        // The target of the other cases is out of reach; that of a wall of the wanted thickness is met by many walls, of which the nearest is told.
+        // The target of the other cases is out of reach; that of a wall of the wanted thickness is met by many walls,
+        // of which the nearest is told.
         StrengthLimit strength = structural is double minimum ? StrengthLimit.Of(minimum) : StrengthLimit.NotGiven;
-        Ceramic[] ceramics = [.. ((Ceramic[])[Dense("made up", 1, 1), Dense("made up", 2, 2.5), Dense("made up", 3, 5), Dense("other", 2, 3)])
+        Ceramic[] ceramics = [.. (
+            (Ceramic[])[Dense("made up", 1, 1), Dense("made up", 2, 2.5), Dense("made up", 3, 5), Dense("other", 2, 3)])
             .Select(ceramic => ceramic with { Strength = ceramic.Grade == 3 ? StrengthLimit.Of(0.9) : strength })];
         Target target = wantedMm is double wanted
-            ? Like("another wall", new LayerStack([new Layer(Glaze, 0.02), new Layer(ceramics[0].Material, wanted), Thin], Dark))
+            ? Like("another wall",
+                new LayerStack([new Layer(Glaze, 0.02), new Layer(ceramics[0].Material, wanted), Thin], Dark))
             : Neighbour;
         double bodyMm = wantedMm is double mm && mm > (structural ?? 0) ? mm : 1.0;
-        Zone cervical = new("cervical", Dark, 0.8, target), body = new("body", wantedMm is null ? Good : Dark, bodyMm, target);
+        Zone cervical = new("cervical", Dark, 0.8, target), body =
+            new("body", wantedMm is null ? Good : Dark, bodyMm, target);
         Restoration restoration = new([cervical, body], ceramics[0], Thin, Criterion)
         {
-            Glaze = new Layer(Glaze, 0.02), Viewing = TwoLights, WallRange = new ThicknessRange(thinnest, 2.5), Veneer = share > 0 ? Veneer.OfShare(Glaze, share) : null,
+            Glaze = new Layer(Glaze, 0.02), Viewing = TwoLights, WallRange = new ThicknessRange(thinnest, 2.5), Veneer =
+                share > 0 ? Veneer.OfShare(Glaze, share) : null,
         };
         MatchCandidate candidate = Match.Find(restoration, new MatchOptions([ceramics[0]])).Best!;
-        RemedyResult result = RemedySearch.Find(candidate, new RemedyOptions { Ceramics = ceramics, Cements = [Thin, Opaque], Liner = Liner, BuildUp = Good });
+        RemedyResult result = RemedySearch.Find(candidate,
+            new RemedyOptions { Ceramics = ceramics, Cements = [Thin, Opaque], Liner = Liner, BuildUp = Good });
         IReadOnlyList<Remedy> remedies = result.Remedies;
         double[] now = [WallOf(ceramics[0], cervical.Stump, 0.8, Thin), WallOf(ceramics[0], body.Stump, bodyMm, Thin)];
         bool isCervical = now[0] >= now[1];
-        (Zone limiting, double limitingMm, double before) = isCervical ? (cervical, 0.8, now[0]) : (body, bodyMm, now[1]);
+        (Zone limiting, double limitingMm, double before) =
+            isCervical ? (cervical, 0.8, now[0]) : (body, bodyMm, now[1]);
         Assert.Equal(limiting.Name, candidate.Limiting.Zone.Name);
         List<(RemedyKind Kind, double After, string Text)> expected = [];
 
         double from = Math.Max(thinnest, (structural ?? 0) / (1 - share));
         int steps = (int)Math.Ceiling(((2.5 - from) / 0.01) - 1e-9);
-        (double Mm, double After)[] useful = [.. Enumerable.Range(0, steps + 1).Select(i => from + (i * (2.5 - from) / steps))
-            .Select(wall => (wall, WallOf(ceramics[0], limiting.Stump, wall, Thin))).Where(item => item.Item2 <= 1.8 || item.wall < limitingMm)];
+        (double Mm, double After)[] useful =
+            [.. Enumerable.Range(0, steps + 1).Select(i => from + (i * (2.5 - from) / steps))
+            .Select(wall => (wall, WallOf(ceramics[0], limiting.Stump, wall, Thin)))
+                .Where(item => item.Item2 <= 1.8 || item.wall < limitingMm)];
         if (useful.Length > 0)
         {
-            (double wall, double after) = useful.OrderBy(item => item.After > 1.8 ? item.After : 0).ThenBy(item => Math.Abs(item.Mm - limitingMm)).First();
-            Add(RemedyKind.Thickness, after, FormattableString.Invariant($"a wall {Math.Abs(wall - limitingMm):0.00} mm {(wall > limitingMm ? "thicker" : "thinner")} in zone '{limiting}' ({wall:0.00} mm)"));
+            (double wall, double after) = useful.OrderBy(item => item.After > 1.8 ? item.After : 0)
+                .ThenBy(item => Math.Abs(item.Mm - limitingMm)).First();
+            Add(RemedyKind.Thickness, after,
+                FormattableString.Invariant(
+                $"a wall {Math.Abs(wall - limitingMm):0.00} mm {(wall > limitingMm ? "thicker" : "thinner")} in zone '{limiting}' ({Math.Ceiling((100 * wall) - 1e-9) / 100:0.00} mm)"));
         }
 
         // Grade 3 needs 0.9 mm of core, which the cervical zone does not have.
         Add(RemedyKind.Grade, AllZones(ceramics[1], Thin), "grade 2 in place of grade 1");
         Add(RemedyKind.Cement, AllZones(ceramics[0], Opaque), "0.05 mm of opaque film in place of 0.05 mm of film");
-        Add(RemedyKind.StumpBuildUp, WallOf(ceramics[0], Good, limitingMm, Thin), $"good over the stump in zone '{limiting}'");
+        Add(RemedyKind.StumpBuildUp, WallOf(ceramics[0], Good, limitingMm, Thin),
+            $"good over the stump in zone '{limiting}'");
         BlockingLinerResult liner = BlockingLiner.Find(candidate.Restoration, Liner);
         if (liner.Lined is not null)
         {
             double linerMm = liner.Lined.Liner!.ThicknessMm;
-            Add(RemedyKind.BlockingLiner, ((Zone[])[cervical, body]).Max(zone => WorstOf(Lined(zone, linerMm), target, Criterion)), FormattableString.Invariant($"{linerMm:0.000} mm of liner under the core"));
+            Add(RemedyKind.BlockingLiner, ((Zone[])[cervical, body]).Max(zone => WorstOf(Lined(zone, linerMm), target,
+                Criterion)), FormattableString.Invariant($"{Math.Ceiling((1000 * linerMm) - 1e-9) / 1000:0.000} mm of liner under the core"));
         }
 
         Assert.Equal(expected.Select(item => item.Text).Order(), remedies.Select(remedy => remedy.ToString()).Order());
-        Assert.Equal(remedies.OrderByDescending(remedy => remedy.Meets).ThenBy(remedy => remedy.DifferenceAfter), remedies);
+        Assert.Equal(
+            remedies.OrderByDescending(remedy => remedy.Meets).ThenBy(remedy => remedy.DifferenceAfter), remedies);
         foreach ((RemedyKind kind, double after, string text) in expected)
         {
             Remedy remedy = remedies.Single(item => item.ToString() == text);
@@ -141,11 +175,15 @@ public class DecisionsByDefinitionTests
             Assert.Equal(before, remedy.DifferenceBefore, Compiled);
             Assert.Equal(after, remedy.DifferenceAfter, Compiled);
             Assert.Equal(after <= 1.8, remedy.Meets);
-            Assert.Equal(text.Contains("thicker", StringComparison.Ordinal) || kind == RemedyKind.StumpBuildUp, remedy.Cautions.Any(caution => caution.Kind == CautionKind.ToothReduction));
+            Assert.Equal(text.Contains("thicker", StringComparison.Ordinal) || kind == RemedyKind.StumpBuildUp,
+                remedy.Cautions.Any(caution => caution.Kind == CautionKind.ToothReduction));
             Assert.Equal(
-                (kind == RemedyKind.Thickness, kind == RemedyKind.Grade, kind == RemedyKind.Cement, kind == RemedyKind.BlockingLiner, kind == RemedyKind.StumpBuildUp),
-                (remedy.WallMm is not null, remedy.Core is not null, remedy.Cement is not null, remedy.Liner is not null, remedy.BuildUp is not null));
-            Assert.All(remedy.Restoration.Zones, zone => Assert.True(!(remedy.Restoration.StructuralMinimumMm(zone) > zone.AvailableMm + 1e-9)));
+                (kind == RemedyKind.Thickness, kind == RemedyKind.Grade, kind == RemedyKind.Cement,
+                    kind == RemedyKind.BlockingLiner, kind == RemedyKind.StumpBuildUp),
+                (remedy.WallMm is not null, remedy.Core is not null, remedy.Cement is not null,
+                    remedy.Liner is not null, remedy.BuildUp is not null));
+            Assert.All(remedy.Restoration.Zones, zone =>
+                Assert.True(!(remedy.Restoration.StructuralMinimumMm(zone) > zone.AvailableMm + 1e-9)));
         }
 
         Assert.All(remedies, remedy => Assert.True(remedy.Meets || !(remedy.WallMm > limitingMm)));
@@ -155,48 +193,62 @@ public class DecisionsByDefinitionTests
         {
             if (after < before - 0.1)
             {
-                expected.Add((kind, after, FormattableString.Invariant($"{change}: difference {before:0.0} becomes {after:0.0}")));
+                expected.Add((kind, after,
+                    FormattableString.Invariant($"{change}: difference {before:0.0} becomes {after:0.0}")));
             }
         }
 
         LayerStack StackOf(Ceramic ceramic, Substrate under, double mm, params Layer[] below) => new(
             [
-                new Layer(Glaze, 0.02), .. share == 0 ? (Layer[])[new(ceramic.Material, mm)] : [new(Glaze, share * mm), new(ceramic.Material, (1 - share) * mm)], .. below,
+                new Layer(Glaze, 0.02), .. share == 0 ? (Layer[])[new(ceramic.Material, mm)]
+                    : [new(Glaze, share * mm), new(ceramic.Material, (1 - share) * mm)], .. below,
             ],
             under);
 
-        double WallOf(Ceramic ceramic, Substrate stump, double mm, Layer cement) => WorstOf(StackOf(ceramic, stump, mm, cement), target, Criterion);
+        double WallOf(Ceramic ceramic, Substrate stump, double mm, Layer cement) =>
+            WorstOf(StackOf(ceramic, stump, mm, cement), target, Criterion);
 
-        double AllZones(Ceramic ceramic, Layer cement) => Math.Max(WallOf(ceramic, cervical.Stump, 0.8, cement), WallOf(ceramic, body.Stump, bodyMm, cement));
+        double AllZones(Ceramic ceramic, Layer cement) =>
+            Math.Max(WallOf(ceramic, cervical.Stump, 0.8, cement), WallOf(ceramic, body.Stump, bodyMm, cement));
 
-        LayerStack Lined(Zone zone, double linerMm) => StackOf(ceramics[0], zone.Stump, zone.AvailableMm - linerMm, new Layer(Liner, linerMm), Thin);
+        LayerStack Lined(Zone zone, double linerMm) =>
+            StackOf(ceramics[0], zone.Stump, zone.AvailableMm - linerMm, new Layer(Liner, linerMm), Thin);
     }
 
-    /// <summary>Two zones, two lights: a grid over the loads of all pairs of pigments finds nothing better; what is stated is what the public stack gives.</summary>
+    /// <summary>
+    /// Two zones, two lights: a grid over the loads of all pairs of pigments finds nothing better; what is stated is
+    /// what the public stack gives.
+    /// </summary>
     [Theory]
     [InlineData(ColorDifferenceFormula.Ciede2000, 0.36, 0.42, 0.50, 0.54, 0.3, StainPlacement.Surface)]
     [InlineData(ColorDifferenceFormula.Cie76, 0.36, 0.42, 0.50, 0.54, 0.3, StainPlacement.UnderVeneer)]
     [InlineData(ColorDifferenceFormula.Ciede2000, 0.45, 0.451, 0.4505, 0.45, 0, StainPlacement.UnderVeneer)]
     public void No_grid_of_loads_beats_a_recipe_for_two_zones(
-        ColorDifferenceFormula formula, double blue, double green, double yellow, double red, double shrinkage, StainPlacement placement)
+        ColorDifferenceFormula formula, double blue, double green, double yellow, double red, double shrinkage,
+        StainPlacement placement)
     {
         Target target = Wish("wish", blue, green, yellow, red);
         StainLayer layer = new(Glaze, 0.06, shrinkage);
         ColorCriterion criterion = new("strict", formula, 0.05, "this test");
-        Restoration restoration = new([new Zone("body", Good, 2, target), new Zone("cervical", Dark, 1.2, target)], new Ceramic("family", 1, Body), Thin, criterion)
+        Restoration restoration = new([new Zone("body", Good, 2, target), new Zone("cervical", Dark, 1.2, target)],
+            new Ceramic("family", 1, Body), Thin, criterion)
         {
             Viewing = TwoLights, Glaze = new Layer(Glaze, 0.02), Veneer = Veneer.OfThickness(Film, 0.1),
         };
         Pigment[] palette = [Yellow, Red, White];
-        StainRecipe recipe = Stain.Find(restoration, new StainOptions(layer, palette) { MaximumLoad = 0.6, MaximumPigments = 2, Placement = placement });
+        StainRecipe recipe = Stain.Find(restoration,
+            new StainOptions(layer, palette) { MaximumLoad = 0.6, MaximumPigments = 2, Placement = placement });
 
         LayerStack StackOf(Zone zone, params Layer[] stain)
         {
-            (Layer glaze, Layer veneer, Layer core) = (new(Glaze, 0.02), new(Film, 0.1), new(Body, zone.AvailableMm - 0.1));
-            return new LayerStack(placement == StainPlacement.Surface ? [.. stain, glaze, veneer, core, Thin] : [glaze, veneer, .. stain, core, Thin], zone.Stump);
+            (Layer glaze, Layer veneer, Layer core) =
+                (new(Glaze, 0.02), new(Film, 0.1), new(Body, zone.AvailableMm - 0.1));
+            return new LayerStack(placement == StainPlacement.Surface ? [.. stain, glaze, veneer, core, Thin]
+                : [glaze, veneer, .. stain, core, Thin], zone.Stump);
         }
 
-        double[] ZonesWith(params Layer[] stain) => [.. restoration.Zones.Select(zone => WorstOf(StackOf(zone, stain), target, criterion))];
+        double[] ZonesWith(params Layer[] stain) =>
+            [.. restoration.Zones.Select(zone => WorstOf(StackOf(zone, stain), target, criterion))];
 
         double best = double.PositiveInfinity;
         for (int i = 0; i <= 60; i++)
@@ -213,9 +265,12 @@ public class DecisionsByDefinitionTests
         // Residuals are in units near the target, so what is far from it is found less exactly.
         Layer mixed = layer.Fired(recipe.Parts);
         Assert.InRange(recipe.WorstWith, 0, (1.001 * best) + 0.005);
-        Assert.Equal(ZonesWith(mixed), recipe.Zones.Select(zone => zone.With.Difference), (one, other) => Math.Abs(one - other) < 1e-9);
-        Assert.Equal(ZonesWith(layer.Fired([])), recipe.Zones.Select(zone => zone.WithCarrier.Difference), (one, other) => Math.Abs(one - other) < 1e-9);
-        Assert.Equal(ZonesWith(), recipe.Zones.Select(zone => zone.Without.Difference), (one, other) => Math.Abs(one - other) < Compiled);
+        Assert.Equal(ZonesWith(mixed), recipe.Zones.Select(zone => zone.With.Difference), (one, other) =>
+            Math.Abs(one - other) < 1e-9);
+        Assert.Equal(ZonesWith(layer.Fired([])), recipe.Zones.Select(zone => zone.WithCarrier.Difference),
+            (one, other) => Math.Abs(one - other) < 1e-9);
+        Assert.Equal(ZonesWith(), recipe.Zones.Select(zone => zone.Without.Difference), (one, other) =>
+            Math.Abs(one - other) < Compiled);
         Assert.Equal(ZonesWith(mixed).Max(), recipe.WorstWith, 1e-9);
         Assert.Equal(ZonesWith(layer.Fired([])).Max(), recipe.WorstWithCarrier, 1e-9);
         Assert.Equal(recipe.WorstWith <= 0.05, recipe.Meets);
@@ -235,7 +290,8 @@ public class DecisionsByDefinitionTests
                 (Lab color, Lab wish) = (light.ToLab(stack.Reflectance()), light.ToLab(target.Spectrum!));
                 return (color.L - wish.L, color.A - wish.A, color.B - wish.B);
             })];
-            return Math.Sqrt(Math.Pow(offsets[1].L - offsets[0].L, 2) + Math.Pow(offsets[1].A - offsets[0].A, 2) + Math.Pow(offsets[1].B - offsets[0].B, 2));
+            return Math.Sqrt(Math.Pow(offsets[1].L - offsets[0].L, 2) + Math.Pow(
+                offsets[1].A - offsets[0].A, 2) + Math.Pow(offsets[1].B - offsets[0].B, 2));
         }
 
         Assert.Equal(restoration.Zones.Max(zone => Metamerism(StackOf(zone, mixed))), recipe.Metamerism, 1e-9);
@@ -247,7 +303,8 @@ public class DecisionsByDefinitionTests
         LayerStack bare = new([new Layer(Body, 2), Thin], Good);
         StainLayer layer = new(Glaze, 0.06);
         Target itself = Like("itself", new LayerStack([layer.Fired([]), .. bare.Layers], Good));
-        Restoration restoration = new([new Zone("body", Good, 2, itself)], new Ceramic("family", 1, Body), Thin, Criterion) { Viewing = TwoLights };
+        Restoration restoration = new([new Zone("body", Good, 2, itself)], new Ceramic("family", 1, Body), Thin,
+            Criterion) { Viewing = TwoLights };
         StainRecipe recipe = Stain.Find(restoration, new StainOptions(layer, [Yellow, Red]));
         Assert.Empty(recipe.Parts);
         Assert.Equal((true, 0, 0, 0), (recipe.Meets, recipe.Mixtures, recipe.Starts, recipe.StartsAgreeing));
@@ -255,10 +312,13 @@ public class DecisionsByDefinitionTests
         Assert.Equal("glaze", layer.Fired([]).Material.Name);
         Assert.Equal("glaze with yellow 0.25, red 0.5", layer.Fired([new(Yellow, 0.25), new(Red, 0.5)]).Material.Name);
         Assert.Contains("lay it on the surface", Assert.Throws<ArgumentException>(() =>
-            Stain.Find(restoration, new StainOptions(layer, [Yellow]) { Placement = StainPlacement.UnderVeneer })).Message);
+            Stain.Find(restoration, new StainOptions(layer, [Yellow]) { Placement = StainPlacement.UnderVeneer }))
+                .Message);
     }
 
-    /// <summary>The smooth response follows the public stack within its stated bound, and its slopes are those of small steps.</summary>
+    /// <summary>
+    /// The smooth response follows the public stack within its stated bound, and its slopes are those of small steps.
+    /// </summary>
     [Theory]
     [InlineData(0.3, 1.0)]
     [InlineData(0.0, 0.01)]
@@ -266,14 +326,17 @@ public class DecisionsByDefinitionTests
     public void The_response_to_stain_follows_the_stack(double shrinkage, double strongest)
     {
         StainLayer layer = new(Glaze, 0.06, shrinkage);
-        double[] mostK = [90 * strongest, 40 * strongest, 6 * strongest, 0], mostS = [120 * strongest, 90 * strongest, 10 * strongest, 5 * strongest];
+        double[] mostK = [90 * strongest, 40 * strongest, 6 * strongest, 0], mostS =
+            [120 * strongest, 90 * strongest, 10 * strongest, 5 * strongest];
         LayerStack StackWith(Layer stain) => new([stain, new Layer(Body, 1.1), Thin], Dark);
-        StainResponse response = StainResponse.Of(StackWith, layer, mostK, mostS, MeasurementGeometry.DiffuseSpecularIncluded, default);
+        StainResponse response =
+            StainResponse.Of(StackWith, layer, mostK, mostS, MeasurementGeometry.DiffuseSpecularIncluded, default);
         Assert.InRange(response.ErrorBound, 0, strongest > 1 ? 2e-4 : 2e-6);
         Random random = new(4);
         for (int round = 0; round < 200; round++)
         {
-            double[] k = [.. mostK.Select(most => most * Math.Pow(random.NextDouble(), 2))], s = [.. mostS.Select(most => most * Math.Pow(random.NextDouble(), 2))];
+            double[] k = [.. mostK.Select(most => most * Math.Pow(random.NextDouble(), 2))], s =
+                [.. mostS.Select(most => most * Math.Pow(random.NextDouble(), 2))];
             double[] Direct(double moreK, double moreS) => StackWith(layer.Fired(
                 "carrier",
                 [.. k.Select((value, i) => Glaze.Absorption[i] + value + moreK)],
@@ -281,7 +344,8 @@ public class DecisionsByDefinitionTests
             (double[] at, double[] upK, double[] upS) = (Direct(0, 0), Direct(1e-4, 0), Direct(0, 1e-4));
             for (int i = 0; i < 4; i++)
             {
-                Assert.Equal(at[i], response.At(i, k[i], s[i], out double byK, out double byS), Math.Max(response.ErrorBound, 1e-12));
+                Assert.Equal(at[i], response.At(i, k[i], s[i], out double byK, out double byS),
+                    Math.Max(response.ErrorBound, 1e-12));
                 Assert.Equal((upS[i] - at[i]) / 1e-4, byS, 1e-4 + (100 * response.ErrorBound));
                 if (mostK[i] > 0)
                 {
@@ -294,27 +358,35 @@ public class DecisionsByDefinitionTests
     [Fact]
     public void A_veneered_match_says_what_it_is_made_of()
     {
-        Ceramic[] CeramicsOf(double minimumMm) => [.. ((Ceramic[])[Dense("made up", 1, 2), Dense("made up", 2, 4)]).Select(ceramic => ceramic with { Strength = StrengthLimit.Of(minimumMm) })];
+        Ceramic[] CeramicsOf(double minimumMm) => [.. ((Ceramic[])[Dense("made up", 1, 2), Dense("made up", 2, 4)])
+            .Select(ceramic => ceramic with { Strength = StrengthLimit.Of(minimumMm) })];
         Restoration restoration = new(
-            [new Zone("cervical", Dark, 0.8, Neighbour) { ThinnestMm = 0.6, Weight = 0 }, new Zone("body", Good, 1.2, Neighbour) { Weight = 0 }],
+            [new Zone("cervical", Dark, 0.8, Neighbour) { ThinnestMm = 0.6, Weight = 0 },
+                new Zone("body", Good, 1.2, Neighbour) { Weight = 0 }],
             CeramicsOf(0.42)[0], Thin, Criterion)
         { Viewing = TwoLights };
-        MatchOptions OptionsOf(double minimumMm) => new(CeramicsOf(minimumMm)) { Cements = [Thin, Opaque], Veneers = [Glaze], VeneerShares = [0.25, 0.5], AllowsMonolithic = false, Keep = 100 };
+        MatchOptions OptionsOf(double minimumMm) => new(CeramicsOf(minimumMm)) { Cements = [Thin, Opaque],
+            Veneers = [Glaze], VeneerShares = [0.25, 0.5], AllowsMonolithic = false, Keep = 100 };
         MatchRanking ranking = Match.Find(restoration, OptionsOf(0.42));
         Assert.Equal((8, 4), (ranking.Considered, ranking.TooThin));
         Assert.All(ranking.Candidates, candidate =>
         {
             Restoration made = candidate.Restoration;
-            Assert.Equal($"{made.Core} under glaze, 25 % of the wall, with {made.Cement!.Material}", candidate.ToString());
-            Assert.Equal((candidate.Zones[0].Difference + candidate.Zones[1].Difference) / 2, candidate.MeanDifference, 1e-12);
+            Assert.Equal(
+                $"{made.Core} under glaze, 25 % of the wall, with {made.Cement!.Material}", candidate.ToString());
+            Assert.Equal(
+                (candidate.Zones[0].Difference + candidate.Zones[1].Difference) / 2, candidate.MeanDifference, 1e-12);
             Assert.Equal(candidate.Zones.Max(zone => zone.Difference), candidate.WorstDifference);
             Assert.Equal(candidate.WorstDifference <= 1.8, candidate.Meets);
             Assert.Same(candidate.Zones.MaxBy(zone => zone.Difference), candidate.Limiting);
-            Assert.StartsWith($"zone '{candidate.Limiting.Zone.Name}' under {candidate.Limiting.AtWall.Colorimeter}: ", candidate.Explanation);
+            Assert.StartsWith($"zone '{candidate.Limiting.Zone.Name}' under {candidate.Limiting.AtWall.Colorimeter}: ",
+                candidate.Explanation);
             double thinnest = candidate.Zones.Min(zone => zone.WallMm);
-            Assert.Equal(Translucency(new Layer(Glaze, 0.25 * thinnest), new Layer(made.Core.Material, 0.75 * thinnest)), candidate.Translucency, 1e-9);
+            Assert.Equal(Translucency(new Layer(Glaze, 0.25 * thinnest),
+                new Layer(made.Core.Material, 0.75 * thinnest)), candidate.Translucency, 1e-9);
         });
-        Assert.Contains(ranking.Cautions, caution => caution.Text == "4 choice(s) were left out because a zone has no room for the wall that strength asks.");
+        Assert.Contains(ranking.Cautions, caution =>
+            caution.Text == "4 choice(s) were left out because a zone has no room for the wall that strength asks.");
         Assert.Contains(ranking.Cautions, caution => caution.Kind == CautionKind.ShortSpectrum);
         Assert.DoesNotContain(ranking.Cautions, caution => caution.Kind == CautionKind.EstimatedSpectrum);
         Assert.Same(ranking.Candidates[0], ranking.Best);
@@ -324,22 +396,29 @@ public class DecisionsByDefinitionTests
 
         // A wall of exactly the structural minimum is allowed.
         Assert.Equal(4, Match.Find(restoration, OptionsOf(0.75 * 0.8)).TooThin);
-        Target wish = Target.FromColor("wish", new Lab(70, 3, 15), Colorimeter.D65TwoDegree, MeasurementGeometry.DiffuseSpecularIncluded);
+        Target wish = Target.FromColor(
+            "wish", new Lab(70, 3, 15), Colorimeter.D65TwoDegree, MeasurementGeometry.DiffuseSpecularIncluded);
         Assert.Contains(
-            Match.Find(restoration.WithZones([new Zone("cervical", Dark, 0.8, wish)]), OptionsOf(0.42)).Cautions, caution => caution.Kind == CautionKind.EstimatedSpectrum);
+            Match.Find(restoration.WithZones([new Zone("cervical", Dark, 0.8, wish)]), OptionsOf(0.42))
+                .Cautions, caution => caution.Kind == CautionKind.EstimatedSpectrum);
     }
 
-    /// <summary>The nearest colour of a scan in steps of 0.0005 mm over all combinations, walls as strength and range allow.</summary>
+    /// <summary>
+    /// The nearest colour of a scan in steps of 0.0005 mm over all combinations, walls as strength and range allow.
+    /// </summary>
     [Theory]
     [InlineData(0.8, 62, 2, 12)]
     [InlineData(0.2, 62, 2, 12)]
     [InlineData(1.1, 45, 4, 6)]
     public void A_wish_is_compared_with_everything_that_can_be_made(double structural, double l, double a, double b)
     {
-        Ceramic[] ceramics = [.. ((Ceramic[])[Dense("made up", 1, 1), Dense("made up", 2, 3)]).Select(ceramic => ceramic with { Strength = StrengthLimit.Of(structural) })];
+        Ceramic[] ceramics = [.. ((Ceramic[])[Dense("made up", 1, 1), Dense("made up", 2, 3)])
+            .Select(ceramic => ceramic with { Strength = StrengthLimit.Of(structural) })];
         MatchOptions options = new(ceramics) { Cements = [Thin, Opaque], Veneers = [Glaze], VeneerShares = [0.3] };
-        Zone zone = new("body", Dark, 1.6, Target.FromColor("wish", new Lab(l, a, b), Colorimeter.D65TwoDegree, MeasurementGeometry.DiffuseSpecularIncluded));
-        Restoration restoration = new([zone], ceramics[0], Thin, new ColorCriterion("easy match", ColorDifferenceFormula.Ciede2000, 3, "this test"))
+        Zone zone = new("body", Dark, 1.6, Target.FromColor(
+            "wish", new Lab(l, a, b), Colorimeter.D65TwoDegree, MeasurementGeometry.DiffuseSpecularIncluded));
+        Restoration restoration = new([zone], ceramics[0], Thin,
+            new ColorCriterion("easy match", ColorDifferenceFormula.Ciede2000, 3, "this test"))
         {
             WallRange = new ThicknessRange(0.4, 3),
         };
@@ -364,22 +443,31 @@ public class DecisionsByDefinitionTests
         double share3 = nearest.Veneer?.Share ?? 0;
         Assert.Equal(best, answer.Difference!.Value, 0.002);
         Assert.Equal(ColorDifference.Ciede2000(answer.Wish, nearest.Color), answer.Difference!.Value, 1e-12);
-        Assert.Equal(0, ColorDifference.Cie76(nearest.Color, Made(nearest.Core, share3, nearest.WallMm, nearest.Cement!)), Compiled);
+        Assert.Equal(0, ColorDifference.Cie76(
+            nearest.Color, Made(nearest.Core, share3, nearest.WallMm, nearest.Cement!)), Compiled);
         Assert.InRange((1 - share3) * nearest.WallMm, structural - 1e-9, 1.6);
-        Assert.All(answer.Points, point => Assert.InRange((1 - (point.Veneer?.Share ?? 0)) * point.WallMm, structural - 1e-9, 1.6));
+        Assert.All(answer.Points, point =>
+            Assert.InRange((1 - (point.Veneer?.Share ?? 0)) * point.WallMm, structural - 1e-9, 1.6));
         Assert.Equal(
-            FormattableString.Invariant($"{nearest.WallMm:0.00} mm of {nearest.Core}{(nearest.Veneer is null ? "" : " under glaze, 30 % of the wall,")} with {nearest.Cement!.Material}"),
+            FormattableString.Invariant(
+                $"{Math.Ceiling(100 * nearest.WallMm) / 100:0.00} mm of {nearest.Core}{(nearest.Veneer is null ? "" : " under glaze, 30 % of the wall,")} with {nearest.Cement!.Material}"),
             nearest.ToString());
         Assert.Contains("the limit is 3.0 (easy match)", answer.Sentence);
-        Assert.Equal(!answer.IsFeasible, answer.Sentence.EndsWith("would have to come first.", StringComparison.Ordinal));
+        Assert.Equal(
+            !answer.IsFeasible, answer.Sentence.EndsWith("would have to come first.", StringComparison.Ordinal));
         Assert.Equal(answer.Difference <= 3, answer.IsFeasible);
         Assert.Equal(Colorimeter.D65TwoDegree, answer.Under);
 
-        Lab Made(Ceramic ceramic, double share, double mm, Layer cement) => Colorimeter.D65TwoDegree.ToLab(new LayerStack(
-            [.. share == 0 ? (Layer[])[new(ceramic.Material, mm)] : [new(Glaze, share * mm), new(ceramic.Material, (1 - share) * mm)], cement], Dark).Reflectance());
+        Lab Made(Ceramic ceramic, double share, double mm, Layer cement) =>
+            Colorimeter.D65TwoDegree.ToLab(new LayerStack(
+            [.. share == 0 ? (Layer[])[new(ceramic.Material, mm)]
+                : [new(Glaze, share * mm), new(ceramic.Material, (1 - share) * mm)], cement], Dark).Reflectance());
     }
 
-    /// <summary>Yellow and blue are of b*, red and green of a*; hue angles grow from red (0°) over yellow (90°) and green (180°) to blue (270°).</summary>
+    /// <summary>
+    /// Yellow and blue are of b*, red and green of a*; hue angles grow from red (0°) over yellow (90°) and green (180°)
+    /// to blue (270°).
+    /// </summary>
     [Theory]
     [InlineData(20, 5, "too yellow", "too blue")]
     [InlineData(-5, 20, "too green", "too red")]
@@ -396,9 +484,12 @@ public class DecisionsByDefinitionTests
     [Fact]
     public void Try_in_gap_is_the_largest_over_lights()
     {
-        Restoration crown = new([new Zone("body", Dark, 0.8, Neighbour)], new Ceramic("family", 1, Body), Thin, Criterion) { Viewing = TwoLights };
-        ZoneCementEffect effect = CementComparison.Find(crown, [new CementOption(Thin), new CementOption(Opaque, Thin)]).Effects[1].Zones[0];
-        Lab[] Colors(Layer film) => [.. Lights.Select(light => light.ToLab(new LayerStack([new Layer(Body, 0.8), film], Dark).Reflectance()))];
+        Restoration crown = new([new Zone("body", Dark, 0.8, Neighbour)], new Ceramic("family", 1, Body), Thin,
+            Criterion) { Viewing = TwoLights };
+        ZoneCementEffect effect =
+            CementComparison.Find(crown, [new CementOption(Thin), new CementOption(Opaque, Thin)]).Effects[1].Zones[0];
+        Lab[] Colors(Layer film) =>
+            [.. Lights.Select(light => light.ToLab(new LayerStack([new Layer(Body, 0.8), film], Dark).Reflectance()))];
         double[] gaps = [.. Colors(Thin).Zip(Colors(Opaque), (one, other) => ColorDifference.Ciede2000(one, other))];
         Assert.NotEqual(gaps[0], gaps[1], 1e-3);
         Assert.Equal(gaps.Max(), effect.TryInGap!.Value, Compiled);

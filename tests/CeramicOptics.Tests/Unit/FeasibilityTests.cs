@@ -7,7 +7,8 @@ namespace CeramicOptics.Tests.Unit;
 
 public class FeasibilityTests
 {
-    private static readonly MatchOptions Options = new(Enumerable.Range(1, 4).SelectMany(grade => (Ceramic[])[GlassCeramic(grade), Zirconia(grade)]))
+    private static readonly MatchOptions Options =
+        new(Enumerable.Range(1, 4).SelectMany(grade => (Ceramic[])[GlassCeramic(grade), Zirconia(grade)]))
     {
         Cements = [Cement, OpaqueCement],
     };
@@ -32,8 +33,10 @@ public class FeasibilityTests
         Assert.False(answer.IsFeasible);
         Assert.Contains("is not realistic over this stump with these materials", answer.Sentence);
         Assert.Contains("too dark by", answer.Sentence);
-        Assert.Equal(answer.Points.Min(point => ColorDifference.Ciede2000(answer.Wish, point.Color)), answer.Difference!.Value, 0.02);
-        Assert.All(answer.Points, point => Assert.True(ColorDifference.Ciede2000(answer.Wish, point.Color) >= answer.Difference - 1e-9));
+        Assert.Equal(answer.Points.Min(point => ColorDifference.Ciede2000(answer.Wish, point.Color)),
+            answer.Difference!.Value, 0.02);
+        Assert.All(answer.Points, point =>
+            Assert.True(ColorDifference.Ciede2000(answer.Wish, point.Color) >= answer.Difference - 1e-9));
         Assert.NotEqual(answer.WishSwatch, answer.NearestSwatch);
 
         // Every recipe gives its colour, by the public stack.
@@ -43,11 +46,14 @@ public class FeasibilityTests
         Assert.Equal(some.WallMm, some.Restoration.Zones.Single().AvailableMm);
     }
 
-    /// <summary>A zone without room for the wall that strength asks has an answer, not an error: nothing can be made, and why.</summary>
+    /// <summary>
+    /// A zone without room for the wall that strength asks has an answer, not an error: nothing can be made, and why.
+    /// </summary>
     [Fact]
     public void A_zone_without_room_for_strength_is_told_so()
     {
-        MatchOptions strong = new(Options.Ceramics.Select(ceramic => ceramic with { Strength = StrengthLimit.Of(1.2 + (0.1 * ceramic.Grade)) }));
+        MatchOptions strong = new(Options.Ceramics.Select(ceramic =>
+            ceramic with { Strength = StrengthLimit.Of(1.2 + (0.1 * ceramic.Grade)) }));
         FeasibilityResult answer = Find(new Lab(80, 0, 10), strong);
         Assert.False(answer.IsFeasible);
         Assert.Null(answer.Nearest);
@@ -57,14 +63,18 @@ public class FeasibilityTests
         Assert.Empty(answer.Points);
         Assert.Empty(answer.HullCorners);
         Assert.Equal((8, 1.3), (answer.TooThin, answer.StructuralMinimumMm!.Value));
-        Assert.Contains(answer.Cautions, caution => caution.Kind == CautionKind.BelowStructuralMinimum && caution.Subject == "body" && caution.Value == 1.3);
-        Assert.Equal("The wish for zone 'body' cannot be met: strength asks for a wall of at least 1.30 mm, but 1.20 mm are available.", answer.Sentence);
+        Assert.Contains(answer.Cautions, caution =>
+            caution.Kind == CautionKind.BelowStructuralMinimum && caution.Subject == "body" && caution.Value == 1.3);
+        Assert.Equal(
+            "The wish for zone 'body' cannot be met: strength asks for a wall of at least 1.30 mm, but 1.2 mm are available.", answer.Sentence);
 
         // With room for one grade only, the others are left out and counted.
-        FeasibilityResult partly = Find(new Lab(80, 0, 10), new MatchOptions(strong.Ceramics.Append(GlassCeramic(2) with { Strength = StrengthLimit.Of(1.1) })));
+        FeasibilityResult partly = Find(new Lab(80, 0, 10),
+            new MatchOptions(strong.Ceramics.Append(GlassCeramic(2) with { Strength = StrengthLimit.Of(1.1) })));
         Assert.Equal(8, partly.TooThin);
         Assert.All(partly.Points, point => Assert.InRange(point.WallMm, 1.1, 1.2));
-        Assert.Contains(partly.Cautions, caution => caution.Kind == CautionKind.BelowStructuralMinimum && caution.Value == 8);
+        Assert.Contains(partly.Cautions, caution =>
+            caution.Kind == CautionKind.BelowStructuralMinimum && caution.Value == 8);
     }
 
     [Fact]
@@ -72,13 +82,17 @@ public class FeasibilityTests
     {
         FeasibilityResult answer = Find(new Lab(80, 0, 10));
         Assert.Equal((2 * answer.HullCorners.Count) - 4, answer.HullTriangles.Count);
-        HashSet<(int, int)> edges = [.. answer.HullTriangles.SelectMany(face => ((int, int)[])[(face.A, face.B), (face.B, face.C), (face.C, face.A)])];
+        HashSet<(int, int)> edges = [.. answer.HullTriangles.SelectMany(face =>
+            ((int, int)[])[(face.A, face.B), (face.B, face.C), (face.C, face.A)])];
         Assert.Equal(3 * answer.HullTriangles.Count, edges.Count);
         Assert.All(edges, edge => Assert.Contains((edge.Item2, edge.Item1), edges));
-        AssertInside([.. answer.Points.Select(point => point.Color)], answer.HullCorners.Select(point => point.Color).ToArray(), answer.HullTriangles, 0.05);
+        AssertInside([.. answer.Points.Select(point => point.Color)], answer.HullCorners.Select(point => point.Color)
+            .ToArray(), answer.HullTriangles, 0.05);
     }
 
-    /// <summary>The hull of a cube is its eight corners and twelve triangles; that of points in a plane has no triangles.</summary>
+    /// <summary>
+    /// The hull of a cube is its eight corners and twelve triangles; that of points in a plane has no triangles.
+    /// </summary>
     [Fact]
     public void Hulls_of_simple_bodies_are_theirs()
     {
@@ -94,21 +108,27 @@ public class FeasibilityTests
     private static FeasibilityResult Find(Lab wish, MatchOptions? options = null)
     {
         Zone zone = new("body", BrownTooth, 1.2, Wish(wish.L, wish.A, wish.B));
-        Restoration restoration = new([zone], GlassCeramic(1), Cement, ColorCriterion.AcceptabilityThreshold) { WallRange = new ThicknessRange(0.4, 2.0) };
+        Restoration restoration = new([zone], GlassCeramic(1), Cement,
+            ColorCriterion.AcceptabilityThreshold) { WallRange = new ThicknessRange(0.4, 2.0) };
         return ReachableColors.Find(restoration, zone, options ?? Options);
     }
 
-    private static void AssertInside(Lab[] points, Lab[] corners, IReadOnlyList<HullTriangle> triangles, double tolerance)
+    private static void AssertInside(
+        Lab[] points, Lab[] corners, IReadOnlyList<HullTriangle> triangles, double tolerance)
     {
         foreach ((int a, int b, int c) in triangles)
         {
-            (double L, double A, double B) u = (corners[b].L - corners[a].L, corners[b].A - corners[a].A, corners[b].B - corners[a].B);
-            (double L, double A, double B) v = (corners[c].L - corners[a].L, corners[c].A - corners[a].A, corners[c].B - corners[a].B);
-            (double L, double A, double B) n = ((u.A * v.B) - (u.B * v.A), (u.B * v.L) - (u.L * v.B), (u.L * v.A) - (u.A * v.L));
+            (double L, double A, double B) u =
+                (corners[b].L - corners[a].L, corners[b].A - corners[a].A, corners[b].B - corners[a].B);
+            (double L, double A, double B) v =
+                (corners[c].L - corners[a].L, corners[c].A - corners[a].A, corners[c].B - corners[a].B);
+            (double L, double A, double B) n =
+                ((u.A * v.B) - (u.B * v.A), (u.B * v.L) - (u.L * v.B), (u.L * v.A) - (u.A * v.L));
             double length = Math.Sqrt((n.L * n.L) + (n.A * n.A) + (n.B * n.B));
             Assert.True(length > 0);
             Assert.All(points, p => Assert.True(
-                ((n.L * (p.L - corners[a].L)) + (n.A * (p.A - corners[a].A)) + (n.B * (p.B - corners[a].B))) / length <= tolerance));
+                ((n.L * (p.L - corners[a].L)) + (n.A * (p.A - corners[a].A)) + (
+                    n.B * (p.B - corners[a].B))) / length <= tolerance));
         }
     }
 }

@@ -1,30 +1,45 @@
+using CeramicOptics.Decisions.Masking;
 using CeramicOptics.Mapping;
-using CeramicOptics.Selection;
-using static CeramicOptics.Tests.DemoData;
+using CeramicOptics.Restorations;
+using static CeramicOptics.Tests.Unit.MapData;
 
 namespace CeramicOptics.Tests.Unit;
 
 public class MappingTests
 {
-    private static readonly (double Min, double Max) Range = (0.3, 2.0);
+    private static readonly ThicknessResponse OnBrown = Response(Brown, 0.6), OnBlack = Response(MapData.Black, 0.6), OnLight = Response(Light, 0.4);
 
-    private static readonly ThicknessResponse Brown = Response(BrownTooth, 0.6), Black = Response(NearlyBlackTooth, 0.6);
+    private static readonly double Needed = OnBrown.Requirement.Minimum.RecommendedMm!.Value;
 
-    private static readonly double[] Wall = [0.3, 0.5, double.NaN, 1.2, 2.0, 2.1, 0.2, Brown.Requirement.RecommendedMinimumMm!.Value];
+    private static readonly double[] Wall = [0.3, 0.5, double.NaN, 1.5, 2.0, 2.1, 0.2, Needed];
 
     [Fact]
     public void Tables_reach_the_wanted_error_and_meet_their_ends()
     {
-        Assert.InRange(Brown.ErrorBound, 0, ThicknessResponse.WantedError);
+        Assert.InRange(OnBrown.ErrorBound, 0, ThicknessResponse.WantedError);
         foreach (double mm in (double[])[0.3, 0.30001, 1.23456, 1.99999, 2.0])
         {
-            WorstCase exact = MaskingThickness.WorstDifferences(Bonded(Zirconia(2), mm, BrownTooth), 0, [mm], MaskingReference.SelfBacked, ColorCriterion.AcceptableMatch, [BrownTooth])[0];
-            Assert.Equal(exact.Difference, Brown.DifferenceAt(mm), Brown.ErrorBound);
-            Assert.Equal(0, ColorDifference.Cie76(exact.Color, Brown.ColorAt(mm)), Brown.ErrorBound);
+            (Lab color, double difference) = Plain(Brown, MaskingReference.SelfBacked, ColorCriterion.AcceptabilityThreshold, new Layer(Zirconia, mm));
+            Assert.Equal(difference, OnBrown.DifferenceAt(mm), OnBrown.ErrorBound);
+            Assert.Equal(0, ColorDifference.Cie76(color, OnBrown.ColorAt(mm)), OnBrown.ErrorBound);
         }
 
-        Assert.Throws<ArgumentOutOfRangeException>(() => Brown.DifferenceAt(0.29));
-        Assert.Throws<ArgumentOutOfRangeException>(() => Brown.ColorAt(double.NaN));
+        Assert.Throws<ArgumentOutOfRangeException>(() => OnBrown.DifferenceAt(0.29));
+        Assert.Throws<ArgumentOutOfRangeException>(() => OnBrown.ColorAt(double.NaN));
+    }
+
+    [Fact]
+    public void The_requirement_is_the_masking_answer_of_the_zone()
+    {
+        Restoration crown = Crown(Brown, Zirconia, 0.6);
+        MaskingResult masking = MaskingThickness.Find(crown);
+        Assert.Equal(masking.Zones[0].Minimum, OnBrown.Requirement.Minimum);
+        Assert.Equal(masking.Cautions.OrderBy(caution => caution.Text), OnBrown.Requirement.Cautions.OrderBy(caution => caution.Text));
+        Assert.Equal(masking.Zones[0].AtAvailable.Difference, OnBrown.DifferenceAt(1), OnBrown.ErrorBound);
+        Assert.Equal(masking.Zones[0].AtAvailable.Difference, Compiled(crown, 1), 1e-6);
+
+        static double Compiled(Restoration crown, double mm) =>
+            MaskingThickness.Curve(crown, crown.Zones[0], [mm])[0].Difference;
     }
 
     [Fact]
@@ -32,41 +47,94 @@ public class MappingTests
     {
         PointStatus[] statuses = new PointStatus[Wall.Length];
         double[] differences = new double[Wall.Length];
-        new ThicknessMap([Brown]).Statuses(Wall, statuses);
-        new ThicknessMap([Brown]).Differences(Wall, differences);
-        double optical = Brown.Requirement.OpticalMinimumMm!.Value;
-        Assert.True(optical > 0.6);
+        new ThicknessMap([OnBrown]).Statuses(Wall, statuses);
+        new ThicknessMap([OnBrown]).Differences(Wall, differences);
+        Assert.True(OnBrown.Requirement.Minimum.ByColorMm > 0.6 && Needed < 1.5);
         Assert.Equal(
-            [PointStatus.Shows, PointStatus.Shows, PointStatus.NoData, PointStatus.Masked, PointStatus.Masked, PointStatus.OutOfRange, PointStatus.OutOfRange],
-            statuses[..7]);
+            [PointStatus.Shows, PointStatus.Shows, PointStatus.NoData, PointStatus.Masked, PointStatus.Masked, PointStatus.OutOfRange, PointStatus.OutOfRange, PointStatus.Masked],
+            statuses);
         Assert.Equal([false, false, true, false, false, true, true], differences[..7].Select(double.IsNaN));
 
         PointStatus[] thin = new PointStatus[1];
-        new ThicknessMap([Response(LightTooth, 1.5)]).Statuses([1.4], thin);
+        new ThicknessMap([Response(Light, 1.5)]).Statuses([1.4], thin);
         Assert.Equal(PointStatus.BelowStructuralMinimum, thin[0]);
+    }
+
+    /// <summary>A coarse table that is above the limit where the exact answer is just within it must not say that the
+    /// stump shows.</summary>
+    [Fact]
+    public void Points_at_the_recommended_thickness_never_show_by_an_error_of_the_table()
+    {
+        MinimumThickness minimum = new(1, 1, 0.9, 2, 0.95, 0.01);
+        Caution[] cautions = [new(CautionKind.StrengthNotAssessed), new(CautionKind.ToothReduction)];
+        ThicknessRequirement requirement = new("body", minimum, 2, ColorCriterion.AcceptabilityThreshold, cautions);
+        Lab[] colors = new Lab[5];
+        ThicknessMap map = new([new ThicknessResponse(new ThicknessRange(0.5, 2), colors, [1.801, 1.801, 1.801, 1.801], 0.004, requirement)]);
+        PointStatus[] statuses = new PointStatus[3];
+        map.Statuses([0.95, 1.0, 1.5], statuses);
+        Assert.Equal([PointStatus.Shows, PointStatus.Masked, PointStatus.Masked], statuses);
+        new ThicknessMap([new ThicknessResponse(new ThicknessRange(0.5, 2), colors, [1.9, 1.9], 0.004, requirement)]).Statuses([0.95, 1.0, 1.5], statuses);
+        Assert.Equal([PointStatus.Shows, PointStatus.Shows, PointStatus.Shows], statuses);
+
+        foreach (ThicknessResponse response in (ThicknessResponse[])[OnBrown, OnBlack, OnLight])
+        {
+            double[] mm = [.. (double[])[response.Requirement.Minimum.ByColorMm!.Value, response.Requirement.Minimum.RecommendedMm!.Value]];
+            PointStatus[] own = new PointStatus[2];
+            new ThicknessMap([response]).Statuses(mm, own);
+            Assert.DoesNotContain(PointStatus.Shows, own);
+        }
     }
 
     [Fact]
     public void Missing_thickness_brings_every_point_to_its_recommended_minimum()
     {
-        double needed = Brown.Requirement.RecommendedMinimumMm!.Value;
         double[] missing = new double[Wall.Length];
-        new ThicknessMap([Brown]).MissingThicknesses(Wall, missing);
-        Assert.Equal([needed - 0.3, needed - 0.5, double.NaN, 0, 0, double.NaN, needed - 0.2, 0], missing);
+        new ThicknessMap([OnBrown]).MissingThicknesses(Wall, missing);
+        Assert.Equal([Needed - 0.3, Needed - 0.5, double.NaN, 0, 0, double.NaN, Needed - 0.2, 0], missing);
 
-        // Strength wins, and where no thickness is enough there is no number.
+        // Strength takes precedence, and where no thickness is enough there is no number.
         double[] stronger = new double[1], none = new double[1];
-        new ThicknessMap([Response(BrownTooth, needed + 0.2)]).MissingThicknesses([needed], stronger);
+        new ThicknessMap([Response(Brown, Needed + 0.2)]).MissingThicknesses([Needed], stronger);
         Assert.Equal(0.2, stronger[0], 1e-12);
-        ThicknessResponse hopeless = ThicknessResponse.Compile(Bonded(GlassCeramic(1), 1, NearlyBlackTooth), 0, (0.3, 1), MaskingReference.SelfBacked, ColorCriterion.ImperceptibleMatch);
-        new ThicknessMap([hopeless]).MissingThicknesses([0.5], none);
-        Assert.True(double.IsNaN(none[0]));
+        ThicknessResponse hopeless = Hopeless();
+        foreach (ThicknessGoal goal in Enum.GetValues<ThicknessGoal>())
+        {
+            new ThicknessMap([hopeless]).MissingThicknesses([0.5], none, goal: goal);
+            Assert.True(double.IsNaN(none[0]));
+        }
+    }
+
+    [Fact]
+    public void Without_a_strength_limit_nothing_is_recommended_and_other_goals_are_an_explicit_choice()
+    {
+        ThicknessResponse unlimited = Response(Brown, null);
+        MinimumThickness minimum = unlimited.Requirement.Minimum;
+        Assert.Contains(unlimited.Requirement.Cautions, caution => caution.Kind == CautionKind.StrengthLimitNotGiven);
+        ThicknessMap map = new([unlimited]);
+        double[] missing = new double[2];
+        map.MissingThicknesses([0.4, 1.9], missing);
+        Assert.Equal([double.NaN, double.NaN], missing);
+        map.MissingThicknesses([0.4, 1.9], missing, goal: ThicknessGoal.Reliable);
+        Assert.Equal([minimum.ReliableMm!.Value - 0.4, 0], missing);
+        map.MissingThicknesses([0.4, 1.9], missing, goal: ThicknessGoal.ByColor);
+        Assert.Equal([minimum.ByColorMm!.Value - 0.4, 0], missing);
+        Assert.True(minimum.ReliableMm > minimum.ByColorMm);
+
+        // A limit that was given counts for every goal.
+        ThicknessRequirement strong = Response(Brown, 1.7).Requirement;
+        Assert.All(Enum.GetValues<ThicknessGoal>(), goal => Assert.Equal(1.7, strong.ThicknessMm(goal)));
+        Assert.All(Enum.GetValues<ThicknessGoal>(), goal => Assert.Null(Response(Brown, 2.1).Requirement.ThicknessMm(goal)));
+        Assert.Throws<ArgumentOutOfRangeException>(() => strong.ThicknessMm((ThicknessGoal)3));
+
+        WallSuggestion suggestion = WallSuggestion.Find(map, [0.4, 1.9], [new MeshEdge(0, 1, 1)], 0.3);
+        Assert.Equal(2, suggestion.WithoutAnswer);
+        Assert.Contains(suggestion.Cautions, caution => caution.Kind == CautionKind.StrengthLimitNotGiven);
     }
 
     [Fact]
     public void Zones_floats_strides_and_every_length_agree()
     {
-        ThicknessMap map = new([Brown, Black]);
+        ThicknessMap map = new([OnBrown, OnBlack]);
         Random random = new(5);
         for (int length = 0; length <= 70; length++)
         {
@@ -91,25 +159,29 @@ public class MappingTests
         Assert.Throws<ArgumentOutOfRangeException>(() => map.Differences(new float[6], new float[2], stride: 3, offset: 3));
     }
 
-    /// <summary>On a random graph: never below the minimum, never steeper than the limit, and the smallest such field (against all shortest paths by Floyd and Warshall).</summary>
+    /// <summary>On a random graph: never below the minimum, never steeper than the limit, and the smallest such field
+    /// (all shortest paths by Floyd and Warshall).</summary>
     [Fact]
     public void A_suggested_wall_is_the_thinnest_that_masks_and_can_be_made()
     {
-        ThicknessMap map = new([Brown, Black, Response(LightTooth, 0.4)]);
+        ThicknessMap map = new([OnBrown, OnBlack, OnLight]);
         const int Count = 60;
         const double Slope = 0.3;
         Random random = new(8);
-        double[] there = [.. Enumerable.Range(0, Count).Select(i => i == 7 ? double.NaN : 0.4 + (1.2 * random.NextDouble()))];
+        double[] available = [.. Enumerable.Range(0, Count).Select(i => i == 7 ? double.NaN : 0.4 + (1.2 * random.NextDouble()))];
         byte[] zones = [.. Enumerable.Range(0, Count).Select(i => (byte)(i < 3 ? 1 : i < 20 ? 0 : 2))];
-        (int A, int B, double DistanceMm)[] edges = [.. Enumerable.Range(0, 150).Select(_ => (random.Next(Count), random.Next(Count), 0.1 + random.NextDouble()))];
-        WallSuggestion suggestion = WallSuggestion.Find(map, there, edges, Slope, zones);
+        MeshEdge[] edges =
+            [.. Enumerable.Range(0, 150).Select(_ => new MeshEdge(random.Next(Count), random.Next(Count), 0.1 + random.NextDouble()))];
+        WallSuggestion suggestion = WallSuggestion.Find(map, available, edges, Slope, zones);
 
         double[,] distance = new double[Count, Count];
         for (int i = 0; i < Count; i++)
         {
             for (int j = 0; j < Count; j++)
             {
-                distance[i, j] = i == j ? 0 : edges.Where(edge => (edge.A, edge.B) == (i, j) || (edge.A, edge.B) == (j, i)).Select(edge => edge.DistanceMm).DefaultIfEmpty(1e9).Min();
+                distance[i, j] = i == j ? 0 : edges
+                    .Where(edge => (edge.A, edge.B) == (i, j) || (edge.A, edge.B) == (j, i))
+                    .Select(edge => edge.LengthMm).DefaultIfEmpty(1e9).Min();
             }
         }
 
@@ -124,25 +196,76 @@ public class MappingTests
             }
         }
 
-        double Minimum(int point) => map.Zones[zones[point]].Requirement.RecommendedMinimumMm!.Value;
+        double Minimum(int point) => map.Zones[zones[point]].Requirement.Minimum.RecommendedMm!.Value;
         for (int i = 0; i < Count; i++)
         {
             double expected = Enumerable.Range(0, Count).Max(j => Minimum(j) - (Slope * distance[i, j]));
             Assert.Equal(expected, suggestion.ThicknessesMm[i], 1e-9);
-            Assert.Equal(i == 7 ? double.NaN : Math.Max(0, expected - there[i]), suggestion.ReductionsMm[i], 1e-9);
+            Assert.Equal(i == 7 ? double.NaN : Math.Max(0, expected - available[i]), suggestion.ReductionsMm[i], 1e-9);
         }
 
         Assert.True(Minimum(0) > Minimum(10) && Minimum(10) > Minimum(30));
         Assert.Equal(0, suggestion.WithoutAnswer);
         Assert.Contains(suggestion.Cautions, caution => caution.Kind == CautionKind.ToothReduction);
-        Assert.Throws<ArgumentOutOfRangeException>(() => WallSuggestion.Find(map, there, [(0, Count, 1)], Slope, zones));
+        Assert.DoesNotContain(suggestion.Cautions, caution => caution.Kind == CautionKind.AboveRange);
+        Assert.Throws<ArgumentOutOfRangeException>(() => WallSuggestion.Find(map, available, [new MeshEdge(0, Count, 1)], Slope, zones));
+        Assert.Throws<ArgumentOutOfRangeException>(() => WallSuggestion.Find(map, available, [new MeshEdge(0, 1, -1)], Slope, zones));
+        Assert.Throws<ArgumentOutOfRangeException>(() => WallSuggestion.Find(map, available, [new MeshEdge(0, 1, double.NaN)], Slope, zones));
 
-        ThicknessMap hopeless = new([ThicknessResponse.Compile(Bonded(GlassCeramic(1), 1, NearlyBlackTooth), 0, (0.3, 1), MaskingReference.SelfBacked, ColorCriterion.ImperceptibleMatch), Brown]);
-        WallSuggestion partly = WallSuggestion.Find(hopeless, [0.5, 0.5], [(0, 1, 1)], Slope, [0, 1]);
+        WallSuggestion partly = WallSuggestion.Find(new ThicknessMap([Hopeless(), OnBrown]), [0.5, 0.5], [new MeshEdge(0, 1, 1)], Slope, [0, 1]);
         Assert.Equal([true, false], partly.ThicknessesMm.Select(double.IsNaN));
         Assert.Equal(1, partly.WithoutAnswer);
     }
 
-    private static ThicknessResponse Response(Substrate stump, double structuralMm) => ThicknessResponse.Compile(
-        Bonded(Zirconia(2), 1, stump), 0, Range, MaskingReference.SelfBacked, ColorCriterion.AcceptableMatch, new ViewingConditions { StructuralMinimumMm = structuralMm });
+    [Fact]
+    public void A_suggestion_above_the_range_of_a_zone_says_so()
+    {
+        double end = OnLight.Requirement.Minimum.RecommendedMm!.Value + 0.05, needed = OnBlack.Requirement.Minimum.RecommendedMm!.Value;
+        Restoration thin = Crown(Light, Zirconia, 0.4) with { WallRange = new ThicknessRange(0.3, end) };
+        ThicknessMap map = new([OnBlack, ThicknessResponse.Compile(thin, thin.Zones[0].WithWall(end))]);
+        Assert.True(needed > end + 0.1);
+        WallSuggestion suggestion = WallSuggestion.Find(map, [1, 1], [new MeshEdge(0, 1, 0.1)], 0.3, [0, 1]);
+        Assert.Equal(needed - 0.03, suggestion.ThicknessesMm[1], 1e-12);
+        Caution caution = Assert.Single(suggestion.Cautions, caution => caution.Kind == CautionKind.AboveRange);
+        Assert.Equal(end, caution.Value);
+    }
+
+    [Fact]
+    public void Long_work_reports_and_stops()
+    {
+        Restoration crown = Crown(Brown, Zirconia, 0.6);
+        List<double> done = [];
+        ThicknessResponse.Compile(crown, crown.Zones[0], progress: new Immediate(done.Add));
+        Assert.Equal(done.Order(), done);
+        Assert.Equal(1, done[^1]);
+        Assert.ThrowsAny<OperationCanceledException>(() =>
+            ThicknessResponse.Compile(crown, crown.Zones[0], cancellation: new CancellationToken(true)));
+
+        const int Count = 20_000;
+        done.Clear();
+        MeshEdge[] edges = [.. Enumerable.Range(1, Count - 1).Select(i => new MeshEdge(i - 1, i, 0.1))];
+        ThicknessMap map = new([OnBrown]);
+        WallSuggestion.Find(map, new double[Count], edges, 0.3, progress: new Immediate(done.Add));
+        Assert.Equal(done.Order(), done);
+        Assert.True(done.Count > 2 && done[^1] == 1);
+        Assert.ThrowsAny<OperationCanceledException>(() =>
+            WallSuggestion.Find(map, new double[Count], edges, 0.3, cancellation: new CancellationToken(true)));
+    }
+
+    private static ThicknessResponse Hopeless()
+    {
+        Restoration crown = Crown(MapData.Black, Glass, 0.5, ColorCriterion.PerceptibilityThreshold) with { WallRange = new ThicknessRange(0.3, 1) };
+        return ThicknessResponse.Compile(crown, crown.Zones[0]);
+    }
+
+    private static ThicknessResponse Response(Substrate stump, double? strengthMm)
+    {
+        Restoration crown = Crown(stump, Zirconia, strengthMm);
+        return ThicknessResponse.Compile(crown, crown.Zones[0]);
+    }
+
+    private sealed class Immediate(Action<double> report) : IProgress<double>
+    {
+        public void Report(double value) => report(value);
+    }
 }

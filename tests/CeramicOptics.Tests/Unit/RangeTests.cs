@@ -1,5 +1,11 @@
+using CeramicOptics.Decisions.Masking;
+using CeramicOptics.Decisions.Matching;
+using CeramicOptics.Decisions.Remedies;
+using CeramicOptics.Decisions.Staining;
+using CeramicOptics.Decisions.Uncertainty;
 using CeramicOptics.Layers.Transport;
-using CeramicOptics.Selection;
+using CeramicOptics.Layers.TwoFlux;
+using CeramicOptics.Restorations;
 
 namespace CeramicOptics.Tests.Unit;
 
@@ -9,14 +15,14 @@ namespace CeramicOptics.Tests.Unit;
 public class RangeTests
 {
     private static readonly WavelengthGrid Grid = WavelengthGrid.Range(400, 700, 100);
-    private static readonly Material Body = new("body", AbsorptionSpectrum.Uniform(Grid, 0.1), ScatteringSpectrum.Uniform(Grid, 3), 1.5);
+    private static readonly Material Body = new("body", TwoFluxModel.Instance, AbsorptionSpectrum.Uniform(Grid, 0.1), ScatteringSpectrum.Uniform(Grid, 3), 1.5);
     private static readonly LayerStack Stack = new([new Layer(Body, 1), new Layer(Body, 0.1)], Substrate.Black);
     private static readonly TransportLayer Clear = new(0.1, 1, 0, 0.1, 1.5);
     private static readonly StainLayer Glaze = new(Body, 0.05);
     private static readonly Lab Grey = new(50, 0, 0), Other = new(60, 5, 5);
     private static readonly Xyz White = Colorimeter.D65TwoDegree.White;
     private static readonly MaskingReference Self = MaskingReference.SelfBacked;
-    private static readonly ColorCriterion Criterion = ColorCriterion.AcceptableMatch;
+    private static readonly ColorCriterion Criterion = ColorCriterion.AcceptabilityThreshold;
 
     public static TheoryData<string> Quantities => [.. Ranges.Keys];
 
@@ -29,22 +35,21 @@ public class RangeTests
         ["boundary above"] = ("upperIndex", 1, 4, "", value => Boundary.Diffuse(value, 1.5)),
         ["boundary below"] = ("lowerIndex", 1, 4, "", value => Boundary.Diffuse(1.5, value)),
         ["layer"] = ("thicknessMm", 0, 100, "mm", value => _ = new Layer(Body, value)),
-        ["slab K"] = ("absorptionPerMm", 0, 1e6, "1/mm", value => TwoFlux.Slab(value, 1, 1)),
-        ["slab S"] = ("scatteringPerMm", 0, 1e6, "1/mm", value => TwoFlux.Slab(1, value, 1)),
-        ["slab t"] = ("thicknessMm", 0, 1e4, "mm", value => TwoFlux.Slab(1, 1, value)),
-        ["reflectance K"] = ("absorptionPerMm", 0, 1e6, "1/mm", value => TwoFlux.Reflectance(value, 1, 1, 0.5)),
-        ["reflectance backing"] = ("backing", 0, 1, "", value => TwoFlux.Reflectance(1, 1, 1, value)),
-        ["sensitivity S"] = ("scatteringPerMm", 0, 1e6, "1/mm", value => TwoFlux.Sensitivity(1, value, 1, 0.5)),
-        ["sensitivity backing"] = ("backing", 0, 1, "", value => TwoFlux.Sensitivity(1, 1, 1, value)),
-        ["infinite K"] = ("absorptionPerMm", 0, 1e6, "1/mm", value => TwoFlux.InfiniteReflectance(value, 1)),
-        ["infinite S"] = ("scatteringPerMm", 0, 1e6, "1/mm", value => TwoFlux.InfiniteReflectance(1, value)),
-        ["on backing"] = ("backing", 0, 1, "", value => TwoFlux.Slab(1, 1, 1).OnBacking(value)),
+        ["slab K"] = ("absorptionPerMm", 0, 1e6, "1/mm", value => TwoFluxLayer.Slab(value, 1, 1)),
+        ["slab S"] = ("scatteringPerMm", 0, 1e6, "1/mm", value => TwoFluxLayer.Slab(1, value, 1)),
+        ["slab t"] = ("thicknessMm", 0, 1e4, "mm", value => TwoFluxLayer.Slab(1, 1, value)),
+        ["reflectance K"] = ("absorptionPerMm", 0, 1e6, "1/mm", value => TwoFluxLayer.Reflectance(value, 1, 1, 0.5)),
+        ["reflectance backing"] = ("backing", 0, 1, "", value => TwoFluxLayer.Reflectance(1, 1, 1, value)),
+        ["infinite K"] = ("absorptionPerMm", 0, 1e6, "1/mm", value => TwoFluxLayer.InfiniteReflectance(value, 1)),
+        ["infinite S"] = ("scatteringPerMm", 0, 1e6, "1/mm", value => TwoFluxLayer.InfiniteReflectance(1, value)),
+        ["on backing"] = ("backing", 0, 1, "", value => TwoFluxLayer.Slab(1, 1, 1).OnBacking(value)),
         ["refractive index"] = ("refractive index", 1, 4, "", value => _ = new RefractiveIndex(value)),
         ["Cauchy term"] = ("cauchyNm2", -1e6, 1e6, "nm²", value => _ = new RefractiveIndex(1.5, value)),
         ["index at a wavelength"] = ("wavelengthNm", 200, 3000, "nm", value => new RefractiveIndex(1.5, 4000).At(value)),
         ["internal reflectance"] = ("internalReflectance", 0, 1, "", value => new SurfaceCorrection(MeasurementGeometry.DiffuseSpecularIncluded, 1.5).ToMeasured(value)),
-        ["sweep"] = ("thicknessMm", 0, 100, "mm", value => Stack.Sweep(0).Reflectance(value)),
-        ["sweep into memory"] = ("thicknessMm", 0, 100, "mm", value => Stack.Sweep(0).Reflectance(value, new double[4])),
+        ["compiled thickness"] = ("thicknessMm", 0.2, 3, "mm", value => Compiled().Reflectance(null, value)),
+        ["compiled thickness into memory"] = ("thicknessMm", 0.2, 3, "mm", value => Compiled().Reflectance([value], Substrate.Black, new double[4])),
+        ["slope of a part"] = ("slope of a part", -1, 1, "", value => _ = new VariableThickness([new LayerPart(0, value, 50)], new ThicknessRange(0, 1))),
         ["graded thickness"] = ("thicknessMm", 1e-6, 100, "mm", value => GradedSlices.Cut(Body, Body, value, _ => 0.5)),
         ["graded tolerance"] = ("tolerance", 1e-9, 0.01, "", value => GradedSlices.Cut(Body, Body, 1, _ => 0.5, value)),
         ["graded fraction"] = ("lowerFraction", 0, 1, "", value => GradedSlices.Cut(Body, Body, 1, _ => value)),
@@ -84,57 +89,50 @@ public class RangeTests
         ["CIEDE2000 kH"] = ("kH", 1e-6, 1e6, "", value => ColorDifference.Ciede2000(Grey, Other, 1, 1, value)),
         ["chromaticity y"] = ("y", 1e-12, 1, "", value => Xyz.FromChromaticity(0.3, value, 100)),
         ["grade"] = ("grade", 1, 100, "", value => _ = new Ceramic("family", Whole(value), Body)),
-        ["structural minimum"] = ("StructuralMinimumMm", 0, 100, "mm", value => _ = new ViewingConditions { StructuralMinimumMm = value }),
-        ["stump uncertainty"] = ("StumpStandardUncertainty", 0, 0.2, "", value => _ = new ViewingConditions { StumpStandardUncertainty = value }),
-        ["available"] = ("availableThicknessMm", 1e-3, 100, "mm", value => _ = new Zone("zone", Substrate.Black, value, Self)),
+        ["strength limit"] = ("strength limit", 0.01, 100, "mm", value => StrengthLimit.Of(value)),
+        ["veneer thickness"] = ("veneer thickness", 0.01, 10, "mm", value => Veneer.OfThickness(Body, value)),
+        ["share of a veneer"] = ("veneer share", 0.01, 0.99, "", value => Veneer.OfShare(Body, value)),
+        ["available"] = ("available thickness of zone 'zone'", 1e-3, 100, "mm", value => _ = new Zone("zone", Substrate.Black, value, Self)),
+        ["wall of a zone"] = ("wall of zone 'zone'", 1e-3, 100, "mm", value => new Zone("zone", Substrate.Black, 2, Self).WithWall(value)),
         ["thinnest"] = ("ThinnestMm", 1e-3, 2, "mm", value => _ = new Zone("zone", Substrate.Black, 2, Self) { ThinnestMm = value }),
         ["weight"] = ("Weight", 0, 1000, "", value => _ = new Zone("zone", Substrate.Black, 2, Self) { Weight = value }),
-        ["layer uncertainty"] = ("layer thickness uncertainty", 0, 10, "mm", value => _ = new InputUncertainty([value])),
-        ["stump reflectance"] = ("StumpReflectance", 0, 0.2, "", value => _ = new InputUncertainty([0.1]) { StumpReflectance = value }),
-        ["target color"] = ("TargetColor", 0, 10, "", value => _ = new InputUncertainty([0.1]) { TargetColor = value }),
-        ["index uncertainty"] = ("RefractiveIndex", 0, 0.2, "", value => _ = new InputUncertainty([0.1]) { RefractiveIndex = value }),
-        ["case range from"] = ("RangeMm.Min", 0, 100, "mm", value => _ = Case with { RangeMm = (value, 100) }),
-        ["case range to"] = ("RangeMm.Max", 0.5, 100, "mm", value => _ = Case with { RangeMm = (0.5, value) }),
-        ["response range from"] = ("rangeMm.Min", 0, 99.999, "mm", value => Mapping.ThicknessResponse.Compile(Stack, 0, (value, 100), Wish, Criterion)),
-        ["response range to"] = ("rangeMm.Max", 1.001, 100, "mm", value => Mapping.ThicknessResponse.Compile(Stack, 0, (1, value), Wish, Criterion)),
-        ["upper range to"] = ("upperRangeMm.Max", 1.001, 100, "mm", value => Mapping.TwoLayerResponse.Compile(Stack, 0, (1, value), 1, (0.1, 0.2), Wish, Criterion)),
-        ["lower range from"] = ("lowerRangeMm.Min", 0, 99.999, "mm", value => Mapping.TwoLayerResponse.Compile(Stack, 0, (1, 1.1), 1, (value, 100), Wish, Criterion)),
-        ["tolerance range from"] = ("rangeMm.Min", 0, 100, "mm", value => ToleranceThickness.Find(Stack, 0, (value, 100), Wish, Unmet, Sure, samples: 256)),
-        ["tolerance range to"] = ("rangeMm.Max", 2.9, 100, "mm", value => ToleranceThickness.Find(Stack, 0, (2.9, value), Wish, Unmet, Sure, samples: 256)),
-        ["liner"] = ("maximumMm", 0.01, 2, "mm", value => BlockingLiner.Find(Case, new Ceramic("family", 1, Body), Body, value)),
-        ["wanted translucency"] = ("wantedTranslucency", 0, 100, "", value => Match.Pareto(Matching, Options(), value)),
-        ["place of a stain"] = ("place.Position", 0, 2, "", value => Stain.Find([new StainPlace("zone", Stack, Whole(value), Wish)], Glaze, [Ochre], Criterion)),
+        ["uncertainty of CoreMm"] = ("CoreMm", 0, 1, "mm", value => _ = new InputUncertainty { CoreMm = value }),
+        ["uncertainty of VeneerMm"] = ("VeneerMm", 0, 1, "mm", value => _ = new InputUncertainty { VeneerMm = value }),
+        ["uncertainty of GlazeMm"] = ("GlazeMm", 0, 1, "mm", value => _ = new InputUncertainty { GlazeMm = value }),
+        ["uncertainty of LinerMm"] = ("LinerMm", 0, 1, "mm", value => _ = new InputUncertainty { LinerMm = value }),
+        ["uncertainty of CementMm"] = ("CementMm", 0, 1, "mm", value => _ = new InputUncertainty { CementMm = value }),
+        ["stump reflectance"] = ("StumpReflectance", 0, 0.2, "", value => _ = new InputUncertainty { StumpReflectance = value }),
+        ["target color"] = ("TargetColor", 0, 10, "", value => _ = new InputUncertainty { TargetColor = value }),
+        ["index uncertainty"] = ("RefractiveIndex", 0, 0.2, "", value => _ = new InputUncertainty { RefractiveIndex = value }),
+        ["model uncertainty"] = ("ModelColor", 0, 10, "", value => _ = new InputUncertainty { ModelColor = value }),
+        ["L* of a target"] = ("L*", 0, 100, "", value => Target.FromColor("wish", new Lab(value, 0, 0), Colorimeter.D65TwoDegree, MeasurementGeometry.Internal)),
+        ["a* of a target"] = ("a*", -1000, 1000, "", value => Target.FromColor("wish", new Lab(50, value, 0), Colorimeter.D65TwoDegree, MeasurementGeometry.Internal)),
+        ["b* of a target"] = ("b*", -1000, 1000, "", value => Target.FromColor("wish", new Lab(50, 0, value), Colorimeter.D65TwoDegree, MeasurementGeometry.Internal)),
+        ["range from"] = ("minMm", 0, 100, "mm", value => _ = new ThicknessRange(value, 100)),
+        ["range to"] = ("maxMm", 0.5, 100, "mm", value => _ = new ThicknessRange(0.5, value)),
+        ["liner"] = ("MaximumMm", 0.01, 2, "mm", value => _ = new BlockingLinerOptions { MaximumMm = value }),
+        ["wanted translucency"] = ("wantedTranslucency", 0, 100, "", value => Match.FindPareto(Matching, Options(), value)),
         ["veneer share"] = ("veneer share", 0.01, 0.99, "", value => _ = Options() with { VeneerShares = [value] }),
         ["step"] = ("ThicknessStepMm", 0.001, 1, "mm", value => _ = Options() with { ThicknessStepMm = value }),
         ["keep"] = ("Keep", 1, 100_000, "", value => _ = Options() with { Keep = Whole(value) }),
         ["applied"] = ("appliedThicknessMm", 0.001, 1, "mm", value => _ = new StainLayer(Body, value)),
         ["shrinkage"] = ("firingShrinkage", 0, 0.9, "", value => _ = new StainLayer(Body, 0.05, value)),
-        ["maximum load"] = ("MaximumLoad", 1e-9, 1e6, "", value => _ = Glaze with { MaximumLoad = value }),
-        ["maximum pigments"] = ("MaximumPigments", 1, 4, "", value => _ = Glaze with { MaximumPigments = Whole(value) }),
-        ["load"] = ("load of 'straw'", 0, 1e6, "", value => Glaze.Fired([new StainPart(new Pigment("straw", AbsorptionSpectrum.Uniform(Grid, 0), ScatteringSpectrum.Uniform(Grid, 0)), value)])),
-        ["range from"] = ("rangeMm.Min", 0, 100, "mm", value => MaskingThickness.Find(Stack, 0, (value, 100), Self, Criterion, Unchecked)),
-        ["range to"] = ("rangeMm.Max", 0.5, 100, "mm", value => MaskingThickness.Find(Stack, 0, (0.5, value), Self, Criterion, Unchecked)),
-        ["layer of masking"] = ("variableLayer", 0, 1, "", value => MaskingThickness.Find(Stack, Whole(value), (1, 2), Self, Criterion, Unchecked)),
-        ["layer of a sweep"] = ("variableLayer", 0, 1, "", value => Stack.Sweep(Whole(value))),
+        ["maximum load"] = ("MaximumLoad", 1e-9, 1e6, "", value => _ = Stains() with { MaximumLoad = value }),
+        ["maximum pigments"] = ("MaximumPigments", 1, 4, "", value => _ = Stains() with { MaximumPigments = Whole(value) }),
+        ["load"] = ("load of 'straw'", 0, 1e6, "", value => Glaze.Fired([new StainPart(new Pigment("straw", TwoFluxModel.Instance, AbsorptionSpectrum.Uniform(Grid, 0), ScatteringSpectrum.Uniform(Grid, 0)), value)])),
+        ["infinite layer"] = ("layer", 0, 1, "", value => Stack.InfiniteReflectance(Whole(value))),
         ["layer of a stack"] = ("layer", 0, 1, "", value => Stack.WithThickness(Whole(value), 1)),
-        ["layer of uncertainty"] = ("ceramicLayer", 0, 1, "", value => PredictionUncertainty.FirstOrder(Stack, Whole(value), Self, Criterion, new InputUncertainty([0.1, 0.1]))),
-        ["share of pieces"] = ("share", 0.5, 0.999, "", value => ToleranceThickness.Find(Stack, 0, (2, 2.1), Self, Criterion, new InputUncertainty([0.01, 0.01]), share: value, samples: 256)),
+        ["share of pieces"] = ("Share", 0.5, 0.999, "", value => _ = new MaskingOptions { Share = value }),
+        ["samples of masking"] = ("Samples", 256, 1_000_000, "", value => _ = new MaskingOptions { Samples = Whole(value) }),
+        ["samples"] = ("Samples", 256, 10_000_000, "", value => _ = new SamplingOptions { Samples = Whole(value) }),
         ["streams"] = ("streams", 6, 128, "", value => _ = new TransportModel(Whole(value))),
     };
 
-    private static InputUncertainty Sure => new([0, 0]) { StumpReflectance = 0, RefractiveIndex = 0 };
+    private static Restoration Matching => new(
+        [new Zone("zone", Substrate.Black, 2, Target.FromReflectance("wish", ReflectanceSpectrum.Uniform(Grid, 0.5), MeasurementGeometry.DiffuseSpecularIncluded))],
+        new Ceramic("family", 1, Body), new Layer(Body, 0.05), Criterion);
 
-    private static ColorCriterion Unmet => new("never met", ColorDifferenceFormula.Cie76, 1e-6, "this test");
-
-    private static RestorationCase Case => new([new Zone("zone", Substrate.Black, 2, Self)], Criterion);
-
-    private static MaskingReference Wish => MaskingReference.Target("wish", ReflectanceSpectrum.Uniform(Grid, 0.5));
-
-    private static RestorationCase Matching => Case.WithZones([new Zone("zone", Substrate.Black, 2, Wish)]);
-
-    private static Pigment Ochre => new("ochre", AbsorptionSpectrum.Uniform(Grid, 1), ScatteringSpectrum.Uniform(Grid, 1));
-
-    private static ViewingConditions Unchecked => new() { ChecksModel = false };
+    private static Pigment Ochre => new("ochre", TwoFluxModel.Instance, AbsorptionSpectrum.Uniform(Grid, 1), ScatteringSpectrum.Uniform(Grid, 1));
 
     [Theory]
     [MemberData(nameof(Quantities))]
@@ -154,9 +152,13 @@ public class RangeTests
     }
 
     private static readonly string[] Wholes =
-        ["grade", "keep", "maximum pigments", "layer of masking", "layer of a sweep", "layer of a stack", "layer of uncertainty", "streams", "place of a stain"];
+        ["grade", "keep", "maximum pigments", "infinite layer", "layer of a stack", "streams", "samples of masking", "samples"];
 
     private static int Whole(double value) => (int)value;
 
-    private static MatchOptions Options() => new([new Ceramic("family", 1, Body)], [new Layer(Body, 0.05)]);
+    private static MatchOptions Options() => new([new Ceramic("family", 1, Body)]);
+
+    private static StainOptions Stains() => new(Glaze, [Ochre]);
+
+    private static StackResponse Compiled() => Stack.Compile(MeasurementGeometry.Internal, [new VariableThickness(0, new ThicknessRange(0.2, 3))]);
 }

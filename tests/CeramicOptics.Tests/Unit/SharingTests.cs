@@ -1,6 +1,7 @@
-using CeramicOptics.Layers.Transport;
+using CeramicOptics.Decisions.Masking;
+using CeramicOptics.Decisions.Uncertainty;
 using CeramicOptics.Mapping;
-using CeramicOptics.Selection;
+using CeramicOptics.Restorations;
 using static CeramicOptics.Tests.DemoData;
 
 namespace CeramicOptics.Tests.Unit;
@@ -15,36 +16,34 @@ public class SharingTests
     /// <summary>Each makes fresh objects and returns a question to them.</summary>
     private static Dictionary<string, Func<Func<int, double[]>>> Asked { get; } = new()
     {
-        ["sweep"] = () =>
+        ["compiled stack"] = () =>
         {
-            ThicknessSweep sweep = Bonded(Zirconia(2), 1, BrownTooth).Sweep(0);
+            StackResponse response = Bonded(Zirconia(2), 1, BrownTooth).Compile(
+                MeasurementGeometry.DiffuseSpecularIncluded, [new VariableThickness(0, new ThicknessRange(0.2, 2))]);
             return i =>
             {
-                double[] values = new double[sweep.Grid.Count];
-                sweep.Reflectance(0.3 + (0.1 * i), values);
-                return values;
+                double[] values = new double[response.Grid.Count];
+                response.Reflectance([0.3 + (0.1 * i)], BrownTooth, values);
+                return [.. values, response.InfiniteAtNodes(0)[i]];
             };
         },
         ["masking against a colour"] = () =>
         {
-            LayerStack stack = Bonded(Zirconia(2), 1, BrownTooth);
-            MaskingReference target = MaskingReference.Target("target", new Lab(75, 1, 12), Colorimeter.D65TwoDegree);
-            ViewingConditions conditions = new() { Colorimeters = [Colorimeter.D65TwoDegree, Colorimeter.ATwoDegree], ChecksModel = false };
-            return i => [MaskingThickness.Find(stack, 0, (0.3, 1 + (0.1 * i)), target, ColorCriterion.AcceptableMatch, conditions).Best.Difference];
+            Target target = Target.FromColor("target", new Lab(75, 1, 12), Colorimeter.D65TwoDegree, MeasurementGeometry.DiffuseSpecularIncluded);
+            Restoration crown = Crown(target) with { Viewing = new ViewingConditions { Colorimeters = [Colorimeter.D65TwoDegree, Colorimeter.ATwoDegree] } };
+            return i => [MaskingThickness.Find(crown with { WallRange = new ThicknessRange(0.3, 1 + (0.1 * i)) }).Zones[0].Best.Difference];
         },
-        ["exact transfer"] = () =>
+        ["stack by radiative transfer"] = () =>
         {
-            TransportModel model = new(12);
             LayerStack stack = Bonded(Zirconia(2), 1, BrownTooth);
-            return i => model.Reflectance(stack.WithThickness(0, 0.4 + (0.1 * i)), MeasurementGeometry.DiffuseSpecularIncluded).Values.ToArray();
+            return i => stack.WithThickness(0, 0.4 + (0.1 * i)).Reflectance().Values.ToArray();
         },
         ["uncertainty"] = () =>
         {
-            LayerStack stack = Bonded(Zirconia(2), 1, BrownTooth);
-            InputUncertainty inputs = new([0.05, 0.02]);
+            Restoration crown = Crown(MaskingReference.SelfBacked);
             return i =>
             {
-                UncertaintyResult uncertainty = PredictionUncertainty.Sample(stack, 0, MaskingReference.SelfBacked, ColorCriterion.AcceptableMatch, inputs, samples: 512, seed: (ulong)i + 1);
+                ZonePrediction uncertainty = PredictionUncertainty.Find(crown, new SamplingOptions { Samples = 512, Seed = (ulong)i + 1 }).Zones[0];
                 return [uncertainty.MeanDifference, uncertainty.StandardUncertainty, uncertainty.Meets.Value];
             };
         },
@@ -54,13 +53,16 @@ public class SharingTests
             Colorimeter colorimeter = new(Observer.Cie1964TenDegree, Illuminant.Named("F7"));
             return i => [colorimeter.ToLab(spectrum).L, i];
         },
-        ["map of two layers"] = () =>
+        ["map of veneer and core"] = () =>
         {
-            LayerStack stack = new([new Layer(GlassCeramic(1).Material, 0.5), new Layer(Zirconia(2).Material, 0.6), Cement], BrownTooth);
-            TwoLayerResponse response = TwoLayerResponse.Compile(stack, 0, (0.2, 1), 1, (0.3, 1.6), MaskingReference.SelfBacked, ColorCriterion.AcceptableMatch);
-            return i => [response.LowerRequirementAt(0.2 + (0.05 * i)).OpticalMinimumMm ?? -1, response.DifferenceAt(0.5, 0.4 + (0.1 * i))];
+            Restoration crown = Crown(MaskingReference.SelfBacked) with { Veneer = Veneer.OfThickness(GlassCeramic(1).Material, 0.3) };
+            TwoLayerResponse response = TwoLayerResponse.Compile(crown, crown.Zones[0], new ThicknessRange(0.2, 1), new ThicknessRange(0.3, 1.6));
+            return i => [response.DifferenceAt(0.5, 0.4 + (0.1 * i)), response.ColorAt(0.2 + (0.05 * i), 0.5).L];
         },
     };
+
+    private static Restoration Crown(ColorReference reference) =>
+        new([new Zone("body", BrownTooth, 0.9, reference)], Zirconia(2), Cement, ColorCriterion.AcceptabilityThreshold);
 
     [Theory]
     [MemberData(nameof(Questions))]

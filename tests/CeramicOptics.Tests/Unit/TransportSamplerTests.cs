@@ -11,7 +11,7 @@ public class TransportSamplerTests
 
     public static TheoryData<CouplingMedium?> Films => [null, CouplingMedium.Air, CouplingMedium.Glycerine];
 
-    /// <summary>Nothing absorbs, so all light that comes in goes out again, in every geometry.</summary>
+    /// <summary>Nothing absorbs, so all light that comes in goes out again, and under diffuse light the stack looks white.</summary>
     [Theory]
     [MemberData(nameof(Films))]
     public void White_furnace_returns_all_light(CouplingMedium? film)
@@ -19,12 +19,12 @@ public class TransportSamplerTests
         foreach (MeasurementGeometry geometry in Enum.GetValues<MeasurementGeometry>())
         {
             SubstrateResponse response = new TransportSampler(Stack(0, 4, 0, 1, film), geometry, new TransportModel(24, 0.3)).At(0, [0.7, 0.05]);
-            double expected = geometry switch
+            if (geometry is not (MeasurementGeometry.FortyFiveZero or MeasurementGeometry.ZeroFortyFive))
             {
-                MeasurementGeometry.DiffuseSpecularExcluded => 1 - Boundary.Fresnel(1, 2.15, 8),
-                _ => 1,
-            };
-            Assert.Equal(expected, response.Over(1), 1e-6);
+                double trapped = geometry == MeasurementGeometry.DiffuseSpecularExcluded ? Boundary.Fresnel(1, 2.15, 8) : 0;
+                Assert.Equal(1 - trapped, response.Over(1), 1e-9);
+            }
+
             Assert.InRange(response.Over(0.5), response.Own, response.Over(1));
         }
     }
@@ -67,7 +67,7 @@ public class TransportSamplerTests
         AssertWithin(new MonteCarlo(layers, 1, 1.54, null, 6).Run(Photons).Transmitted, response.Passing, Photons);
     }
 
-    /// <summary>The textbook form: layers of optical thickness 1e-6, single scattering, doubled with general-purpose matrices, no boundaries.</summary>
+    /// <summary>The textbook form: layers of optical thickness 1e-7, single scattering, doubled with general-purpose matrices, no boundaries.</summary>
     [Theory]
     [InlineData(0.2, 3, 0.8, 0.02, 0.3)]
     [InlineData(0, 1, 0.3, 0, 2)]
@@ -188,7 +188,7 @@ public class TransportSamplerTests
             double extinction = layer.AbsorptionPerMm + layer.ScatteringPerMm, albedo = layer.ScatteringPerMm / extinction;
             int doublings = (int)Math.Ceiling(Math.Log2(extinction * layer.ThicknessMm / 1e-7));
             double start = extinction * layer.ThicknessMm / Math.Pow(2, doublings);
-            Matrix<double> r = Matrix<double>.Build.Dense(Streams, Streams, (i, j) => albedo / 2 * w[i] * start / mu[j]);
+            Matrix<double> r = Matrix<double>.Build.Dense(Streams, Streams, (i, j) => albedo / 2 * w[i] * (1 - Math.Exp(-start / mu[j])));
             Matrix<double> t = r + Matrix<double>.Build.Dense(Streams, Streams, (i, j) => i == j ? Math.Exp(-start / mu[j]) : 0);
             for (int i = 0; i < doublings; i++)
             {

@@ -1,143 +1,200 @@
-using CeramicOptics.Selection;
+using CeramicOptics.Decisions.Comparison;
+using CeramicOptics.Decisions.Masking;
+using CeramicOptics.Decisions.Uncertainty;
+using CeramicOptics.Restorations;
 using MathNet.Numerics.Distributions;
-using static CeramicOptics.Tests.DemoData;
+using static CeramicOptics.Tests.WallData;
 
 namespace CeramicOptics.Tests.Unit;
 
 public class UncertaintyTests
 {
-    private static readonly WavelengthGrid Grid = WavelengthGrid.Range(400, 700, 10);
-
-    private static readonly ViewingConditions TwoLights = new() { Colorimeters = [Colorimeter.D65TwoDegree, Colorimeter.ATwoDegree] };
-
     /// <summary>
-    /// Closed form: with nothing uncertain but the target, L*, a*, b* each by u, the CIELAB difference over u is distributed as noncentral chi with three
-    /// degrees of freedom; for no offset, P(difference ≤ d) = erf(x/√2) - √(2/π) x exp(-x²/2), x = d/u (Maxwell).
+    /// Closed form: with nothing uncertain but L*, a*, b* each by u, of the target or of the model, the CIELAB difference over u is distributed as chi with three
+    /// degrees of freedom: P(difference ≤ d) = erf(x/√2) - √(2/π) x exp(-x²/2), x = d/u (Maxwell).
     /// </summary>
     [Theory]
-    [InlineData(0.5)]
-    [InlineData(1.5)]
-    [InlineData(3)]
-    public void A_closed_form_is_met(double u)
+    [InlineData(0.5, false)]
+    [InlineData(1.5, false)]
+    [InlineData(3, false)]
+    [InlineData(1.5, true)]
+    public void A_closed_form_is_met(double u, bool ofModel)
     {
-        LayerStack stack = new([new Layer(Ceramic(null), 1)], Stump(0.2));
-        MaskingReference target = MaskingReference.Target("itself", Colorimeter.D65TwoDegree.ToLab(stack.Reflectance()), Colorimeter.D65TwoDegree);
-        InputUncertainty inputs = new([0]) { StumpReflectance = 0, RefractiveIndex = 0, TargetColor = u };
-        ColorCriterion criterion = ColorCriterion.AcceptableMatchCielab;
-        UncertaintyResult result = PredictionUncertainty.Sample(stack, 0, target, criterion, inputs, samples: 16384);
-        double x = criterion.Limit / u;
+        WallData data = Coarse("two-flux");
+        ZonePrediction zone = PredictionUncertainty.Find(
+            Itself(data, ColorCriterion.AcceptabilityThresholdCielab, ofModel ? Sure with { ModelColor = u } : Sure with { TargetColor = u }), new SamplingOptions { Samples = 16384 }).Zones[0];
+        double x = zone.Difference + (2.7 / u);
         double expected = MathNet.Numerics.SpecialFunctions.Erf(x / Math.Sqrt(2)) - (Math.Sqrt(2 / Math.PI) * x * Math.Exp(-x * x / 2));
-        Assert.InRange(result.Meets.Value, expected - (4 * result.Meets.StandardError) - 1e-3, expected + (4 * result.Meets.StandardError) + 1e-3);
-        Assert.InRange(result.Meets.StandardError, 0, 0.01);
-        Assert.Equal(2 * u * Math.Sqrt(2 / Math.PI), result.MeanDifference, 0.02 * u);
-    }
-
-    /// <summary>Where the difference is large against its uncertainty, first order and sampling agree.</summary>
-    [Theory]
-    [InlineData(0.02)]
-    [InlineData(0.05)]
-    public void First_order_and_sampling_agree_where_both_hold(double thicknessMm)
-    {
-        LayerStack stack = Bonded(GlassCeramic(2), 1.0, NearlyBlackTooth);
-        InputUncertainty inputs = new([thicknessMm, 0.01]);
-        UncertaintyResult first = PredictionUncertainty.FirstOrder(stack, 0, MaskingReference.SelfBacked, ColorCriterion.AcceptableMatch, inputs, TwoLights);
-        UncertaintyResult sampled = PredictionUncertainty.Sample(stack, 0, MaskingReference.SelfBacked, ColorCriterion.AcceptableMatch, inputs, TwoLights);
-        Assert.Equal(first.Difference, sampled.Difference, 1e-12);
-        Assert.InRange(sampled.StandardUncertainty / first.StandardUncertainty, 0.95, 1.05);
-        Assert.Equal(first.Difference, sampled.MeanDifference, 0.1 * first.StandardUncertainty);
-
-        // The same uncertainty from the masking answer, which has its own code: stump, and K and S, but no thickness, film or index.
-        MaskingResult masking = MaskingThickness.Find(stack, 0, (1.0, 1.0), MaskingReference.SelfBacked, ColorCriterion.AcceptableMatch, TwoLights);
-        UncertaintyResult alone = PredictionUncertainty.FirstOrder(
-            stack.WithMaterialUncertaintyOnlyInLayer0(), 0, MaskingReference.SelfBacked, ColorCriterion.AcceptableMatch, new InputUncertainty([0, 0]) { RefractiveIndex = 0 }, TwoLights);
-        Assert.InRange(alone.StandardUncertainty / masking.DifferenceStandardUncertainty, 0.97, 1.03);
+        Assert.InRange(zone.Meets.Value, expected - (4 * zone.Meets.StandardError) - 1e-3, expected + (4 * zone.Meets.StandardError) + 1e-3);
+        Assert.InRange(zone.Meets.StandardError, 0, 0.01);
+        Assert.Equal(2 * u * Math.Sqrt(2 / Math.PI), zone.MeanDifference, 0.02 * u);
+        Assert.Equal(ofModel ? "optical model" : "reading of the target", Assert.Single(zone.Contributions).ToString());
     }
 
     /// <summary>
-    /// Truth is drawn with the stated uncertainties, with System.Random and the public stack, noise at every wavelength on its own; the stated 95 % interval
-    /// must hold 93 to 97 % of the truths, and the stated probability of a match must be their share.
+    /// The same closed form (tables of chi-square): mean 1.5958, deviation 0.6734, 2.5 % and 97.5 % points 0.4645 and 3.0575 times the standard deviation of one.
     /// </summary>
     [Fact]
-    public void Stated_probabilities_are_kept_in_simulation()
+    public void Sampling_finds_the_distribution_of_a_distance()
     {
-        const int Worlds = 3000;
-        Random random = new(7);
-        double Gauss() => Normal.InvCDF(0, 1, (random.NextDouble() * (1 - 2e-9)) + 1e-9);
-        Material ceramic = Ceramic(new CoefficientUncertainty(Many(0.01), Many(0.15), Many(0.5), 0.04));
-        LayerStack stack = new([new Layer(ceramic, 1.2), new Layer(Cement(), 0.05)], Stump(0.2));
-        InputUncertainty inputs = new([0.06, 0.02]) { StumpReflectance = 0.02, TargetColor = 0.4, RefractiveIndex = 0.02 };
-        Lab target = Colorimeter.D65TwoDegree.ToLab(stack.Reflectance());
-        target = new Lab(target.L + 1.5, target.A, target.B + 0.5);
-        ColorCriterion criterion = ColorCriterion.AcceptableMatch;
-        UncertaintyResult stated = PredictionUncertainty.Sample(stack, 0, MaskingReference.Target("neighbour", target, Colorimeter.D65TwoDegree), criterion, inputs);
-        int inside = 0, meets = 0;
-        for (int world = 0; world < Worlds; world++)
+        const double U = 0.9;
+        ZonePrediction zone = PredictionUncertainty.Find(
+            Itself(Coarse("two-flux"), new ColorCriterion("own", ColorDifferenceFormula.Cie76, 1.5, "this test"), Sure with { TargetColor = U }), new SamplingOptions { Samples = 20000 }).Zones[0];
+        Assert.Equal(20000, zone.Samples);
+        Assert.Equal(1.5958 * U, zone.MeanDifference, 0.005);
+        Assert.Equal(0.6734 * U, zone.StandardUncertainty, 0.005);
+        Assert.Equal(0.4645 * U, zone.Interval95.Low, 0.01);
+        Assert.Equal(3.0575 * U, zone.Interval95.High, 0.03);
+        foreach ((double limit, Probability found) in ((double, Probability)[])[(1.5, zone.Meets), (2.7, zone.Acceptable), (1.2, zone.Imperceptible)])
         {
-            double scale = 1 + (0.04 * Gauss());
-            double[] k = new double[Grid.Count], s = new double[Grid.Count];
-            for (int i = 0; i < k.Length; i++)
-            {
-                double one = Gauss(), other = Gauss();
-                k[i] = Math.Max(0, scale * (ceramic.Absorption[i] + (0.01 * one)));
-                s[i] = Math.Max(0, scale * (ceramic.Scattering[i] + (0.15 * ((0.5 * one) + (Math.Sqrt(0.75) * other)))));
-            }
-
-            Material made = new("made", new AbsorptionSpectrum(Grid, k), new ScatteringSpectrum(Grid, s), 1.53 + (0.02 * Gauss()));
-            Material film = new("film", Cement().Absorption, Cement().Scattering, 1.52 + (0.02 * Gauss()));
-            LayerStack truth = new(
-                [new Layer(made, 1.2 + (0.06 * Gauss())), new Layer(film, Math.Max(0, 0.05 + (0.02 * Gauss())))], Stump(0.2 + (0.02 * Gauss())));
-            Lab read = new(target.L + (0.4 * Gauss()), target.A + (0.4 * Gauss()), target.B + (0.4 * Gauss()));
-            double difference = criterion.Difference(read, Colorimeter.D65TwoDegree.ToLab(truth.Reflectance()));
-            inside += difference >= stated.Interval95.Low && difference <= stated.Interval95.High ? 1 : 0;
-            meets += difference <= criterion.Limit ? 1 : 0;
+            double x = limit / U;
+            double expected = MathNet.Numerics.SpecialFunctions.Erf(x / Math.Sqrt(2)) - (Math.Sqrt(2 / Math.PI) * x * Math.Exp(-x * x / 2));
+            Assert.Equal(expected, found.Value, 0.006);
+            Assert.InRange(found.StandardError, 1e-5, 0.004);
         }
 
-        Assert.InRange(inside / (double)Worlds, 0.93, 0.97);
-        double share = meets / (double)Worlds;
-        Assert.InRange(stated.Meets.Value, 0.1, 0.9);
-        Assert.InRange(stated.Meets.Value - share, -0.03, 0.03);
+        Assert.Equal(1, Assert.Single(zone.Contributions).Share);
+    }
+
+    /// <summary>Where the difference is large against its uncertainty, first order and sampling agree, and masking tells the same as the prediction.</summary>
+    [Theory]
+    [MemberData(nameof(Models), MemberType = typeof(WallData))]
+    public void First_order_and_sampling_and_masking_agree(string model)
+    {
+        WallData data = Coarse(model);
+        foreach (Material core in (Material[])[data.Body, data.Dense])
+        {
+            foreach (double coreMm in (double[])[0.02, 0.05])
+            {
+                Restoration crown = data.Crown(Zone(data.Dark, MaskingReference.SelfBacked, 0.6), core) with { Viewing = TwoLights, Uncertainty = OfInputs with { CoreMm = coreMm } };
+                ZonePrediction sampled = PredictionUncertainty.Find(crown).Zones[0];
+                ZoneMasking masking = MaskingThickness.Find(crown).Zones[0];
+                UncertaintyModel first = new(new ZoneComparison(new CompiledWall(crown, default), crown.Zones[0]));
+                first.Prepare(0.6);
+                Assert.InRange(sampled.StandardUncertainty / first.StandardUncertainty(), 0.95, 1.05);
+                Assert.InRange(masking.StandardUncertainty / sampled.StandardUncertainty, 0.97, 1.03);
+                Assert.Equal(masking.MasksAtAvailable.Value, sampled.Meets.Value, 0.02);
+                Assert.Equal(sampled.Difference, masking.AtAvailable.Difference, 1e-12);
+                Assert.Equal(sampled.Difference, sampled.MeanDifference, 0.15 * sampled.StandardUncertainty);
+                Assert.Equal(1, sampled.Contributions.Sum(item => item.Share), 1e-12);
+
+                // With the same points they are the same figures.
+                ZoneMasking same = MaskingThickness.Find(crown, new MaskingOptions { Samples = 2048, Seed = 5 }).Zones[0];
+                ZonePrediction too = PredictionUncertainty.Find(crown, new SamplingOptions { Samples = 2048, Seed = 5 }).Zones[0];
+                Assert.Equal((too.StandardUncertainty, too.Meets), (same.StandardUncertainty, same.MasksAtAvailable));
+            }
+        }
     }
 
     [Fact]
     public void A_seed_gives_the_same_result_and_another_one_a_like_one()
     {
-        LayerStack stack = Bonded(GlassCeramic(2), 1.0, BrownTooth);
-        UncertaintyResult Run(ulong seed) => PredictionUncertainty.Sample(stack, 0, MaskingReference.SelfBacked, ColorCriterion.AcceptableMatch, new InputUncertainty([0.05, 0.02]), TwoLights, 2048, seed);
+        WallData data = Coarse("two-flux");
+        Restoration crown = data.Crown(Zone(data.Dark, MaskingReference.SelfBacked, 1), data.Dense) with { Viewing = TwoLights };
+        ZonePrediction Run(ulong seed) => PredictionUncertainty.Find(crown, new SamplingOptions { Samples = 2048, Seed = seed }).Zones[0];
         Assert.Equal(Run(3).Meets, Run(3).Meets);
         Assert.Equal(Run(3).Interval95, Run(3).Interval95);
         Assert.NotEqual(Run(3).MeanDifference, Run(4).MeanDifference);
         Assert.Equal(Run(3).Meets.Value, Run(4).Meets.Value, 6 * Math.Max(0.003, Run(3).Meets.StandardError));
         Assert.Equal(1, Run(3).Contributions.Sum(item => item.Share), 1e-12);
-        Assert.Throws<ArgumentException>(() => PredictionUncertainty.Sample(stack, 0, MaskingReference.SelfBacked, ColorCriterion.AcceptableMatch, new InputUncertainty([0.05])));
+        Assert.Equal(2048, Run(3).Samples);
     }
 
-    /// <summary>Stated for 95 % of pieces: of pieces made anew at that thickness so many meet the criterion.</summary>
+    /// <summary>Without uncertainty a prediction is sure: no spread, no contributions, a probability of 1 or 0.</summary>
     [Fact]
-    public void A_tolerance_is_kept_by_the_pieces()
+    public void Without_uncertainty_a_prediction_is_sure()
     {
-        LayerStack stack = new([new Layer(Ceramic(CoefficientUncertainty.OfScale(Grid, 0.04)), 1), new Layer(Cement(), 0.05)], Stump(0.2));
-        InputUncertainty inputs = new([0.05, 0.02]) { RefractiveIndex = 0, StumpReflectance = 0.02 };
-        ToleranceResult result = ToleranceThickness.Find(stack, 0, (0.3, 3), MaskingReference.SelfBacked, ColorCriterion.AcceptableMatch, inputs);
-        double mm = result.OpticalMinimumMm!.Value;
-        Assert.True(mm > MaskingThickness.Find(stack, 0, (0.3, 3), MaskingReference.SelfBacked, ColorCriterion.AcceptableMatch).OpticalMinimumMm);
-        Random random = new(11);
-        double Gauss() => Normal.InvCDF(0, 1, (random.NextDouble() * (1 - 2e-9)) + 1e-9);
-        int meets = 0;
-        const int Pieces = 4000;
-        for (int i = 0; i < Pieces; i++)
+        WallData data = Coarse("two-flux");
+        Restoration At(double limit) => new(
+            [Zone(data.Dark, MaskingReference.Over(data.Good), 1)], new Ceramic("sure", 1, data.Plain), CouplingMedium.Water, new ColorCriterion("own", ColorDifferenceFormula.Ciede2000, limit, "this test"))
         {
-            double scale = 1 + (0.04 * Gauss()), t = (mm + (0.05 * Gauss())) * scale;
-            LayerStack piece = new([new Layer(Ceramic(null), t), new Layer(Cement(), Math.Max(0, 0.05 + (0.02 * Gauss())))], Stump(0.2 + (0.02 * Gauss())));
-            Lab infinite = Colorimeter.D65TwoDegree.ToLab(piece.Sweep(0).InfiniteReflectance());
-            meets += ColorCriterion.AcceptableMatch.Difference(infinite, Colorimeter.D65TwoDegree.ToLab(piece.Reflectance())) <= 1.8 ? 1 : 0;
+            Uncertainty = Sure,
+        };
+        double difference = Worst(At(1).StackOver(data.Dark, 1), MaskingReference.Over(data.Good), 0, ColorCriterion.AcceptabilityThreshold, Lights[0]);
+        ZonePrediction met = PredictionUncertainty.Find(At(1.001 * difference)).Zones[0], missed = PredictionUncertainty.Find(At(0.999 * difference)).Zones[0];
+        Assert.Equal(difference, met.Difference, 1e-4);
+        Assert.Equal(0, met.StandardUncertainty, 1e-12);
+        Assert.Equal((1, 0), (met.Meets.Value, missed.Meets.Value));
+        Assert.Equal(met.Difference, met.Interval95.Low, 1e-12);
+        Assert.Equal(met.Difference, met.Interval95.High, 1e-12);
+        Assert.Empty(met.Contributions);
+    }
+
+    [Fact]
+    public void The_zone_with_the_least_probability_limits()
+    {
+        WallData data = Coarse("two-flux");
+        Zone[] zones = [new("light", data.Good, 1, MaskingReference.SelfBacked), new("dark", data.Dark, 1, MaskingReference.SelfBacked), new("thin", data.Good, 0.4, MaskingReference.SelfBacked)];
+        UncertaintyResult result = PredictionUncertainty.Find(data.Crown(zones[0], data.Dense).WithZones(zones));
+        Assert.Equal(zones, result.Zones.Select(zone => zone.Zone));
+        Assert.Equal(result.Zones.Min(zone => zone.Meets.Value), result.Limiting.Meets.Value);
+        Assert.NotEqual("light", result.Limiting.Zone.Name);
+        Assert.Matches(@"^light: \d+\.\d ± \d\.\d, meets with probability [01]\.\d\d ± 0\.\d{3}; dark: .*; thin: .*$", result.ToString());
+    }
+
+    /// <summary>Mean and standard error of sixteen replicates by hand: shares of 1/16 to 16/16, of which the mean is 8.5/16 and the variance 340/15/256.</summary>
+    [Fact]
+    public void Standard_error_is_that_of_the_replicates()
+    {
+        // Replicate r holds r + 1 differences of 1 and the rest of 3.
+        SampledDifferences sampled = new([.. Enumerable.Range(0, 256).Select(k => k % 16 <= k / 16 ? 1.0 : 3)], 16);
+        Probability found = sampled.Within(2);
+        Assert.Equal(8.5 / 16, found.Value, 1e-12);
+        Assert.Equal(Math.Sqrt(340.0 / 15 / 16) / 16, found.StandardError, 1e-12);
+        Assert.Equal((1, 0), (sampled.Within(3).Value, sampled.Within(3).StandardError));
+        Assert.Equal(0, sampled.Within(0.9).Value);
+        Assert.Equal(3 - (2 * 8.5 / 16), sampled.Mean, 1e-12);
+        Assert.Equal((1, 3), (sampled.Quantile(0.025), sampled.Quantile(0.975)));
+    }
+
+    /// <summary>Points of a sequence are evenly spread: mean, variance and a tail of 4,096 points closer to their limits than the spread of random ones (0.016, 0.022, 0.006); replicates differ.</summary>
+    [Fact]
+    public void Points_of_a_sequence_are_normal_and_even()
+    {
+        NormalSequence sequence = new(4, 4090, seed: 5);
+        Assert.Equal((256, 4096), (sequence.PerReplicate, sequence.Count));
+        double[][] points = [.. Enumerable.Range(0, sequence.Count).Select(_ => Next(sequence, 4))];
+        for (int j = 0; j < 4; j++)
+        {
+            Assert.Equal(0, points.Average(point => point[j]), 0.01);
+            Assert.Equal(1, points.Average(point => point[j] * point[j]), 0.02);
+            Assert.Equal(0.158655, points.Count(point => point[j] < -1) / 4096.0, 0.004);
+            for (int other = 0; other < j; other++)
+            {
+                Assert.Equal(0, points.Average(point => point[j] * point[other]), 0.03);
+            }
         }
 
-        Assert.InRange(meets / (double)Pieces, 0.935, 0.965);
-        Assert.Matches(@"^\d\.\d\d mm or more, for 95 % of pieces$", result.ToString());
-        Assert.Contains(result.Cautions, caution => caution.Kind == CautionKind.ToothReduction);
-        ToleranceResult stronger = ToleranceThickness.Find(
-            stack, 0, (0.3, 3), MaskingReference.SelfBacked, ColorCriterion.AcceptableMatch, inputs, new ViewingConditions { StructuralMinimumMm = mm + 0.3 });
-        Assert.Equal(mm + 0.3, stronger.RecommendedMinimumMm!.Value, 1e-12);
+        Assert.NotEqual(points[0][0], points[256][0], 1e-3);
+        double Uniform(double normal) => Normal.CDF(0, 1, normal);
+
+        // SplitMix64 gives 6457827717110365317, 3203168211198807973, 9817491932198370423 for the seed 1234567 (widely printed, from memory); divided by 2^64 these
+        // are the shifts of the first sequence, and the first point lies one step from them.
+        double[] first = Next(new NormalSequence(3, 256, 1234567), 3);
+        (ulong Number, double Step)[] published = [(6457827717110365317, Math.Sqrt(2) - 1), (3203168211198807973, Math.Sqrt(3) - 1), (9817491932198370423, Math.Sqrt(5) - 2)];
+        Assert.Equal(published.Select(item => ((item.Number / Math.Pow(2, 64)) + item.Step) % 1), first.Select(Uniform), (one, other) => Math.Abs(one - other) < 1e-9);
+
+        // Richtmyer: the step of the first dimension is the fraction of the root of 2.
+        double step = Uniform(points[1][0]) - Uniform(points[0][0]);
+        Assert.Equal(Math.Sqrt(2) - 1, step < 0 ? step + 1 : step, 1e-6);
+        step = Uniform(points[1][3]) - Uniform(points[0][3]);
+        Assert.Equal(Math.Sqrt(7) - 2, step < 0 ? step + 1 : step, 1e-6);
+
+        // Points kept, and points made for each replicate on its own, are those of the sequence.
+        foreach (int samples in (int[])[4090, 1_100_000])
+        {
+            NormalSequence whole = new(4, samples, seed: 5);
+            NormalPoints kept = new(4, new SamplingOptions { Samples = samples, Seed = 5 });
+            Assert.Equal((whole.Count, whole.PerReplicate), (kept.Count, kept.PerReplicate));
+            for (int k = 0; k < 2 * whole.PerReplicate; k++)
+            {
+                double[] point = Next(whole, 4);
+                if (k % whole.PerReplicate < 2)
+                {
+                    Assert.Equal(point, kept.Replicate(k / whole.PerReplicate).Slice(4 * (k % whole.PerReplicate), 4).ToArray());
+                }
+            }
+        }
     }
 
     /// <summary>Against the general routine of MathNet.Numerics.</summary>
@@ -150,22 +207,21 @@ public class UncertaintyTests
         }
     }
 
-    private static double[] Many(double value) => [.. Enumerable.Repeat(value, Grid.Count)];
+    private static double[] Next(NormalSequence sequence, int dimensions)
+    {
+        double[] point = new double[dimensions];
+        sequence.Next(point);
+        return point;
+    }
 
-    private static Material Ceramic(CoefficientUncertainty? uncertainty) => new(
-        "ceramic", new AbsorptionSpectrum(Grid, [.. Enumerable.Range(0, Grid.Count).Select(i => 0.03 + (0.2 * Math.Exp(-i / 8.0)))]), ScatteringSpectrum.Uniform(Grid, 4), 1.53, uncertainty);
-
-    private static Material Cement() => new("cement", AbsorptionSpectrum.Uniform(Grid, 0.05), ScatteringSpectrum.Uniform(Grid, 2), 1.52);
-
-    private static Substrate Stump(double reflectance) =>
-        Substrate.FromInternalReflectance("stump", ReflectanceSpectrum.Uniform(Grid, Math.Min(1, Math.Max(0, reflectance))), 1.54);
-}
-
-internal static class StackWithUncertainty
-{
-    /// <summary>The stack with the uncertainty of all materials but that of the first layer taken off.</summary>
-    public static LayerStack WithMaterialUncertaintyOnlyInLayer0(this LayerStack stack) => new(
-        stack.Layers.Select((layer, i) => i == 0 ? layer : new Layer(
-            new Material(layer.Material.Name, layer.Material.Absorption, layer.Material.Scattering, layer.Material.RefractiveIndex), layer.ThicknessMm)),
-        stack.Substrate);
+    // A wall compared with its own colour.
+    private static Restoration Itself(WallData data, ColorCriterion criterion, InputUncertainty inputs)
+    {
+        Restoration crown = new([Zone(data.Dark, MaskingReference.SelfBacked, 1)], new Ceramic("itself", 1, data.Plain), CouplingMedium.Water, criterion)
+        {
+            Uncertainty = inputs, WallRange = new ThicknessRange(1, 1),
+        };
+        Lab color = Colorimeter.D65TwoDegree.ToLab(crown.StackOver(data.Dark, 1).Reflectance());
+        return crown.WithZones([crown.Zones[0].ComparedWith(Target.FromColor("itself", color, Colorimeter.D65TwoDegree, MeasurementGeometry.DiffuseSpecularIncluded))]);
+    }
 }

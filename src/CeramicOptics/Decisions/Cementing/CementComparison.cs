@@ -5,7 +5,9 @@ using CeramicOptics.Restorations;
 
 namespace CeramicOptics.Decisions.Cementing;
 
-/// <summary>How much the choice of cement moves the colour over the given stumps, every zone at its available thickness.</summary>
+/// <summary>
+/// How much the choice of cement moves the colour over the given stumps, every zone at its available thickness.
+/// </summary>
 public static class CementComparison
 {
     /// <summary>Colours with each cement, and with its try-in paste beside it.</summary>
@@ -13,11 +15,14 @@ public static class CementComparison
     /// <param name="cements">At least one; the first is the one that others are compared with.</param>
     /// <param name="progress">Receives the completed fraction, 0 to 1, after each cement.</param>
     /// <param name="cancellation">Stops the work.</param>
-    /// <exception cref="ArgumentException">No cement, grids or models differ, or a target was read in another geometry.</exception>
-    /// <exception cref="ArgumentOutOfRangeException">A zone's available thickness is outside the range of the wall.</exception>
+    /// <exception cref="ArgumentException">No cement, grids or models differ, or a target was read in another
+    /// geometry.</exception>
+    /// <exception cref="ArgumentOutOfRangeException">A zone's available thickness is outside the range of the
+    /// wall.</exception>
     /// <exception cref="OperationCanceledException">Cancelled.</exception>
     public static CementComparisonResult Find(
-        Restoration restoration, IEnumerable<CementOption> cements, IProgress<double>? progress = null, CancellationToken cancellation = default)
+        Restoration restoration, IEnumerable<CementOption> cements,
+        IProgress<double>? progress = null, CancellationToken cancellation = default)
     {
         Guard.NotNull(restoration);
         IReadOnlyList<CementOption> options = Guard.Copy(cements, minimumCount: 1);
@@ -27,11 +32,13 @@ public static class CementComparison
             cancellation.ThrowIfCancellationRequested();
             ZoneComparison[] bonded = Compiled(option.Bonded);
             ZoneComparison[]? triedIn = option.TryInPaste is Layer paste ? Compiled(paste) : null;
-            effects.Add(new CementEffect(option, bonded[0].Wall.Restoration, bonded.Select((zone, z) => EffectOf(zone, triedIn?[z], effects.Count == 0 ? null : effects[0].Zones[z]))));
+            effects.Add(new CementEffect(option, bonded[0].Wall.Restoration, bonded.Select((zone, z) =>
+                EffectOf(zone, triedIn?[z], effects.Count == 0 ? null : effects[0].Zones[z]))));
             progress?.Report(effects.Count / (double)options.Count);
         }
 
-        IReadOnlyList<Caution> cautions = Guard.Copy(effects.SelectMany(effect => DecisionCautions.Of(effect.Restoration)).Distinct());
+        IReadOnlyList<Caution> cautions =
+            Guard.Copy(effects.SelectMany(effect => DecisionCautions.Of(effect.Restoration)).Distinct());
         return new CementComparisonResult(restoration, effects, cautions);
 
         ZoneComparison[] Compiled(Layer film)
@@ -47,7 +54,8 @@ public static class CementComparison
         IReadOnlyList<Lab>? triedIn = paste is null ? null : ColorsOf(paste);
         IReadOnlyList<Lab> withFirst = first?.Bonded ?? bonded;
         return new ZoneCementEffect(
-            zone.Zone, zone.At(zone.Zone.AvailableMm), bonded, triedIn, Largest(withFirst, bonded), triedIn is null ? null : Largest(triedIn, bonded), withFirst[0]);
+            zone.Zone, zone.At(zone.Zone.AvailableMm), bonded, triedIn, Largest(withFirst, bonded),
+            triedIn is null ? null : Largest(triedIn, bonded), withFirst[0]);
 
         double Largest(IReadOnlyList<Lab> references, IReadOnlyList<Lab> colors) =>
             ZoneComparison.Largest(zone.Criterion, [.. references], [.. colors], out _);

@@ -5,13 +5,16 @@ namespace CeramicOptics.Decisions.Cementing;
 /// <summary>What each of several cements does to the colour of a restoration.</summary>
 public sealed class CementComparisonResult
 {
-    internal CementComparisonResult(Restoration restoration, IEnumerable<CementEffect> effects, IReadOnlyList<Caution> cautions) =>
+    internal CementComparisonResult(
+        Restoration restoration, IEnumerable<CementEffect> effects, IReadOnlyList<Caution> cautions) =>
         (Restoration, Effects, Cautions) = (restoration, Guard.Copy(effects), cautions);
 
     /// <summary>The question.</summary>
     public Restoration Restoration { get; }
 
-    /// <summary>One effect for each cement, in the order given; the first is the one that others are compared with.</summary>
+    /// <summary>
+    /// One effect for each cement, in the order given; the first is the one that others are compared with.
+    /// </summary>
     public IReadOnlyList<CementEffect> Effects { get; }
 
     /// <summary>What must be shown with the result.</summary>

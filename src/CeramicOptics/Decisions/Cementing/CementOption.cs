@@ -9,7 +9,8 @@ public sealed record CementOption
     /// <summary>A cement, with its try-in paste where there is one.</summary>
     /// <param name="bonded">The set cement and its film.</param>
     /// <param name="tryInPaste">The paste and its film; null where there is none.</param>
-    public CementOption(Layer bonded, Layer? tryInPaste = null) => (Bonded, TryInPaste) = (Guard.NotNull(bonded), tryInPaste);
+    public CementOption(Layer bonded, Layer? tryInPaste = null) =>
+        (Bonded, TryInPaste) = (Guard.NotNull(bonded), tryInPaste);
 
     /// <summary>The set cement and its film.</summary>
     public Layer Bonded { get; }
@@ -18,5 +19,6 @@ public sealed record CementOption
     public Layer? TryInPaste { get; }
 
     /// <summary>The cement, and its paste where there is one.</summary>
-    public override string ToString() => TryInPaste is null ? Bonded.ToString() : $"{Bonded}, tried in with {TryInPaste}";
+    public override string ToString() =>
+        TryInPaste is null ? Bonded.ToString() : $"{Bonded}, tried in with {TryInPaste}";
 }

@@ -8,7 +8,8 @@ public sealed class ZoneCementEffect
 {
     private readonly Lab _withFirst;
 
-    internal ZoneCementEffect(Zone zone, LimitingCase atAvailable, IReadOnlyList<Lab> bonded, IReadOnlyList<Lab>? triedIn, double change, double? tryInGap, Lab withFirst)
+    internal ZoneCementEffect(Zone zone, LimitingCase atAvailable, IReadOnlyList<Lab> bonded,
+        IReadOnlyList<Lab>? triedIn, double change, double? tryInGap, Lab withFirst)
     {
         (Zone, AtAvailable, Bonded, TriedIn, Change, TryInGap) = (zone, atAvailable, bonded, triedIn, change, tryInGap);
         _withFirst = withFirst;
@@ -26,13 +27,21 @@ public sealed class ZoneCementEffect
     /// <summary>Colour with the paste, one for each colorimeter; null where there is no paste.</summary>
     public IReadOnlyList<Lab>? TriedIn { get; }
 
-    /// <summary>Largest difference over illuminants, by the criterion's formula, from the first cement of the list to this one, both bonded.</summary>
+    /// <summary>
+    /// Largest difference over illuminants, by the criterion's formula, from the first cement of the list to this one,
+    /// both bonded.
+    /// </summary>
     public double Change { get; }
 
-    /// <summary>What this cement does against the first, under the first colorimeter, such as "too light by 1.2".</summary>
+    /// <summary>
+    /// What this cement does against the first, under the first colorimeter, such as "too light by 1.2".
+    /// </summary>
     public string ChangeInWords => ColorWords.Describe(_withFirst, Bonded[0]);
 
-    /// <summary>Largest difference over illuminants, by the criterion's formula, between try-in and bonded state; null where there is no paste.</summary>
+    /// <summary>
+    /// Largest difference over illuminants, by the criterion's formula, between try-in and bonded state; null where
+    /// there is no paste.
+    /// </summary>
     public double? TryInGap { get; }
 
     /// <summary>For example "cervical: difference 1.2, moved by 0.8 (too light by 0.7), try-in off by 0.3".</summary>

@@ -5,7 +5,8 @@ namespace CeramicOptics.Decisions.Comparison;
 /// <summary>What an error of reflectances does to colours.</summary>
 internal static class ColorError
 {
-    /// <summary>Largest CIELAB distance that an error of at most so much in every reflectance makes, first order.</summary>
+    /// <summary>Largest CIELAB distance that an error of at most so much in every reflectance makes, first
+    /// order.</summary>
     public static double Of(double reflectanceError, ReadOnlySpan<double> xyz, WeightingTable table)
     {
         double x = OfF(reflectanceError, xyz[0], table.X, table.White.X);

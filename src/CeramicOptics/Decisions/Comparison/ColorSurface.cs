@@ -3,10 +3,11 @@ using CeramicOptics.Layers;
 
 namespace CeramicOptics.Decisions.Comparison;
 
-/// <summary>Tristimulus values under several lights as sums of products of Chebyshev polynomials over two thicknesses.</summary>
+/// <summary>Tristimulus values under several lights as sums of products of Chebyshev polynomials over two
+/// thicknesses.</summary>
 /// <remarks>
-/// The form of <see cref="ColorCurve"/> for two thicknesses. Polynomials of thicknesses met before are kept, so that values
-/// along rows and columns cost little; therefore not for use by two threads at once.
+/// The form of <see cref="ColorCurve"/> for two thicknesses. Polynomials of thicknesses met before are kept, so that
+/// values along rows and columns cost little; therefore not for use by two threads at once.
 /// </remarks>
 internal sealed class ColorSurface
 {
@@ -23,7 +24,8 @@ internal sealed class ColorSurface
     private ColorSurface(Chebyshev first, Chebyshev second, double[] coefficients, int width) =>
         (_first, _second, _coefficients, _width) = (first, second, coefficients, width);
 
-    /// <summary>From reflectances at the points of both axes, by point (of the second, then of the first), then wavelength.</summary>
+    /// <summary>From reflectances at the points of both axes, by point (of the second, then of the first), then
+    /// wavelength.</summary>
     public static ColorSurface Of(Chebyshev[] axes, ReadOnlySpan<double> reflectances, IReadOnlyList<WeightingTable> tables)
     {
         int width = 3 * tables.Count, n = tables[0].Grid.Count, run = axes[0].Count * width;

@@ -5,7 +5,8 @@ using CeramicOptics.Restorations;
 
 namespace CeramicOptics.Decisions.Comparison;
 
-/// <summary>Largest colour difference over the lights of one zone, as a function of the thicknesses of veneer and core.</summary>
+/// <summary>Largest colour difference over the lights of one zone, as a function of the thicknesses of veneer and
+/// core.</summary>
 /// <remarks>
 /// As <see cref="ZoneComparison"/>, by whose definition the difference is taken. Not for use by two threads at once.
 /// </remarks>

@@ -21,7 +21,9 @@ internal enum MovedQuantity
 }
 
 /// <summary>A compiled wall with one quantity of one layer moved a little: derivatives of the reflectance over the thickness of the wall.</summary>
-/// <remarks>Differences are polynomials of degree 6, which is right to about one per cent; enough for uncertainties.</remarks>
+/// <remarks>
+/// Differences are polynomials of degree 6 by the coarse form of the theory, which is right to about one per cent; enough for uncertainties.
+/// </remarks>
 internal sealed class WallNeighbour
 {
     private const int Degree = 6;
@@ -45,6 +47,8 @@ internal sealed class WallNeighbour
     public static IReadOnlyList<WallNeighbour> All(CompiledWall wall, StackResponse response, CancellationToken cancellation)
     {
         List<WallNeighbour> neighbours = [];
+        IOpticalModel coarse = response.Stack.Model.Coarse;
+        StackResponse from = StackResponse.Compile(response.Stack, response.Geometry, response.Varied, cancellation, coarse, Degree);
         IReadOnlyList<(LayerRole Role, Layer Layer)> layers = wall.Restoration.LayersOf(wall.Wall.Range.MaxMm);
         InputUncertainty inputs = wall.Restoration.Uncertainty;
         bool isMonolithic = wall.Restoration.Veneer is null;
@@ -77,7 +81,8 @@ internal sealed class WallNeighbour
             {
                 // Towards smaller indices, which exist for every material but a gas.
                 RefractiveIndex index = material.RefractiveIndex;
-                double step = index.Constant - IndexStep >= 1 ? -IndexStep : IndexStep;
+                double smallest = Math.Min(index.At(material.Grid.StartNm), index.At(material.Grid.EndNm));
+                double step = Math.Min(index.Constant, smallest) - IndexStep >= 1 ? -IndexStep : IndexStep;
                 Material moved = With(material, material.Absorption, material.Scattering, new RefractiveIndex(index.Constant + step, index.CauchyNm2));
                 Add(MovedQuantity.RefractiveIndex, moved, 0, [.. Enumerable.Repeat(step, material.Grid.Count)]);
             }
@@ -95,8 +100,8 @@ internal sealed class WallNeighbour
                         varied.Parts.Select(part => part.Layer == at ? part with { OffsetMm = part.OffsetMm + thicker } : part), varied.Range);
                 }
 
-                StackResponse neighbour = StackResponse.Compile(stack, response.Geometry, [varied], cancellation, Degree);
-                neighbours.Add(new WallNeighbour(role, layer, quantity, response, neighbour, steps));
+                StackResponse neighbour = StackResponse.Compile(stack, response.Geometry, [varied], cancellation, coarse, Degree);
+                neighbours.Add(new WallNeighbour(role, layer, quantity, from, neighbour, steps));
             }
         }
 
@@ -125,17 +130,13 @@ internal sealed class WallNeighbour
         return false;
     }
 
-    // The points of the neighbour are every so many of those of the base, whose degree is 6 times a power of 2.
     private double[] Slopes(double[] moved, double[] from)
     {
-        int n = _steps.Length, stride = Axis.Degree == 0 ? 1 : _base.Axes[0].Degree / Axis.Degree;
+        int n = _steps.Length;
         double[] slopes = new double[moved.Length];
-        for (int node = 0; node < Axis.Count; node++)
+        for (int at = 0; at < slopes.Length; at++)
         {
-            for (int i = 0; i < n; i++)
-            {
-                slopes[(node * n) + i] = (moved[(node * n) + i] - from[(node * stride * n) + i]) / _steps[i];
-            }
+            slopes[at] = (moved[at] - from[at]) / _steps[at % n];
         }
 
         return slopes;

@@ -4,7 +4,8 @@ namespace CeramicOptics.Decisions.Feasibility;
 
 /// <summary>Convex hull of colours in L*a*b*, by adding one point after another.</summary>
 /// <remarks>
-/// Of the many colours those that are the farthest in one of some hundred directions are taken first, then those outside that hull, until none lies outside
+/// Of the many colours those that are the farthest in one of some hundred directions are taken first, then those
+/// outside that hull, until none lies outside
 /// by more than 0.05. Among them: de Berg et al. 2008, Computational Geometry, 11.2, without the conflict graph.
 /// </remarks>
 internal static class ConvexHull
@@ -16,7 +17,10 @@ internal static class ConvexHull
     private const double Fineness = 0.05;
     private const int Directions = 300;
 
-    /// <summary>Positions of the corners among the colours, and triangles as positions among the corners, counter-clockwise from outside.</summary>
+    /// <summary>
+    /// Positions of the corners among the colours, and triangles as positions among the corners, counter-clockwise from
+    /// outside.
+    /// </summary>
     public static (IReadOnlyList<int> Corners, IReadOnlyList<HullTriangle> Triangles) Of(Lab[] colors)
     {
         if (colors.Length == 0)
@@ -27,9 +31,11 @@ internal static class ConvexHull
         int[] taken = Extremes(colors);
         while (true)
         {
-            (IReadOnlyList<int> corners, IReadOnlyList<HullTriangle> triangles) = OfFew([.. taken.Select(i => colors[i])]);
+            (IReadOnlyList<int> corners, IReadOnlyList<HullTriangle> triangles) =
+                OfFew([.. taken.Select(i => colors[i])]);
             int[] at = [.. corners.Select(i => taken[i])];
-            int[] outside = [.. triangles.Select(face => Farthest(colors, new HullTriangle(at[face.A], at[face.B], at[face.C]))).OfType<int>().Except(taken)];
+            int[] outside = [.. triangles.Select(face =>
+                Farthest(colors, new HullTriangle(at[face.A], at[face.B], at[face.C]))).OfType<int>().Except(taken)];
             if (outside.Length == 0)
             {
                 return (at, triangles);
@@ -94,18 +100,22 @@ internal static class ConvexHull
                 continue;
             }
 
-            HashSet<(int, int)> edges = [.. visible.SelectMany(face => ((int, int)[])[(face.A, face.B), (face.B, face.C), (face.C, face.A)])];
+            HashSet<(int, int)> edges =
+                [.. visible.SelectMany(face => ((int, int)[])[(face.A, face.B), (face.B, face.C), (face.C, face.A)])];
             faces.RemoveAll(visible.Contains);
-            faces.AddRange(edges.Where(edge => !edges.Contains((edge.Item2, edge.Item1))).Select(edge => new HullTriangle(edge.Item1, edge.Item2, p)));
+            faces.AddRange(edges.Where(edge => !edges.Contains((edge.Item2, edge.Item1)))
+                .Select(edge => new HullTriangle(edge.Item1, edge.Item2, p)));
         }
 
         int[] corners = [.. faces.SelectMany(face => (int[])[face.A, face.B, face.C]).Distinct().OrderBy(i => i)];
-        return (corners, [.. faces.Select(face => new HullTriangle(Array.IndexOf(corners, face.A), Array.IndexOf(corners, face.B), Array.IndexOf(corners, face.C)))]);
+        return (corners, [.. faces.Select(face => new HullTriangle(
+            Array.IndexOf(corners, face.A), Array.IndexOf(corners, face.B), Array.IndexOf(corners, face.C)))]);
     }
 
     private static (int A, int B, int C, int D)? FirstTetrahedron(Lab[] colors)
     {
-        int Farthest(Func<Lab, double> measure) => Enumerable.Range(0, colors.Length).OrderByDescending(i => measure(colors[i])).First();
+        int Farthest(Func<Lab, double> measure) =>
+            Enumerable.Range(0, colors.Length).OrderByDescending(i => measure(colors[i])).First();
         if (colors.Length < 4)
         {
             return null;
@@ -129,7 +139,8 @@ internal static class ConvexHull
 
     private static Lab Minus(Lab one, Lab other) => new(one.L - other.L, one.A - other.A, one.B - other.B);
 
-    private static Lab Cross(Lab u, Lab v) => new((u.A * v.B) - (u.B * v.A), (u.B * v.L) - (u.L * v.B), (u.L * v.A) - (u.A * v.L));
+    private static Lab Cross(Lab u, Lab v) =>
+        new((u.A * v.B) - (u.B * v.A), (u.B * v.L) - (u.L * v.B), (u.L * v.A) - (u.A * v.L));
 
     private static double Dot(Lab u, Lab v) => (u.L * v.L) + (u.A * v.A) + (u.B * v.B);
 

@@ -8,12 +8,15 @@ namespace CeramicOptics.Decisions.Feasibility;
 public sealed class FeasibilityResult
 {
     internal FeasibilityResult(
-        Restoration restoration, Zone zone, Lab wish, ReachablePoint? nearest, LimitingCase? limiting, double? structuralMinimumMm,
+        Restoration restoration, Zone zone, Lab wish, ReachablePoint? nearest, LimitingCase? limiting,
+        double? structuralMinimumMm,
         IReadOnlyList<ReachablePoint> points, int tooThin, IReadOnlyList<Caution> cautions)
     {
         (Zone, Criterion, Under, Wish) = (zone, restoration.Criterion, restoration.Viewing.Colorimeters[0], wish);
-        (Nearest, Limiting, StructuralMinimumMm, Points, TooThin, Cautions) = (nearest, limiting, structuralMinimumMm, points, tooThin, cautions);
-        (IReadOnlyList<int> corners, IReadOnlyList<HullTriangle> triangles) = ConvexHull.Of([.. points.Select(point => point.Color)]);
+        (Nearest, Limiting, StructuralMinimumMm, Points, TooThin, Cautions) =
+            (nearest, limiting, structuralMinimumMm, points, tooThin, cautions);
+        (IReadOnlyList<int> corners, IReadOnlyList<HullTriangle> triangles) =
+            ConvexHull.Of([.. points.Select(point => point.Color)]);
         (HullCorners, HullTriangles) = (Guard.Copy(corners.Select(i => points[i])), Guard.Copy(triangles));
     }
 
@@ -29,7 +32,10 @@ public sealed class FeasibilityResult
     /// <summary>The colour that is wished for.</summary>
     public Lab Wish { get; }
 
-    /// <summary>The way to make it that comes nearest to the wish under all illuminants; null when strength leaves the zone no room.</summary>
+    /// <summary>
+    /// The way to make it that comes nearest to the wish under all illuminants; null when strength leaves the zone no
+    /// room.
+    /// </summary>
     public ReachablePoint? Nearest { get; }
 
     /// <summary>The limiting light of the nearest; null when there is none.</summary>
@@ -41,7 +47,9 @@ public sealed class FeasibilityResult
     /// <summary>True when there is a way that meets the criterion under every illuminant.</summary>
     public bool IsFeasible => Difference <= Criterion.Limit;
 
-    /// <summary>Smallest wall that strength allows with any of the choices, mm; null when one of them has no limit.</summary>
+    /// <summary>
+    /// Smallest wall that strength allows with any of the choices, mm; null when one of them has no limit.
+    /// </summary>
     public double? StructuralMinimumMm { get; }
 
     /// <summary>All colours tried, with their recipes.</summary>
@@ -50,13 +58,21 @@ public sealed class FeasibilityResult
     /// <summary>How many combinations were left out because strength leaves them no room.</summary>
     public int TooThin { get; }
 
-    /// <summary>Corners of the convex hull of all colours in L*a*b*; fewer than four colours, or colours in one plane, have no hull and all count as corners.</summary>
+    /// <summary>
+    /// Corners of the convex hull of all colours in L*a*b*; fewer than four colours, or colours in one plane, have no
+    /// hull and all count as corners.
+    /// </summary>
     public IReadOnlyList<ReachablePoint> HullCorners { get; }
 
-    /// <summary>Triangles of the hull, as positions in <see cref="HullCorners"/>; empty where there is no hull.</summary>
+    /// <summary>
+    /// Triangles of the hull, as positions in <see cref="HullCorners"/>; empty where there is no hull.
+    /// </summary>
     public IReadOnlyList<HullTriangle> HullTriangles { get; }
 
-    /// <summary>The wish as a display colour, beside <see cref="NearestSwatch"/>; reduced in chroma where a display cannot show it. Colours under D65 and 2 degrees only.</summary>
+    /// <summary>
+    /// The wish as a display colour, beside <see cref="NearestSwatch"/>; reduced in chroma where a display cannot show
+    /// it. Colours under D65 and 2 degrees only.
+    /// </summary>
     public Srgb WishSwatch => Srgb.FromLabReducingChroma(Wish);
 
     /// <summary>The nearest reachable colour as a display colour; null when there is none.</summary>
@@ -72,10 +88,13 @@ public sealed class FeasibilityResult
         {
             string limit = FormattableString.Invariant($"the limit is {Criterion.Limit:0.0} ({Criterion.Name})");
             return Nearest is null
-                ? FormattableString.Invariant($"The wish for zone '{Zone}' cannot be met: strength asks for a wall of at least {StructuralMinimumMm:0.00} mm, but {Zone.AvailableMm:0.00} mm are available.")
+                ? FormattableString.Invariant(
+                    $"The wish for zone '{Zone}' cannot be met: strength asks for a wall of at least {Masking.MinimumThickness.RoundedUp(StructuralMinimumMm ?? 0):0.00} mm, but {Guard.Text(Zone.AvailableMm)} mm are available.")
                 : IsFeasible
-                ? FormattableString.Invariant($"The wish for zone '{Zone}' can be met over this stump: {Nearest} comes within {Difference:0.0} of it, and {limit}.")
-                : FormattableString.Invariant($"The wish for zone '{Zone}' is not realistic over this stump with these materials: the nearest that can be made is {Difference:0.0} away ({Limiting!.InWords}), by {Nearest}; {limit}. A lighter or covered stump, more room, or another target would have to come first.");
+                ? FormattableString.Invariant(
+                    $"The wish for zone '{Zone}' can be met over this stump: {Nearest} comes within {Difference:0.0} of it, and {limit}.")
+                : FormattableString.Invariant(
+                    $"The wish for zone '{Zone}' is not realistic over this stump with these materials: the nearest that can be made is {Difference:0.0} away ({Limiting!.InWords}), by {Nearest}; {limit}. A lighter or covered stump, more room, or another target would have to come first.");
         }
     }
 

@@ -11,17 +11,23 @@ public static class ReachableColors
     private const double RefinementMm = 1e-4;
 
     /// <summary>Looks at every ceramic, veneer, share, cement and wall thickness.</summary>
-    /// <param name="restoration">The restoration; walls from the start of its range to the available thickness of the zone are tried, none below the structural minimum.</param>
-    /// <param name="zone">The zone, one of the restoration's or another; its reference is a target, which is the wish.</param>
+    /// <param name="restoration">The restoration; walls from the start of its range to the available thickness of the
+    /// zone are tried, none below the structural minimum.</param>
+    /// <param name="zone">The zone, one of the restoration's or another; its reference is a target, which is the
+    /// wish.</param>
     /// <param name="options">What there is to choose from; <see cref="MatchOptions.Keep"/> does not count here.</param>
     /// <param name="progress">Receives the completed fraction, 0 to 1, after each combination.</param>
     /// <param name="cancellation">Stops the work.</param>
-    /// <returns>All colours tried, and the nearest to the wish, between steps to 0.0001 mm; without a nearest where strength leaves the zone no room.</returns>
-    /// <exception cref="ArgumentException">The zone's reference is not a target or was read in another geometry, nothing is allowed, or grids or models differ.</exception>
-    /// <exception cref="ArgumentOutOfRangeException">The zone's available thickness is outside the range of the wall.</exception>
+    /// <returns>All colours tried, and the nearest to the wish, between steps to 0.0001 mm; without a nearest where
+    /// strength leaves the zone no room.</returns>
+    /// <exception cref="ArgumentException">The zone's reference is not a target or was read in another geometry,
+    /// nothing is allowed, or grids or models differ.</exception>
+    /// <exception cref="ArgumentOutOfRangeException">The zone's available thickness is outside the range of the
+    /// wall.</exception>
     /// <exception cref="OperationCanceledException">Cancelled.</exception>
     public static FeasibilityResult Find(
-        Restoration restoration, Zone zone, MatchOptions options, IProgress<double>? progress = null, CancellationToken cancellation = default)
+        Restoration restoration, Zone zone, MatchOptions options,
+        IProgress<double>? progress = null, CancellationToken cancellation = default)
     {
         Restoration single = Guard.NotNull(restoration).WithZones([Guard.NotNull(zone)]);
         DecisionGuard.RequireTargets(single);
@@ -33,7 +39,8 @@ public static class ReachableColors
         for (int k = 0; k < choices.Count; k++)
         {
             cancellation.ThrowIfCancellationRequested();
-            double[] walls = CompiledMatch.WallsFrom(choices[k], zone, restoration.WallRange.MinMm, zone.AvailableMm, options.ThicknessStepMm);
+            double[] walls = CompiledMatch.WallsFrom(
+                choices[k], zone, restoration.WallRange.MinMm, zone.AvailableMm, options.ThicknessStepMm);
             if (walls.Length == 0)
             {
                 tooThin++;
@@ -58,18 +65,22 @@ public static class ReachableColors
         IReadOnlyList<Caution> cautions = DecisionCautions.Of(single, choices, nearest is null ? 0 : tooThin);
         if (nearest is null)
         {
-            cautions = Guard.Copy(cautions.Append(new Caution(CautionKind.BelowStructuralMinimum, zone.Name, structural)));
+            cautions =
+                Guard.Copy(cautions.Append(new Caution(CautionKind.BelowStructuralMinimum, zone.Name, structural)));
         }
 
-        Lab wish = ((Target)zone.Reference).ColorsUnder(restoration.Viewing.Colorimeters, choices[0].Core.Material.Grid, restoration.Viewing.Geometry)[0];
-        return new FeasibilityResult(single, zone, wish, nearest, limiting, structural, Guard.Copy(points), tooThin, cautions);
+        Lab wish = ((Target)zone.Reference).ColorsUnder(
+            restoration.Viewing.Colorimeters, choices[0].Core.Material.Grid, restoration.Viewing.Geometry)[0];
+        return new FeasibilityResult(
+            single, zone, wish, nearest, limiting, structural, Guard.Copy(points), tooThin, cautions);
     }
 
     private static ReachablePoint PointAt(ZoneComparison compared, double wallMm)
     {
         Span<Lab> colors = stackalloc Lab[compared.Lights], references = stackalloc Lab[compared.Lights];
         compared.Evaluate(wallMm, colors, references);
-        return new ReachablePoint(compared.Wall.Restoration, wallMm, colors[0], ZoneComparison.Largest(compared.Criterion, references, colors, out _));
+        return new ReachablePoint(compared.Wall.Restoration, wallMm, colors[0],
+            ZoneComparison.Largest(compared.Criterion, references, colors, out _));
     }
 
     // Golden-section search between the neighbours of the best thickness tried.

@@ -35,5 +35,6 @@ public sealed class ReachablePoint
     public Restoration Restoration => _choice.WithZones(_choice.Zones.Select(zone => zone.WithWall(WallMm)));
 
     /// <summary>The recipe in words, such as "0.90 mm of Granary, grade 3 with light cement".</summary>
-    public override string ToString() => FormattableString.Invariant($"{WallMm:0.00} mm of {MatchCandidate.MadeOf(_choice)}");
+    public override string ToString() => FormattableString.Invariant(
+        $"{Masking.MinimumThickness.RoundedUp(WallMm):0.00} mm of {MatchCandidate.MadeOf(_choice)}");
 }

@@ -100,6 +100,7 @@ public static class MaskingThickness
         double? uncertainty = outcome == MaskingOutcome.MaskedFrom ? ThicknessUncertainty(comparison, model, byColor!.Value) : null;
         double? structural = comparison.Wall.Restoration.StructuralMinimumMm(comparison.Zone);
         model.Prepare(comparison.Zone.AvailableMm);
+        SampledDifferences atAvailable = SampledDifferences.Of(model, points, cancellation);
         return new ZoneMasking(
             comparison.Zone,
             outcome,
@@ -107,8 +108,8 @@ public static class MaskingThickness
             comparison.At(byColor ?? comparison.Range.MaxMm),
             comparison.At(CurveSearch.Minimum(comparison)),
             comparison.At(comparison.Zone.AvailableMm),
-            model.StandardUncertainty(),
-            SampledDifferences.Of(model, points, cancellation).Within(comparison.Criterion.Limit),
+            atAvailable.StandardDeviation,
+            atAvailable.Within(comparison.Criterion.Limit),
             crossings,
             comparison.Range);
     }

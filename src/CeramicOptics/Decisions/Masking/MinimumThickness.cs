@@ -32,7 +32,7 @@ public sealed record MinimumThickness
 
     /// <summary>A thickness rounded up to 0.01 mm, as text shows it.</summary>
     /// <param name="thicknessMm">Thickness, mm.</param>
-    public static double RoundedUp(double thicknessMm) => Math.Ceiling((100 * thicknessMm) - 1e-9) / 100;
+    public static double RoundedUp(double thicknessMm) => Guard.RoundedUp(thicknessMm);
 
     /// <summary>For example "1.54 mm recommended (by colour 1.39, reliable for 95 % of pieces 1.54, strength 0.80)".</summary>
     public override string ToString() =>

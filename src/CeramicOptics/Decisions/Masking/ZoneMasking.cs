@@ -42,7 +42,7 @@ public sealed class ZoneMasking
     /// <summary>The difference at the available thickness.</summary>
     public LimitingCase AtAvailable { get; }
 
-    /// <summary>Standard uncertainty of the difference at <see cref="AtAvailable"/>, first order, from all inputs.</summary>
+    /// <summary>Standard uncertainty of the difference at <see cref="AtAvailable"/>, of its distribution, from all inputs.</summary>
     public double StandardUncertainty { get; }
 
     /// <summary>Probability that a piece of the available thickness masks.</summary>

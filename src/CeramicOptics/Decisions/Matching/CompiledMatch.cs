@@ -3,7 +3,9 @@ using CeramicOptics.Restorations;
 
 namespace CeramicOptics.Decisions.Matching;
 
-/// <summary>One combination of ceramic, veneer and cement, compiled for every zone: the costly half of a match, made once.</summary>
+/// <summary>
+/// One combination of ceramic, veneer and cement, compiled for every zone: the costly half of a match, made once.
+/// </summary>
 internal sealed class CompiledMatch
 {
     private readonly ZoneComparison[] _zones;
@@ -18,24 +20,36 @@ internal sealed class CompiledMatch
     /// <summary>The combination with the zones as asked for.</summary>
     public Restoration Restoration { get; }
 
-    /// <summary>Walls to try in each zone, at most as thick as told; a zone without any has no room for the wall that strength asks.</summary>
-    public static double[][] WallsOf(Restoration restoration, double stepMm, double thickestMm = double.PositiveInfinity) =>
+    /// <summary>
+    /// Walls to try in each zone, at most as thick as told; a zone without any has no room for the wall that strength
+    /// asks.
+    /// </summary>
+    public static double[][] WallsOf(
+        Restoration restoration, double stepMm, double thickestMm = double.PositiveInfinity) =>
         [.. restoration.Zones.Select(zone => WallsOf(restoration, zone, stepMm, thickestMm))];
 
     /// <summary>Walls to try in one zone, from its thinnest on.</summary>
-    public static double[] WallsOf(Restoration restoration, Zone zone, double stepMm, double thickestMm = double.PositiveInfinity) =>
-        WallsFrom(restoration, zone, zone.ThinnestMm ?? zone.AvailableMm, Math.Min(zone.AvailableMm, thickestMm), stepMm);
+    public static double[] WallsOf(
+        Restoration restoration, Zone zone, double stepMm, double thickestMm = double.PositiveInfinity) =>
+        WallsFrom(
+            restoration, zone, zone.ThinnestMm ?? zone.AvailableMm, Math.Min(zone.AvailableMm, thickestMm), stepMm);
 
-    /// <summary>Walls in steps, none below the structural minimum or outside the range of the wall; none at all where there is no room.</summary>
+    /// <summary>
+    /// Walls in steps, none below the structural minimum or outside the range of the wall; none at all where there is
+    /// no room.
+    /// </summary>
     public static double[] WallsFrom(Restoration restoration, Zone zone, double fromMm, double toMm, double stepMm)
     {
         Layers.ThicknessRange range = restoration.WallOver(restoration.WallRange).Range;
         Guard.InRange(zone.AvailableMm, range.MinMm, range.MaxMm, "mm", $"available thickness of zone '{zone.Name}'");
-        double from = Math.Max(fromMm, DecisionGuard.ThinnestWallMm(restoration, zone)), to = Math.Min(toMm, range.MaxMm);
+        double from = Math.Max(fromMm, DecisionGuard.ThinnestWallMm(restoration, zone));
+        double to = Math.Min(toMm, range.MaxMm);
         return from > to ? [] : new Layers.ThicknessRange(from, to).Steps(stepMm);
     }
 
-    /// <summary>The best wall of every zone; false as soon as a zone is worse than the bar. Allocates nothing.</summary>
+    /// <summary>
+    /// The best wall of every zone; false as soon as a zone is worse than the bar. Allocates nothing.
+    /// </summary>
     public bool TryEvaluate(double[][] wallsMm, double bar, Span<double> bestMm, out double worst)
     {
         worst = 0;

@@ -4,8 +4,10 @@ namespace CeramicOptics.Decisions.Matching;
 
 /// <summary>Finds the ceramic, veneer, cement and wall thickness that bring every zone nearest to its target.</summary>
 /// <remarks>
-/// All combinations count. A combination is dropped early only when one of its zones is already worse than the worst of the best kept so far; its
-/// largest difference could only grow, so the best are provably kept. Each combination is compiled once, which takes most of the time.
+/// All combinations count. A combination is dropped early only when one of its zones is already worse than the worst of
+/// the best kept so far; its
+/// largest difference could only grow, so the best are provably kept. Each combination is compiled once, which takes
+/// most of the time.
 /// </remarks>
 public static class Match
 {
@@ -15,14 +17,19 @@ public static class Match
     /// <param name="progress">Receives the completed fraction, 0 to 1, after each combination.</param>
     /// <param name="cancellation">Stops the work.</param>
     /// <returns>
-    /// At most <see cref="MatchOptions.Keep"/> candidates by largest difference over zones and illuminants, among equals by mean. In each zone the
-    /// wall has, of the thicknesses tried, the one with the smallest largest difference; none is below the structural minimum.
+    /// At most <see cref="MatchOptions.Keep"/> candidates by largest difference over zones and illuminants, among
+    /// equals by mean. In each zone the
+    /// wall has, of the thicknesses tried, the one with the smallest largest difference; none is below the structural
+    /// minimum.
     /// </returns>
-    /// <exception cref="ArgumentException">A zone's reference is not a target or was read in another geometry, nothing is allowed, or grids or models differ.</exception>
-    /// <exception cref="ArgumentOutOfRangeException">A zone's available thickness is outside the range of the wall.</exception>
+    /// <exception cref="ArgumentException">A zone's reference is not a target or was read in another geometry, nothing
+    /// is allowed, or grids or models differ.</exception>
+    /// <exception cref="ArgumentOutOfRangeException">A zone's available thickness is outside the range of the
+    /// wall.</exception>
     /// <exception cref="OperationCanceledException">Cancelled.</exception>
     public static MatchRanking Find(
-        Restoration restoration, MatchOptions options, IProgress<double>? progress = null, CancellationToken cancellation = default)
+        Restoration restoration, MatchOptions options,
+        IProgress<double>? progress = null, CancellationToken cancellation = default)
     {
         DecisionGuard.RequireTargets(restoration);
         IReadOnlyList<Restoration> choices = Guard.NotNull(options).ChoicesOf(restoration);
@@ -59,21 +66,28 @@ public static class Match
         }
 
         MatchCandidate[] candidates = [.. best.Select(item => item.Candidate)];
-        return new MatchRanking(restoration, candidates, choices.Count, pruned, tooThin, CautionsOf(restoration, choices, candidates, tooThin));
+        return new MatchRanking(restoration, candidates, choices.Count, pruned, tooThin,
+            CautionsOf(restoration, choices, candidates, tooThin));
     }
 
-    /// <summary>The combinations of which none is beaten in all three: colour, translucency and thickness of the wall.</summary>
+    /// <summary>
+    /// The combinations of which none is beaten in all three: colour, translucency and thickness of the wall.
+    /// </summary>
     /// <param name="restoration">The restoration, as for <see cref="Find"/>.</param>
     /// <param name="options">What there is to choose from; <see cref="MatchOptions.Keep"/> does not count here.</param>
-    /// <param name="wantedTranslucency">TP00 of the thinnest wall that is wanted, such as that of the neighbour tooth, 0 to 100.</param>
+    /// <param name="wantedTranslucency">TP00 of the thinnest wall that is wanted, such as that of the neighbour tooth,
+    /// 0 to 100.</param>
     /// <param name="progress">Receives the completed fraction, 0 to 1, after each combination.</param>
     /// <param name="cancellation">Stops the work.</param>
-    /// <returns>The Pareto set, by largest difference. Every wall thickness counts as a choice of its own where all zones allow it.</returns>
+    /// <returns>The Pareto set, by largest difference. Every wall thickness counts as a choice of its own where all
+    /// zones allow it.</returns>
     /// <exception cref="ArgumentException">As for <see cref="Find"/>.</exception>
-    /// <exception cref="ArgumentOutOfRangeException">As for <see cref="Find"/>, or the wanted translucency is outside its range.</exception>
+    /// <exception cref="ArgumentOutOfRangeException">As for <see cref="Find"/>, or the wanted translucency is outside
+    /// its range.</exception>
     /// <exception cref="OperationCanceledException">Cancelled.</exception>
     public static MatchFront FindPareto(
-        Restoration restoration, MatchOptions options, double wantedTranslucency, IProgress<double>? progress = null, CancellationToken cancellation = default)
+        Restoration restoration, MatchOptions options, double wantedTranslucency,
+        IProgress<double>? progress = null, CancellationToken cancellation = default)
     {
         DecisionGuard.RequireTargets(restoration);
         Guard.InRange(wantedTranslucency, 0, 100, "");
@@ -88,7 +102,8 @@ public static class Match
             CompiledMatch? compiled = null;
             double[] before = [];
 
-            // Every wall limited to at most one of the thicknesses tried, so that thin walls are not hidden behind thicker, better ones.
+            // Every wall limited to at most one of the thicknesses tried, so that thin walls are not hidden behind
+            // thicker, better ones.
             foreach (double limit in LimitsOf(restoration, options.ThicknessStepMm))
             {
                 double[][] tried = CompiledMatch.WallsOf(choices[k], options.ThicknessStepMm, limit);
@@ -106,7 +121,8 @@ public static class Match
 
                 before = (double[])walls.Clone();
                 MatchCandidate candidate = new(choices[k], compiled.At(walls));
-                all.Add((candidate, worst, Math.Abs(TranslucencyOf(candidate, translucencies) - wantedTranslucency), walls.Max()));
+                all.Add((candidate, worst, Math.Abs(TranslucencyOf(candidate, translucencies) - wantedTranslucency),
+                    walls.Max()));
             }
 
             tooThin += compiled is null ? 1 : 0;
@@ -115,7 +131,8 @@ public static class Match
 
         // Whatever beats a choice comes before it in this order, and so does a member of the set that beats it.
         List<(MatchCandidate Candidate, double Worst, double Misfit, double Wall)> front = [];
-        foreach ((MatchCandidate Candidate, double Worst, double Misfit, double Wall) item in all.OrderBy(item => item.Worst).ThenBy(item => item.Misfit).ThenBy(item => item.Wall))
+        foreach ((MatchCandidate Candidate, double Worst, double Misfit, double Wall) item in
+            all.OrderBy(item => item.Worst).ThenBy(item => item.Misfit).ThenBy(item => item.Wall))
         {
             if (!front.Exists(other => other.Misfit <= item.Misfit && other.Wall <= item.Wall
                 && (other.Worst < item.Worst || other.Misfit < item.Misfit || other.Wall < item.Wall)))
@@ -125,12 +142,14 @@ public static class Match
         }
 
         MatchCandidate[] candidates = [.. front.Select(item => item.Candidate)];
-        return new MatchFront(restoration, wantedTranslucency, candidates, choices.Count, tooThin, CautionsOf(restoration, choices, candidates, tooThin));
+        return new MatchFront(restoration, wantedTranslucency, candidates, choices.Count, tooThin,
+            CautionsOf(restoration, choices, candidates, tooThin));
     }
 
     private static double TranslucencyOf(MatchCandidate candidate, Dictionary<(Ceramic, Veneer?, double), double> known)
     {
-        (Ceramic, Veneer?, double) key = (candidate.Restoration.Core, candidate.Restoration.Veneer, candidate.ThinnestMm);
+        (Ceramic, Veneer?, double) key =
+            (candidate.Restoration.Core, candidate.Restoration.Veneer, candidate.ThinnestMm);
         if (!known.TryGetValue(key, out double translucency))
         {
             translucency = candidate.Translucency;
@@ -141,11 +160,14 @@ public static class Match
     }
 
     private static double[] LimitsOf(Restoration restoration, double stepMm) => new Layers.ThicknessRange(
-        restoration.Zones.Max(zone => zone.ThinnestMm ?? zone.AvailableMm), restoration.Zones.Max(zone => zone.AvailableMm)).Steps(stepMm);
+        restoration.Zones.Max(zone => zone.ThinnestMm ?? zone.AvailableMm),
+        restoration.Zones.Max(zone => zone.AvailableMm)).Steps(stepMm);
 
     private static IReadOnlyList<Caution> CautionsOf(
         Restoration restoration, IReadOnlyList<Restoration> choices, MatchCandidate[] candidates, int tooThin) =>
-        DecisionCautions.Of(restoration, candidates.Length == 0 ? choices : candidates.Select(candidate => candidate.Restoration), tooThin);
+        DecisionCautions.Of(
+            restoration,
+            candidates.Length == 0 ? choices : candidates.Select(candidate => candidate.Restoration), tooThin);
 
     private sealed record Scored(int Number, MatchCandidate Candidate)
     {
@@ -154,6 +176,8 @@ public static class Match
         private double Mean { get; } = Candidate.MeanDifference;
 
         public static IComparer<Scored> Order { get; } = Comparer<Scored>.Create((a, b) =>
-            a.Worst != b.Worst ? a.Worst.CompareTo(b.Worst) : a.Mean != b.Mean ? a.Mean.CompareTo(b.Mean) : a.Number.CompareTo(b.Number));
+            a.Worst != b.Worst ? a.Worst.CompareTo(b.Worst)
+            : a.Mean != b.Mean ? a.Mean.CompareTo(b.Mean)
+            : a.Number.CompareTo(b.Number));
     }
 }

@@ -2,10 +2,14 @@ using CeramicOptics.Restorations;
 
 namespace CeramicOptics.Decisions.Matching;
 
-/// <summary>The ways to make a restoration of which none is beaten in colour, translucency and thickness of the wall at once (the Pareto set).</summary>
+/// <summary>
+/// The ways to make a restoration of which none is beaten in colour, translucency and thickness of the wall at once
+/// (the Pareto set).
+/// </summary>
 public sealed class MatchFront
 {
-    internal MatchFront(Restoration restoration, double wantedTranslucency, IEnumerable<MatchCandidate> candidates, int considered, int tooThin, IReadOnlyList<Caution> cautions)
+    internal MatchFront(Restoration restoration, double wantedTranslucency, IEnumerable<MatchCandidate> candidates,
+        int considered, int tooThin, IReadOnlyList<Caution> cautions)
     {
         (Restoration, WantedTranslucency, Candidates) = (restoration, wantedTranslucency, Guard.Copy(candidates));
         (Considered, TooThin, Cautions) = (considered, tooThin, cautions);
@@ -31,5 +35,5 @@ public sealed class MatchFront
 
     /// <summary>One line for each candidate.</summary>
     public override string ToString() => string.Join("\n", Candidates.Select(candidate => FormattableString.Invariant(
-        $"{candidate}: difference {candidate.WorstDifference:0.0}, TP00 {candidate.Translucency:0.0}, at most {candidate.Zones.Max(zone => zone.WallMm):0.00} mm")));
+        $"{candidate}: difference {candidate.WorstDifference:0.0}, TP00 {candidate.Translucency:0.0}, at most {Masking.MinimumThickness.RoundedUp(candidate.Zones.Max(zone => zone.WallMm)):0.00} mm")));
 }

@@ -15,28 +15,51 @@ public sealed record MatchOptions
     /// <summary>The ceramics.</summary>
     public IReadOnlyList<Ceramic> Ceramics { get; }
 
-    /// <summary>Cements with their films, each in place of what lies between the restoration and its stump; empty: the restoration's own cement or coupling.</summary>
-    public IReadOnlyList<Layer> Cements { get; init => field = Guard.Copy(value, name: nameof(Cements)); } = Guard.Copy<Layer>([]);
+    /// <summary>
+    /// Cements with their films, each in place of what lies between the restoration and its stump; empty: the
+    /// restoration's own cement or coupling.
+    /// </summary>
+    public IReadOnlyList<Layer> Cements { get; init => field = Guard.Copy(value, name: nameof(Cements)); } =
+        Guard.Copy<Layer>([]);
 
-    /// <summary>Veneering ceramics that may be laid over a core that is cut back; empty: the restoration's own veneer, or none where it has none.</summary>
-    public IReadOnlyList<Material> Veneers { get; init => field = Guard.Copy(value, name: nameof(Veneers)); } = Guard.Copy<Material>([]);
+    /// <summary>
+    /// Veneering ceramics that may be laid over a core that is cut back; empty: the restoration's own veneer, or none
+    /// where it has none.
+    /// </summary>
+    public IReadOnlyList<Material> Veneers { get; init => field = Guard.Copy(value, name: nameof(Veneers)); } =
+        Guard.Copy<Material>([]);
 
-    /// <summary>Shares of the wall that each of <see cref="Veneers"/> may take, each 0.01 to 0.99; 0.3 and 0.5 unless told otherwise.</summary>
+    /// <summary>
+    /// Shares of the wall that each of <see cref="Veneers"/> may take, each 0.01 to 0.99; 0.3 and 0.5 unless told
+    /// otherwise.
+    /// </summary>
     /// <exception cref="ArgumentException">An empty list.</exception>
     /// <exception cref="ArgumentOutOfRangeException">A share outside its range.</exception>
     public IReadOnlyList<double> VeneerShares
     {
         get;
         init => field = Guard.Copy(
-            Guard.NotNull(value, nameof(VeneerShares)).Select(share => Guard.InRange(share, 0.01, 0.99, "", "veneer share")), minimumCount: 1, nameof(VeneerShares));
+            Guard.NotNull(value, nameof(VeneerShares))
+                .Select(share => Guard.InRange(share, 0.01, 0.99, "", "veneer share")),
+            minimumCount: 1, nameof(VeneerShares));
     } = Guard.Copy([0.3, 0.5]);
 
-    /// <summary>True when a wall of one ceramic alone is a choice beside <see cref="Veneers"/>; without effect where the restoration's own veneer is kept.</summary>
+    /// <summary>
+    /// True when a wall of one ceramic alone is a choice beside <see cref="Veneers"/>; without effect where the
+    /// restoration's own veneer is kept.
+    /// </summary>
     public bool AllowsMonolithic { get; init; } = true;
 
-    /// <summary>Largest step between the wall thicknesses that are tried in a zone with a range, mm, 0.001 to 1; 0.05 unless told otherwise.</summary>
+    /// <summary>
+    /// Largest step between the wall thicknesses that are tried in a zone with a range, mm, 0.001 to 1; 0.05 unless
+    /// told otherwise.
+    /// </summary>
     /// <exception cref="ArgumentOutOfRangeException">Outside its range or NaN.</exception>
-    public double ThicknessStepMm { get; init => field = Guard.InRange(value, 0.001, 1, "mm", nameof(ThicknessStepMm)); } = 0.05;
+    public double ThicknessStepMm
+    {
+        get;
+        init => field = Guard.InRange(value, 0.001, 1, "mm", nameof(ThicknessStepMm));
+    } = 0.05;
 
     /// <summary>How many of the best candidates are kept, 1 to 100,000; 20 unless told otherwise.</summary>
     /// <exception cref="ArgumentOutOfRangeException">Outside its range.</exception>
@@ -45,7 +68,8 @@ public sealed record MatchOptions
     /// <summary>Every combination of ceramic, veneer, share and cement, as a restoration.</summary>
     internal IReadOnlyList<Restoration> ChoicesOf(Restoration restoration)
     {
-        List<Veneer?> veneers = [.. Veneers.SelectMany(material => VeneerShares.Select(share => Veneer.OfShare(material, share)))];
+        List<Veneer?> veneers =
+            [.. Veneers.SelectMany(material => VeneerShares.Select(share => Veneer.OfShare(material, share)))];
         if (veneers.Count == 0 && restoration.Veneer is not null)
         {
             veneers.Add(restoration.Veneer);
@@ -57,7 +81,8 @@ public sealed record MatchOptions
 
         if (veneers.Count == 0)
         {
-            throw new ArgumentException("Neither a wall of one ceramic nor a veneer is allowed, so there is nothing to choose.");
+            throw new ArgumentException(
+                "Neither a wall of one ceramic nor a veneer is allowed, so there is nothing to choose.");
         }
 
         return Guard.Copy(

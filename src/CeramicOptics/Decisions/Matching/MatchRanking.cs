@@ -5,7 +5,8 @@ namespace CeramicOptics.Decisions.Matching;
 /// <summary>The best ways to make a restoration, for review, best first.</summary>
 public sealed class MatchRanking
 {
-    internal MatchRanking(Restoration restoration, IEnumerable<MatchCandidate> candidates, int considered, int pruned, int tooThin, IReadOnlyList<Caution> cautions)
+    internal MatchRanking(Restoration restoration, IEnumerable<MatchCandidate> candidates, int considered, int pruned,
+        int tooThin, IReadOnlyList<Caution> cautions)
     {
         (Restoration, Candidates) = (restoration, Guard.Copy(candidates));
         (Considered, Pruned, TooThin, Cautions) = (considered, pruned, tooThin, cautions);
@@ -23,7 +24,10 @@ public sealed class MatchRanking
     /// <summary>How many combinations of ceramic, veneer, share and cement there were.</summary>
     public int Considered { get; }
 
-    /// <summary>How many of them were dropped before all zones were evaluated, because a zone was already worse than the worst kept.</summary>
+    /// <summary>
+    /// How many of them were dropped before all zones were evaluated, because a zone was already worse than the worst
+    /// kept.
+    /// </summary>
     public int Pruned { get; }
 
     /// <summary>How many were left out because a zone has no thickness that strength allows.</summary>
@@ -35,5 +39,6 @@ public sealed class MatchRanking
     /// <summary>One line for each candidate.</summary>
     public override string ToString() => Candidates.Count == 0
         ? "no choice leaves the wall that strength asks"
-        : string.Join("\n", Candidates.Select(candidate => FormattableString.Invariant($"{candidate}: difference {candidate.WorstDifference:0.0}")));
+        : string.Join("\n", Candidates.Select(candidate =>
+            FormattableString.Invariant($"{candidate}: difference {candidate.WorstDifference:0.0}")));
 }

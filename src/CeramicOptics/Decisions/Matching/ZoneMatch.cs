@@ -20,5 +20,6 @@ public sealed class ZoneMatch
     public double Difference => AtWall.Difference;
 
     /// <summary>For example "cervical: 0.85 mm, difference 1.2".</summary>
-    public override string ToString() => FormattableString.Invariant($"{Zone}: {WallMm:0.00} mm, difference {Difference:0.0}");
+    public override string ToString() => FormattableString.Invariant(
+        $"{Zone}: {Masking.MinimumThickness.RoundedUp(WallMm):0.00} mm, difference {Difference:0.0}");
 }

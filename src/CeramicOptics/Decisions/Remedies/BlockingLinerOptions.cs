@@ -10,6 +10,9 @@ public sealed record BlockingLinerOptions
     /// <exception cref="ArgumentOutOfRangeException">Outside its range or NaN.</exception>
     public double MaximumMm { get; init => field = Guard.InRange(value, 0.01, 2, "mm", nameof(MaximumMm)); } = 0.3;
 
-    /// <summary>True when liner and wall share the available thickness; false when the liner adds to it. True unless told otherwise.</summary>
+    /// <summary>
+    /// True when liner and wall share the available thickness; false when the liner adds to it. True unless told
+    /// otherwise.
+    /// </summary>
     public bool TakesFromCeramic { get; init; } = true;
 }

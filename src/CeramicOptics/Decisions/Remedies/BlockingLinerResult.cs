@@ -1,3 +1,4 @@
+using CeramicOptics.Layers;
 using CeramicOptics.Restorations;
 
 namespace CeramicOptics.Decisions.Remedies;
@@ -6,9 +7,11 @@ namespace CeramicOptics.Decisions.Remedies;
 public sealed class BlockingLinerResult
 {
     internal BlockingLinerResult(
-        Restoration restoration, IReadOnlyList<LimitingCase> without, double? thicknessMm, double? bestMm, Restoration? lined, IReadOnlyList<LimitingCase>? with, IReadOnlyList<Caution> cautions)
+        Restoration restoration, IReadOnlyList<LimitingCase> without, double? thicknessMm, double? bestMm,
+        Restoration? lined, IReadOnlyList<LimitingCase>? with, IReadOnlyList<Caution> cautions)
     {
-        (Restoration, Without, ThicknessMm, BestMm, Lined, Cautions) = (restoration, Guard.Copy(without), thicknessMm, bestMm, lined, cautions);
+        (Restoration, Without, ThicknessMm, BestMm, Lined, Cautions) =
+            (restoration, Guard.Copy(without), thicknessMm, bestMm, lined, cautions);
         Zones = Guard.Copy(with ?? without);
     }
 
@@ -18,16 +21,28 @@ public sealed class BlockingLinerResult
     /// <summary>The limiting light in each zone of the restoration as it stands.</summary>
     public IReadOnlyList<LimitingCase> Without { get; }
 
-    /// <summary>The thinnest liner with which every zone meets the criterion, mm (to 0.0005), 0 when none is needed; null when none does.</summary>
+    /// <summary>
+    /// The thinnest liner with which every zone meets the criterion, mm (to 0.0005), 0 when none is needed; null when
+    /// none does.
+    /// </summary>
     public double? ThicknessMm { get; }
 
-    /// <summary>Thickness of the liner with the smallest largest difference among those tried, mm, 0 when without is best; null when strength leaves no room for any.</summary>
+    /// <summary>
+    /// Thickness of the liner with the smallest largest difference among those tried, mm, 0 when without is best; null
+    /// when strength leaves no room for any.
+    /// </summary>
     public double? BestMm { get; }
 
-    /// <summary>The restoration with the liner of <see cref="ThicknessMm"/>, or the best one, every zone with the wall that is left; null when there is no liner.</summary>
+    /// <summary>
+    /// The restoration with the liner of <see cref="ThicknessMm"/>, or the best one, every zone with the wall that is
+    /// left; null when there is no liner.
+    /// </summary>
     public Restoration? Lined { get; }
 
-    /// <summary>The limiting light in each zone of <see cref="Lined"/>, or without where there is no liner; walls are those beside the liner.</summary>
+    /// <summary>
+    /// The limiting light in each zone of <see cref="Lined"/>, or without where there is no liner; walls are those
+    /// beside the liner.
+    /// </summary>
     public IReadOnlyList<LimitingCase> Zones { get; }
 
     /// <summary>Largest difference over zones as it stands.</summary>
@@ -39,7 +54,10 @@ public sealed class BlockingLinerResult
     /// <summary>True when every zone meets the criterion.</summary>
     public bool Meets => ThicknessMm is not null;
 
-    /// <summary>TP00 of core, veneer and any liner of the thinnest zone as it stands, over ideal black and white, D65 and 2 degrees.</summary>
+    /// <summary>
+    /// TP00 of core, veneer and any liner of the thinnest zone as it stands, over ideal black and white, D65 and 2
+    /// degrees.
+    /// </summary>
     public double TranslucencyWithout => TranslucencyOf(Restoration);
 
     /// <summary>The same of <see cref="Lined"/>, or without where there is no liner.</summary>
@@ -55,8 +73,11 @@ public sealed class BlockingLinerResult
         (_, null, _) => "no room for a liner beside the wall that strength asks",
         (_, _, null) => FormattableString.Invariant($"no liner helps: difference {WorstWithout:0.0}"),
         _ => FormattableString.Invariant(
-            $"{Lined!.Liner!.ThicknessMm:0.000} mm of {Lined.Liner.Material}: difference {WorstWithout:0.0} becomes {WorstDifference:0.0}, TP00 {TranslucencyWithout:0.0} becomes {TranslucencyWith:0.0}"),
+            $"{RoundedUp(Lined!.Liner!):0.000} mm of {Lined.Liner!.Material}: difference {WorstWithout:0.0} becomes {WorstDifference:0.0}, TP00 {TranslucencyWithout:0.0} becomes {TranslucencyWith:0.0}"),
     };
+
+    /// <summary>Thickness as text shows it, rounded up to 0.001 mm, so that the liner shown is enough.</summary>
+    internal static double RoundedUp(Layer liner) => Math.Ceiling((1000 * liner.ThicknessMm) - 1e-9) / 1000;
 
     private static double TranslucencyOf(Restoration restoration) =>
         WallTranslucency.OfWall(restoration, restoration.Zones.Min(zone => zone.AvailableMm));

@@ -8,7 +8,8 @@ public sealed class Remedy
 {
     private readonly Restoration _before;
 
-    internal Remedy(RemedyKind kind, Restoration before, Restoration after, Zone? zone, double differenceBefore, double differenceAfter, IEnumerable<Caution> cautions)
+    internal Remedy(RemedyKind kind, Restoration before, Restoration after, Zone? zone, double differenceBefore,
+        double differenceAfter, IEnumerable<Caution> cautions)
     {
         (Kind, _before, Restoration, Zone) = (kind, before, after, zone);
         (DifferenceBefore, DifferenceAfter, Cautions) = (differenceBefore, differenceAfter, Guard.Copy(cautions));
@@ -20,7 +21,9 @@ public sealed class Remedy
     /// <summary>The restoration with this one change, every zone with its wall as available thickness.</summary>
     public Restoration Restoration { get; }
 
-    /// <summary>The zone that is changed and that the differences are of; null where the change concerns all zones.</summary>
+    /// <summary>
+    /// The zone that is changed and that the differences are of; null where the change concerns all zones.
+    /// </summary>
     public Zone? Zone { get; }
 
     /// <summary>The new wall of the zone, mm; null unless the wall is changed.</summary>
@@ -51,19 +54,22 @@ public sealed class Remedy
     public IReadOnlyList<Caution> Cautions { get; }
 
     /// <summary>The change in words, such as "grade 3 in place of grade 1: difference 2.4 becomes 1.1".</summary>
-    public override string ToString() => FormattableString.Invariant($"{Change}: difference {DifferenceBefore:0.0} becomes {DifferenceAfter:0.0}");
+    public override string ToString() =>
+        FormattableString.Invariant($"{Change}: difference {DifferenceBefore:0.0} becomes {DifferenceAfter:0.0}");
 
     private Zone Changed => Restoration.Zones.First(zone => zone.Name == Zone!.Name);
 
     private string Change => Kind switch
     {
         RemedyKind.Thickness => FormattableString.Invariant(
-            $"a wall {Math.Abs(Changed.AvailableMm - Zone!.AvailableMm):0.00} mm {(Changed.AvailableMm > Zone.AvailableMm ? "thicker" : "thinner")} in zone '{Zone}' ({Changed.AvailableMm:0.00} mm)"),
-        RemedyKind.Grade => $"grade {Guard.Text(Restoration.Core.Grade)} in place of grade {Guard.Text(_before.Core.Grade)}",
+            $"a wall {Math.Abs(Changed.AvailableMm - Zone!.AvailableMm):0.00} mm {(Changed.AvailableMm > Zone.AvailableMm ? "thicker" : "thinner")} in zone '{Zone}' ({Masking.MinimumThickness.RoundedUp(Changed.AvailableMm):0.00} mm)"),
+        RemedyKind.Grade =>
+            $"grade {Guard.Text(Restoration.Core.Grade)} in place of grade {Guard.Text(_before.Core.Grade)}",
         RemedyKind.Cement => _before.Cement is null
             ? $"{Restoration.Cement!.Material} in place of {_before.Coupling}"
             : $"{Restoration.Cement} in place of {_before.Cement}",
-        RemedyKind.BlockingLiner => FormattableString.Invariant($"{Restoration.Liner!.ThicknessMm:0.000} mm of {Restoration.Liner.Material} under the core"),
+        RemedyKind.BlockingLiner => FormattableString.Invariant(
+            $"{BlockingLinerResult.RoundedUp(Restoration.Liner!):0.000} mm of {Restoration.Liner!.Material} under the core"),
         _ => $"{Changed.Stump} over the stump in zone '{Zone}'",
     };
 }

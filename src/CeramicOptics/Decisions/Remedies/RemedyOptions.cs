@@ -11,16 +11,19 @@ public sealed record RemedyOptions
     public static RemedyOptions Default { get; } = new();
 
     /// <summary>Ceramics, of which the other grades of the candidate's family are tried; none unless told.</summary>
-    public IReadOnlyList<Ceramic> Ceramics { get; init => field = Guard.Copy(value, name: nameof(Ceramics)); } = Guard.Copy<Ceramic>([]);
+    public IReadOnlyList<Ceramic> Ceramics { get; init => field = Guard.Copy(value, name: nameof(Ceramics)); } =
+        Guard.Copy<Ceramic>([]);
 
     /// <summary>Cements with their films; none unless told.</summary>
-    public IReadOnlyList<Layer> Cements { get; init => field = Guard.Copy(value, name: nameof(Cements)); } = Guard.Copy<Layer>([]);
+    public IReadOnlyList<Layer> Cements { get; init => field = Guard.Copy(value, name: nameof(Cements)); } =
+        Guard.Copy<Layer>([]);
 
     /// <summary>Substance of an opaque liner; null where there is none.</summary>
     public Material? Liner { get; init; }
 
     /// <summary>Largest thickness of a liner, and where it takes its room.</summary>
-    public BlockingLinerOptions LinerLimits { get; init => field = Guard.NotNull(value, nameof(LinerLimits)); } = BlockingLinerOptions.Default;
+    public BlockingLinerOptions LinerLimits { get; init => field = Guard.NotNull(value, nameof(LinerLimits)); } =
+        BlockingLinerOptions.Default;
 
     /// <summary>What the stump would be with a build-up; null where there is none.</summary>
     public Substrate? BuildUp { get; init; }

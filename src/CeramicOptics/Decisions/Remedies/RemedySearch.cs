@@ -16,22 +16,28 @@ public static class RemedySearch
     /// <param name="progress">Receives the completed fraction, 0 to 1, after each change tried.</param>
     /// <param name="cancellation">Stops the work.</param>
     /// <remarks>
-    /// Walls of the limiting zone over the range of the wall are tried in steps of 0.01 mm: the nearest that meets the criterion, or the best thinner one;
-    /// a thicker wall that does not meet it is no remedy. Nothing is offered that has a wall below the structural minimum.
+    /// Walls of the limiting zone over the range of the wall are tried in steps of 0.01 mm: the nearest that meets the
+    /// criterion, or the best thinner one;
+    /// a thicker wall that does not meet it is no remedy. Nothing is offered that has a wall below the structural
+    /// minimum.
     /// </remarks>
     /// <exception cref="ArgumentException">Grids or models differ.</exception>
     /// <exception cref="OperationCanceledException">Cancelled.</exception>
     public static RemedyResult Find(
-        MatchCandidate candidate, RemedyOptions? options = null, IProgress<double>? progress = null, CancellationToken cancellation = default)
+        MatchCandidate candidate, RemedyOptions? options = null,
+        IProgress<double>? progress = null, CancellationToken cancellation = default)
     {
         Restoration made = Guard.NotNull(candidate).Restoration;
         RemedyOptions what = options ?? RemedyOptions.Default;
         Zone limiting = made.Zones.First(zone => zone.Name == candidate.Limiting.Zone.Name);
         List<Func<Remedy?>> changes = [() => OtherWall(candidate, limiting, cancellation)];
-        changes.AddRange(what.Ceramics.Where(other => other.Family == made.Core.Family && other.Grade != made.Core.Grade)
-            .Select<Ceramic, Func<Remedy?>>(other => () => ForAll(RemedyKind.Grade, candidate, made.WithCore(other), cancellation)));
+        changes.AddRange(what.Ceramics
+            .Where(other => other.Family == made.Core.Family && other.Grade != made.Core.Grade)
+            .Select<Ceramic, Func<Remedy?>>(other => () =>
+                ForAll(RemedyKind.Grade, candidate, made.WithCore(other), cancellation)));
         changes.AddRange(what.Cements.Where(other => other != made.Cement)
-            .Select<Layer, Func<Remedy?>>(other => () => ForAll(RemedyKind.Cement, candidate, made.WithCement(other), cancellation)));
+            .Select<Layer, Func<Remedy?>>(other => () =>
+                ForAll(RemedyKind.Cement, candidate, made.WithCement(other), cancellation)));
         if (what.BuildUp is Substrate buildUp)
         {
             changes.Add(() => BuiltUp(candidate, limiting, buildUp, cancellation));
@@ -72,28 +78,39 @@ public static class RemedySearch
         double nowMm = limiting.AvailableMm, limit = made.Criterion.Limit;
         ZoneComparison compared = new(new CompiledWall(made, cancellation), limiting);
         (double Mm, double After)[] useful =
-            [.. walls.Select(mm => (Mm: mm, After: compared.Difference(mm))).Where(item => item.After <= limit || item.Mm < nowMm)];
+            [.. walls.Select(mm => (Mm: mm, After: compared.Difference(mm)))
+                .Where(item => item.After <= limit || item.Mm < nowMm)];
         if (useful.Length == 0)
         {
             return null;
         }
 
-        (double bestMm, double after) = useful.OrderBy(item => item.After > limit ? item.After : 0).ThenBy(item => Math.Abs(item.Mm - nowMm)).First();
-        Restoration changed = made.WithZones(made.Zones.Select(zone => zone == limiting ? zone.WithWall(bestMm) : zone));
+        (double bestMm, double after) = useful.OrderBy(item => item.After > limit ? item.After : 0)
+            .ThenBy(item => Math.Abs(item.Mm - nowMm)).First();
+        Restoration changed =
+            made.WithZones(made.Zones.Select(zone => zone == limiting ? zone.WithWall(bestMm) : zone));
         return new Remedy(
-            RemedyKind.Thickness, made, changed, limiting, candidate.WorstDifference, after, CautionsOf(changed, needsTooth: bestMm > nowMm));
+            RemedyKind.Thickness, made, changed, limiting, candidate.WorstDifference, after,
+            CautionsOf(changed, needsTooth: bestMm > nowMm));
     }
 
-    private static Remedy BuiltUp(MatchCandidate candidate, Zone limiting, Substrate buildUp, CancellationToken cancellation)
+    private static Remedy BuiltUp(
+        MatchCandidate candidate, Zone limiting, Substrate buildUp, CancellationToken cancellation)
     {
-        Zone built = new(limiting.Name, buildUp, limiting.AvailableMm, limiting.Reference) { Strength = limiting.Strength, Weight = limiting.Weight };
-        Restoration made = candidate.Restoration, changed = made.WithZones(made.Zones.Select(zone => zone == limiting ? built : zone));
+        Zone built = new(limiting.Name, buildUp, limiting.AvailableMm, limiting.Reference)
+        {
+            Strength = limiting.Strength, Weight = limiting.Weight,
+        };
+        Restoration made = candidate.Restoration, changed =
+            made.WithZones(made.Zones.Select(zone => zone == limiting ? built : zone));
         double after = new ZoneComparison(new CompiledWall(changed, cancellation), built).Difference(built.AvailableMm);
-        return new Remedy(RemedyKind.StumpBuildUp, made, changed, limiting, candidate.WorstDifference, after, CautionsOf(changed, needsTooth: true));
+        return new Remedy(RemedyKind.StumpBuildUp, made, changed, limiting, candidate.WorstDifference, after,
+            CautionsOf(changed, needsTooth: true));
     }
 
     // A change that concerns all zones; none where strength asks more of the changed restoration than there is.
-    private static Remedy? ForAll(RemedyKind kind, MatchCandidate candidate, Restoration changed, CancellationToken cancellation)
+    private static Remedy? ForAll(
+        RemedyKind kind, MatchCandidate candidate, Restoration changed, CancellationToken cancellation)
     {
         if (!changed.Zones.All(zone => DecisionGuard.IsStrongEnough(changed, zone, zone.AvailableMm)))
         {
@@ -102,13 +119,15 @@ public static class RemedySearch
 
         CompiledWall wall = new(changed, cancellation);
         double after = changed.Zones.Max(zone => new ZoneComparison(wall, zone).Difference(zone.AvailableMm));
-        return new Remedy(kind, candidate.Restoration, changed, null, candidate.WorstDifference, after, CautionsOf(changed, needsTooth: false));
+        return new Remedy(kind, candidate.Restoration, changed, null, candidate.WorstDifference, after,
+            CautionsOf(changed, needsTooth: false));
     }
 
     private static Remedy? Lined(MatchCandidate candidate, BlockingLinerResult blocked) => blocked.Lined is null
         ? null
         : new Remedy(
-            RemedyKind.BlockingLiner, candidate.Restoration, blocked.Lined, null, candidate.WorstDifference, blocked.WorstDifference, CautionsOf(blocked.Lined, needsTooth: false));
+            RemedyKind.BlockingLiner, candidate.Restoration, blocked.Lined, null, candidate.WorstDifference,
+            blocked.WorstDifference, CautionsOf(blocked.Lined, needsTooth: false));
 
     private static IEnumerable<Caution> CautionsOf(Restoration changed, bool needsTooth) =>
         DecisionCautions.Of(changed).Where(caution => needsTooth || caution.Kind != CautionKind.ToothReduction);

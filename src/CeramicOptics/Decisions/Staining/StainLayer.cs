@@ -10,7 +10,8 @@ public sealed record StainLayer
     /// <summary>A stain layer.</summary>
     /// <param name="carrier">The fired layer without pigment, such as glaze.</param>
     /// <param name="appliedThicknessMm">Thickness as applied, before firing, 0.001 to 1 mm.</param>
-    /// <param name="firingShrinkage">Share of the thickness that is lost in firing, 0 to 0.9; the pigment stays and becomes denser by as much.</param>
+    /// <param name="firingShrinkage">Share of the thickness that is lost in firing, 0 to 0.9; the pigment stays and
+    /// becomes denser by as much.</param>
     /// <exception cref="ArgumentOutOfRangeException">A value is outside its range or NaN.</exception>
     public StainLayer(Material carrier, double appliedThicknessMm, double firingShrinkage = 0)
     {
@@ -56,14 +57,16 @@ public sealed record StainLayer
 
     /// <summary>The fired layer with other coefficients.</summary>
     internal Layer Fired(string name, double[] k, double[] s) => new(
-        new Material(name, Carrier.Model, new AbsorptionSpectrum(Carrier.Grid, k), new ScatteringSpectrum(Carrier.Grid, s), Carrier.RefractiveIndex), FiredThicknessMm);
+        new Material(name, Carrier.Model, new AbsorptionSpectrum(Carrier.Grid, k),
+            new ScatteringSpectrum(Carrier.Grid, s), Carrier.RefractiveIndex), FiredThicknessMm);
 
     internal void RequireServes(Pigment pigment)
     {
         Carrier.Grid.RequireSame(pigment.Absorption.Grid, $"Pigment '{pigment}'");
         if (!Carrier.Model.IsSameTheoryAs(pigment.Model))
         {
-            throw new ArgumentException($"'{Carrier.Name}' has K and S of {Carrier.Model.Name} but pigment '{pigment}' those of {pigment.Model.Name}; one layer needs one model.");
+            throw new ArgumentException(
+                $"'{Carrier.Name}' has K and S of {Carrier.Model.Name} but pigment '{pigment}' those of {pigment.Model.Name}; one layer needs one model.");
         }
     }
 }

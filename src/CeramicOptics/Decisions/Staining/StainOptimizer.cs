@@ -8,7 +8,10 @@ internal static class StainOptimizer
     // Steps end when they gain less than this share of the sum of squares.
     private const double CoarsePrecision = 0.05, FinePrecision = 1e-9;
 
-    /// <summary>Improves the loads by plain least squares, not to the end; returns the largest residual. Enough to tell good sets from bad ones.</summary>
+    /// <summary>
+    /// Improves the loads by plain least squares, not to the end; returns the largest residual. Enough to tell good
+    /// sets from bad ones.
+    /// </summary>
     public static double Screen(StainProblem problem, int[] set, double[] loads)
     {
         double[] weights = new double[problem.Blocks];
@@ -54,8 +57,10 @@ internal static class StainOptimizer
         return bestWorst;
     }
 
-    // Weighted Gauss-Newton with damping; loads are kept in their box, and those held at an end by their gradient stay there for the step.
-    private static void LeastSquares(StainProblem problem, int[] set, double[] loads, double[] weights, double precision)
+    // Weighted Gauss-Newton with damping; loads are kept in their box, and those held at an end by their gradient stay
+    // there for the step.
+    private static void LeastSquares(
+        StainProblem problem, int[] set, double[] loads, double[] weights, double precision)
     {
         int m = set.Length;
         double[,] normal = new double[m, m];
@@ -68,7 +73,8 @@ internal static class StainOptimizer
                 gradient[p] = Product(problem.ResidualSlopes[p], problem.Residuals, weights);
                 for (int q = 0; q <= p; q++)
                 {
-                    normal[p, q] = normal[q, p] = Product(problem.ResidualSlopes[p], problem.ResidualSlopes[q], weights);
+                    normal[p, q] = normal[q, p] =
+                        Product(problem.ResidualSlopes[p], problem.ResidualSlopes[q], weights);
                 }
             }
 

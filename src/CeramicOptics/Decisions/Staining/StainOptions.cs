@@ -17,7 +17,8 @@ public sealed record StainOptions
         Pigments = Guard.Copy(pigments, minimumCount: 1);
         if (Pigments.Count > MostPigments)
         {
-            throw new ArgumentException($"pigments holds {Guard.Text(Pigments.Count)} items; at most {Guard.Text(MostPigments)} can be combined.", nameof(pigments));
+            throw new ArgumentException(
+                $"pigments holds {Guard.Text(Pigments.Count)} items; at most {Guard.Text(MostPigments)} can be combined.", nameof(pigments));
         }
 
         foreach (Pigment pigment in Pigments)
@@ -33,7 +34,8 @@ public sealed record StainOptions
     public IReadOnlyList<Pigment> Pigments { get; }
 
     /// <summary>Where the layer lies; on the surface unless told otherwise.</summary>
-    public StainPlacement Placement { get; init => field = Guard.Defined(value, nameof(Placement)); } = StainPlacement.Surface;
+    public StainPlacement Placement { get; init => field = Guard.Defined(value, nameof(Placement)); } =
+        StainPlacement.Surface;
 
     /// <summary>Largest load of one pigment, 1e-9 to 1e6; 1 unless told otherwise.</summary>
     /// <exception cref="ArgumentOutOfRangeException">Outside its range or NaN.</exception>

@@ -6,7 +6,9 @@ using CeramicOptics.Restorations;
 
 namespace CeramicOptics.Decisions.Staining;
 
-/// <summary>The colours that loads of stain give in all zones, with their derivatives. Not for use by two threads at once.</summary>
+/// <summary>
+/// The colours that loads of stain give in all zones, with their derivatives. Not for use by two threads at once.
+/// </summary>
 internal sealed class StainProblem
 {
     private readonly Restoration _restoration;
@@ -31,11 +33,14 @@ internal sealed class StainProblem
         _n = _tables[0].Grid.Count;
         _metrics = [.. _zones.SelectMany(zone => zone.Targets!.Select(Metric))];
         double density = options.Layer.Density;
-        _k = [.. options.Pigments.Select(pigment => Array.ConvertAll(pigment.Absorption.Values.ToArray(), value => value * density))];
-        _s = [.. options.Pigments.Select(pigment => Array.ConvertAll(pigment.Scattering.Values.ToArray(), value => value * density))];
+        _k = [.. options.Pigments.Select(pigment =>
+            Array.ConvertAll(pigment.Absorption.Values.ToArray(), value => value * density))];
+        _s = [.. options.Pigments.Select(pigment =>
+            Array.ConvertAll(pigment.Scattering.Values.ToArray(), value => value * density))];
         double[] mostK = Most(_k), mostS = Most(_s);
         _responses = [.. restoration.Zones.Select(zone =>
-            StainResponse.Of(layer => StackWith(zone, layer), options.Layer, mostK, mostS, restoration.Viewing.Geometry, cancellation))];
+            StainResponse.Of(layer =>
+                StackWith(zone, layer), options.Layer, mostK, mostS, restoration.Viewing.Geometry, cancellation))];
         _spectrum = new double[_n];
         _slopes = [.. Enumerable.Range(0, options.MaximumPigments).Select(_ => new double[_n])];
         Residuals = new double[3 * _metrics.Length];
@@ -48,7 +53,9 @@ internal sealed class StainProblem
     /// <summary>Pairs of zone and illuminant.</summary>
     public int Blocks => _metrics.Length;
 
-    /// <summary>Offsets from the targets at the last loads evaluated, three a block, in units of CIEDE2000 near the target.</summary>
+    /// <summary>
+    /// Offsets from the targets at the last loads evaluated, three a block, in units of CIEDE2000 near the target.
+    /// </summary>
     public double[] Residuals { get; }
 
     /// <summary>Their derivatives, one row a pigment of the set.</summary>
@@ -94,9 +101,11 @@ internal sealed class StainProblem
         {
             double wallMm = zone.Zone.AvailableMm;
             double[] with = SpectrumWith(zone.Zone, mixed);
-            return new ZoneStain(zone.Zone, zone.At(wallMm), zone.Of(SpectrumWith(zone.Zone, carrier), wallMm), zone.Of(with, wallMm), Metamerism(zone, with));
+            return new ZoneStain(zone.Zone, zone.At(wallMm), zone.Of(SpectrumWith(zone.Zone, carrier), wallMm),
+                zone.Of(with, wallMm), Metamerism(zone, with));
         })];
-        return new StainRecipe(_restoration, _options, parts, zones, mixtures, starts, agreeing, DecisionCautions.Of(_restoration));
+        return new StainRecipe(
+            _restoration, _options, parts, zones, mixtures, starts, agreeing, DecisionCautions.Of(_restoration));
     }
 
     /// <summary>Weighted sum of the squared residuals; renews residuals and slopes.</summary>
@@ -140,13 +149,16 @@ internal sealed class StainProblem
     private LayerStack StackWith(Zone zone, Layer stain)
     {
         IReadOnlyList<(LayerRole Role, Layer Layer)> layers = _restoration.LayersOf(zone.AvailableMm);
-        bool IsAbove(LayerRole role) => _options.Placement == StainPlacement.UnderVeneer && role is LayerRole.Glaze or LayerRole.Veneer;
+        bool IsAbove(LayerRole role) =>
+            _options.Placement == StainPlacement.UnderVeneer && role is LayerRole.Glaze or LayerRole.Veneer;
         return new LayerStack(
-            [.. layers.Where(item => IsAbove(item.Role)).Select(item => item.Layer), stain, .. layers.Where(item => !IsAbove(item.Role)).Select(item => item.Layer)],
+            [.. layers.Where(item => IsAbove(item.Role)).Select(item => item.Layer), stain,
+                .. layers.Where(item => !IsAbove(item.Role)).Select(item => item.Layer)],
             zone.Stump, _restoration.Coupling);
     }
 
-    private double[] SpectrumWith(Zone zone, Layer stain) => StackWith(zone, stain).Reflectance(_restoration.Viewing.Geometry).Values.ToArray();
+    private double[] SpectrumWith(Zone zone, Layer stain) =>
+        StackWith(zone, stain).Reflectance(_restoration.Viewing.Geometry).Values.ToArray();
 
     private void Spectrum(int zone, int[] set, double[] loads)
     {
@@ -169,7 +181,8 @@ internal sealed class StainProblem
 
     // The largest sum of as many pigments as may be mixed, at each wavelength.
     private double[] Most(double[][] byPigment) =>
-        [.. Enumerable.Range(0, _n).Select(i => MaximumLoad * byPigment.Select(values => values[i]).OrderByDescending(value => value).Take(_options.MaximumPigments).Sum())];
+        [.. Enumerable.Range(0, _n).Select(i => MaximumLoad * byPigment.Select(values => values[i])
+            .OrderByDescending(value => value).Take(_options.MaximumPigments).Sum())];
 
     private double Metamerism(ZoneComparison zone, double[] spectrum)
     {
@@ -189,7 +202,8 @@ internal sealed class StainProblem
         destination[(3 * block) + 2] = (metric[3] * a) + (metric[4] * b);
     }
 
-    // Small offsets from a colour in units of CIEDE2000: lightness over SL, chroma over SC and hue over SH along the colour's own directions.
+    // Small offsets from a colour in units of CIEDE2000: lightness over SL, chroma over SC and hue over SH along the
+    // colour's own directions.
     // From the formula itself by small steps, so that the two cannot part.
     private static double[] Metric(Lab at)
     {
@@ -202,6 +216,7 @@ internal sealed class StainProblem
 
         Ciede2000Terms red = ColorDifference.Ciede2000Terms(at, at with { A = at.A + Step });
         Ciede2000Terms yellow = ColorDifference.Ciede2000Terms(at, at with { B = at.B + Step });
-        return [light.WeightedLightness / Step, red.WeightedChroma / Step, yellow.WeightedChroma / Step, red.WeightedHue / Step, yellow.WeightedHue / Step];
+        return [light.WeightedLightness / Step, red.WeightedChroma / Step, yellow.WeightedChroma / Step,
+            red.WeightedHue / Step, yellow.WeightedHue / Step];
     }
 }

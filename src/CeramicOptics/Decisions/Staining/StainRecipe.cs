@@ -7,7 +7,8 @@ namespace CeramicOptics.Decisions.Staining;
 public sealed class StainRecipe
 {
     internal StainRecipe(
-        Restoration restoration, StainOptions options, IReadOnlyList<StainPart> parts, IReadOnlyList<ZoneStain> zones, int mixtures, int starts, int startsAgreeing, IReadOnlyList<Caution> cautions)
+        Restoration restoration, StainOptions options, IReadOnlyList<StainPart> parts, IReadOnlyList<ZoneStain> zones,
+        int mixtures, int starts, int startsAgreeing, IReadOnlyList<Caution> cautions)
     {
         (Restoration, Options, Parts, Zones) = (restoration, options, Guard.Copy(parts), Guard.Copy(zones));
         (Mixtures, Starts, StartsAgreeing, Cautions) = (mixtures, starts, startsAgreeing, cautions);
@@ -19,7 +20,10 @@ public sealed class StainRecipe
     /// <summary>What there was to choose from.</summary>
     public StainOptions Options { get; }
 
-    /// <summary>The pigments with their loads, the largest load first; empty when no pigment brings the carrier nearer to the targets.</summary>
+    /// <summary>
+    /// The pigments with their loads, the largest load first; empty when no pigment brings the carrier nearer to the
+    /// targets.
+    /// </summary>
     public IReadOnlyList<StainPart> Parts { get; }
 
     /// <summary>The fired layer with the mixture.</summary>

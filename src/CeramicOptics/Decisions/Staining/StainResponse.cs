@@ -3,16 +3,19 @@ using CeramicOptics.Restorations;
 
 namespace CeramicOptics.Decisions.Staining;
 
-/// <summary>Reflectance of one zone with a stain layer, as a smooth function of the layer's K and S at each wavelength.</summary>
+/// <summary>
+/// Reflectance of one zone with a stain layer, as a smooth function of the layer's K and S at each wavelength.
+/// </summary>
 /// <remarks>
-/// K runs from the carrier's to that with the largest loads, S likewise. A layer of thickness t dies away as exp(-K t) and saturates as S t / (1 + S t), so the sums
-/// of Chebyshev polynomials are in u = ln(1 + 4 t k) and v = ln(1 + 2 t s), k and s counted from the carrier. Their degree is raised until the last coefficients
-/// bound the error of a reflectance below 2e-6. Immutable once made.
+/// K runs from the carrier's to that with the largest loads, S likewise. A layer of thickness t dies away as exp(-K t)
+/// and saturates as S t / (1 + S t), so the sums of Chebyshev polynomials are in u = ln(1 + 4 t k) and
+/// v = ln(1 + 2 t s), k and s counted from the carrier. Their degree is raised until the last coefficients bound the
+/// error of a reflectance below 1e-5 of the coarse form of the theory, in which the search goes on. Immutable once made.
 /// </remarks>
 internal sealed class StainResponse
 {
     private const int FirstDegree = 6, LastDegree = 24;
-    private const double WantedError = 2e-6, PerAbsorption = 4, PerScattering = 2;
+    private const double WantedError = 1e-5, PerAbsorption = 4, PerScattering = 2;
 
     private readonly StainLayer _layer;
     private readonly double[] _scaleK, _scaleS;
@@ -20,7 +23,8 @@ internal sealed class StainResponse
     // By wavelength, then the polynomial in v, then that in u.
     private readonly double[] _coefficients;
 
-    private StainResponse(StainLayer layer, double[] scaleK, double[] scaleS, double[] coefficients, int degree, double bound)
+    private StainResponse(
+        StainLayer layer, double[] scaleK, double[] scaleS, double[] coefficients, int degree, double bound)
     {
         (_layer, _scaleK, _scaleS, _coefficients) = (layer, scaleK, scaleS, coefficients);
         (Degree, ErrorBound) = (degree, bound);
@@ -39,10 +43,12 @@ internal sealed class StainResponse
     /// <param name="geometry">Measurement geometry.</param>
     /// <param name="cancellation">Stops the work between two stacks.</param>
     public static StainResponse Of(
-        Func<Layer, LayerStack> stackWith, StainLayer layer, double[] mostK, double[] mostS, MeasurementGeometry geometry, CancellationToken cancellation)
+        Func<Layer, LayerStack> stackWith, StainLayer layer, double[] mostK, double[] mostS,
+        MeasurementGeometry geometry, CancellationToken cancellation)
     {
         double t = layer.FiredThicknessMm;
-        double[] scaleK = Array.ConvertAll(mostK, k => ScaleOf(PerAbsorption * t * k)), scaleS = Array.ConvertAll(mostS, s => ScaleOf(PerScattering * t * s));
+        double[] scaleK = Array.ConvertAll(mostK, k => ScaleOf(PerAbsorption * t * k)), scaleS =
+            Array.ConvertAll(mostS, s => ScaleOf(PerScattering * t * s));
         Dictionary<(double, double), double[]> known = [];
         for (int degree = FirstDegree; ; degree *= 2)
         {
@@ -85,17 +91,22 @@ internal sealed class StainResponse
                 s[i] += Math.Min(mostS[i], (Math.Exp((y + 1) / 2 * scaleS[i]) - 1) / (PerScattering * t));
             }
 
-            return stackWith(layer.Fired(layer.Carrier.Name, k, s)).Reflectance(geometry).Values.ToArray();
+            LayerStack stack = stackWith(layer.Fired(layer.Carrier.Name, k, s));
+            return stack.Reflectances(stack.Model.Coarse, geometry);
         }
     }
 
-    /// <summary>Reflectance at one wavelength with what pigments add to K and S after firing, 1/mm, and its slopes.</summary>
+    /// <summary>
+    /// Reflectance at one wavelength with what pigments add to K and S after firing, 1/mm, and its slopes.
+    /// </summary>
     public double At(int wavelength, double k, double s, out double byK, out double byS)
     {
         double t = _layer.FiredThicknessMm, perK = 2 / _scaleK[wavelength], perS = 2 / _scaleS[wavelength];
         int count = Degree + 1;
-        Span<double> px = stackalloc double[count], qx = stackalloc double[count], py = stackalloc double[count], qy = stackalloc double[count];
-        double x = Position((Math.Log(1 + (PerAbsorption * t * k)) * perK) - 1), y = Position((Math.Log(1 + (PerScattering * t * s)) * perS) - 1);
+        Span<double> px = stackalloc double[count], qx = stackalloc double[count], py = stackalloc double[count], qy =
+            stackalloc double[count];
+        double x = Position((Math.Log(1 + (PerAbsorption * t * k)) * perK) - 1), y =
+            Position((Math.Log(1 + (PerScattering * t * s)) * perS) - 1);
         Polynomials(x, px, qx);
         Polynomials(y, py, qy);
         double sum = 0, byX = 0, byY = 0;

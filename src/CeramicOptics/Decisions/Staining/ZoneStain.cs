@@ -5,7 +5,8 @@ namespace CeramicOptics.Decisions.Staining;
 /// <summary>What a mixture of stains does in one zone at its available thickness.</summary>
 public sealed class ZoneStain
 {
-    internal ZoneStain(Zone zone, LimitingCase without, LimitingCase withCarrier, LimitingCase with, double metamerism) =>
+    internal ZoneStain(
+        Zone zone, LimitingCase without, LimitingCase withCarrier, LimitingCase with, double metamerism) =>
         (Zone, Without, WithCarrier, With, Metamerism) = (zone, without, withCarrier, with, metamerism);
 
     /// <summary>The zone.</summary>
@@ -21,10 +22,12 @@ public sealed class ZoneStain
     public LimitingCase With { get; }
 
     /// <summary>
-    /// Largest change of the L*a*b* offset from the target (its norm) when the light changes from the first colorimeter to another; 0 with one.
+    /// Largest change of the L*a*b* offset from the target (its norm) when the light changes from the first colorimeter
+    /// to another; 0 with one.
     /// </summary>
     public double Metamerism { get; }
 
     /// <summary>For example "body: 3.1 becomes 0.6".</summary>
-    public override string ToString() => FormattableString.Invariant($"{Zone}: {Without.Difference:0.0} becomes {With.Difference:0.0}");
+    public override string ToString() =>
+        FormattableString.Invariant($"{Zone}: {Without.Difference:0.0} becomes {With.Difference:0.0}");
 }

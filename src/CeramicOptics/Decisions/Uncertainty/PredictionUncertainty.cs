@@ -24,16 +24,13 @@ public static class PredictionUncertainty
     {
         CompiledWall wall = new(Guard.NotNull(restoration), cancellation);
         List<ZonePrediction> zones = [];
-        IReadOnlyList<Colorimetry.WeightingTable>? tables = null;
         foreach (Zone zone in restoration.Zones)
         {
-            ZoneComparison comparison = new(wall, zone);
-            tables = comparison.Tables;
-            zones.Add(Of(comparison, options ?? SamplingOptions.Default, cancellation));
+            zones.Add(Of(new ZoneComparison(wall, zone), options ?? SamplingOptions.Default, cancellation));
             progress?.Report(zones.Count / (double)restoration.Zones.Count);
         }
 
-        return new UncertaintyResult(zones, Caution.Of(restoration, tables!));
+        return new UncertaintyResult(zones, DecisionCautions.Of(restoration));
     }
 
     private static ZonePrediction Of(ZoneComparison comparison, SamplingOptions options, CancellationToken cancellation)

@@ -7,7 +7,7 @@ internal sealed class SampledDifferences
     private readonly int _each;
     private double[]? _sorted;
 
-    private SampledDifferences(double[] differences, int each)
+    internal SampledDifferences(double[] differences, int each)
     {
         (_byReplicate, _each) = (differences, each);
         Mean = Sum(differences, 0) / differences.Length;

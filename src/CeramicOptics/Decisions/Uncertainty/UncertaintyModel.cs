@@ -2,8 +2,6 @@ using CeramicOptics.Colorimetry;
 using CeramicOptics.Decisions.Comparison;
 using CeramicOptics.Layers;
 using CeramicOptics.Restorations;
-using MathNet.Numerics.LinearAlgebra;
-using MathNet.Numerics.LinearAlgebra.Factorization;
 
 namespace CeramicOptics.Decisions.Uncertainty;
 
@@ -15,11 +13,12 @@ namespace CeramicOptics.Decisions.Uncertainty;
 /// </remarks>
 internal sealed class UncertaintyModel
 {
-    // Directions of reading noise that carry less than this share of its variance are left out.
-    private const double SmallestShare = 1e-3;
-
-    // More directions than these never reach that share.
+    // Further directions of reading noise carry less than a thousandth of its variance. Those kept are kept however
+    // small: where a reference moves with the restoration the large ones nearly cancel.
     private const int MostNoiseDirections = 6;
+
+    // Variances below this share of all are rounding.
+    private const double Rounding = 1e-12;
 
     private readonly ZoneComparison _zone;
     private readonly InputUncertainty _inputs;
@@ -216,50 +215,44 @@ internal sealed class UncertaintyModel
         }
     }
 
-    /// <summary>Standard uncertainty of the difference at the thickness prepared, first order (JCGM 100:2008, 5.1.3 note 2).</summary>
-    public double StandardUncertainty()
-    {
-        double variance = 0;
-        for (int i = 0; i < Dimensions; i++)
-        {
-            (double low, double high) = Around(i);
-            variance += (high - low) * (high - low) / 4;
-        }
-
-        return Math.Sqrt(variance);
-    }
-
-    /// <summary>Difference with one input a standard uncertainty lower and higher.</summary>
-    public (double Low, double High) Around(int input)
-    {
-        Span<double> z = stackalloc double[Dimensions];
-        z.Clear();
-        z[input] = -1;
-        double low = Difference(z);
-        z[input] = 1;
-        return (low, Difference(z));
-    }
+    /// <summary>Standard uncertainty of the difference at the thickness prepared: the root of the sum of squared changes by each input.</summary>
+    /// <remarks>
+    /// First order (JCGM 100:2008, 5.1.3 note 2) where the difference is linear. Near a difference of 0, where either sign of an input makes it larger, the
+    /// changes do not cancel, as half their difference would.
+    /// </remarks>
+    public double StandardUncertainty() => Math.Sqrt(Changes().Sum(change => change.Squares));
 
     /// <summary>Inputs by what they do; several directions of one input (noise, L*, a*, b*) are shown as one, by the root of their squares.</summary>
     public IReadOnlyList<Contribution> Contributions()
     {
         double nominal = Difference(new double[Dimensions]);
-        var parts = Enumerable.Range(0, Dimensions).Select(i =>
-        {
-            (double low, double high) = Around(i);
-            double squares = (((low - nominal) * (low - nominal)) + ((high - nominal) * (high - nominal))) / 2;
-            return (Input: InputOf(i), Low: low, High: high, Squares: squares);
-        }).Where(part => part.Squares > 1e-24).ToList();
-        double total = parts.Sum(part => part.Squares);
-        return Guard.Copy(parts
-            .GroupBy(part => part.Input)
+        List<Change> changes = [.. Changes().Where(change => change.Squares > 1e-24)];
+        double total = changes.Sum(change => change.Squares);
+        return Guard.Copy(changes
+            .GroupBy(change => InputOf(change.Dimension))
             .Select(group =>
             {
-                double squares = group.Sum(part => part.Squares), root = Math.Sqrt(squares);
+                double squares = group.Sum(change => change.Squares), root = Math.Sqrt(squares);
                 (double low, double high) = group.Count() == 1 ? (group.First().Low, group.First().High) : (Math.Max(0, nominal - root), nominal + root);
                 return new Contribution(group.Key.Input, group.Key.Role, group.Key.Material, low, high, squares / total);
             })
             .OrderByDescending(contribution => contribution.Share));
+    }
+
+    // Differences with one input a standard uncertainty lower and higher.
+    private IEnumerable<Change> Changes()
+    {
+        double[] z = new double[Dimensions];
+        double nominal = Difference(z);
+        for (int i = 0; i < z.Length; i++)
+        {
+            z[i] = -1;
+            double low = Difference(z);
+            z[i] = 1;
+            double high = Difference(z);
+            z[i] = 0;
+            yield return new Change(i, low, high, (((low - nominal) * (low - nominal)) + ((high - nominal) * (high - nominal))) / 2);
+        }
     }
 
     private double ThicknessOf(LayerRole role, double wallMm) =>
@@ -316,21 +309,42 @@ internal sealed class UncertaintyModel
             }
         }
 
-        Matrix<double> matrix = Matrix<double>.Build.DenseOfArray(covariance);
-        double trace = matrix.Trace();
-        if (!(trace > 0))
+        // Any factor of the covariance gives its directions; Cholesky's, the largest rest first, needs few.
+        double whole = 0;
+        for (int p = 0; p < size; p++)
         {
-            return;
+            whole += covariance[p, p];
         }
 
-        Evd<double> parts = matrix.Evd(Symmetricity.Symmetric);
-        for (int e = size - 1, row = firstRow; e >= size - NoiseDirections && parts.EigenValues[e].Real > SmallestShare * trace; e--, row++)
+        for (int row = firstRow; row < firstRow + NoiseDirections; row++)
         {
-            double root = Math.Sqrt(parts.EigenValues[e].Real);
-            for (int f = 0; f < _width; f++)
+            int pivot = 0;
+            double rest = 0;
+            for (int p = 0; p < size; p++)
             {
-                Row(_linearColors, row)[f] = root * parts.EigenVectors[f, e];
-                Row(_linearReferences, row)[f] = root * parts.EigenVectors[_width + f, e];
+                rest += Math.Max(0, covariance[p, p]);
+                pivot = covariance[p, p] > covariance[pivot, pivot] ? p : pivot;
+            }
+
+            if (!(rest > Rounding * whole))
+            {
+                break;
+            }
+
+            double root = Math.Sqrt(covariance[pivot, pivot]);
+            for (int p = 0; p < size; p++)
+            {
+                move[p] = covariance[p, pivot] / root;
+            }
+
+            move.AsSpan(0, _width).CopyTo(Row(_linearColors, row));
+            move.AsSpan(_width).CopyTo(Row(_linearReferences, row));
+            for (int p = 0; p < size; p++)
+            {
+                for (int q = 0; q < size; q++)
+                {
+                    covariance[p, q] -= move[p] * move[q];
+                }
             }
         }
     }
@@ -368,6 +382,8 @@ internal sealed class UncertaintyModel
 
     private static Lab Moved(Lab color, ReadOnlySpan<double> z, double size) =>
         new(color.L + (size * z[0]), color.A + (size * z[1]), color.B + (size * z[2]));
+
+    private readonly record struct Change(int Dimension, double Low, double High, double Squares);
 
     private readonly record struct Input(UncertainInput Kind, LayerRole Role, Material Material, double Size);
 

@@ -8,6 +8,7 @@ namespace CeramicOptics.Layers.Transport;
 public sealed class TransportModel : IOpticalModel
 {
     private const double Rounding = 3e-8;
+    private const int CoarseStreams = 8;
 
     /// <summary>A model.</summary>
     /// <param name="streams">Directions in each hemisphere, 6 to 128; 24 give a reflectance to 1e-5 (K up to 0.5/mm, S 0.3 to 15/mm, index 1.33 to 2.2, 0.05 to 3 mm).</param>
@@ -59,6 +60,8 @@ public sealed class TransportModel : IOpticalModel
 
     /// <inheritdoc/>
     public override string ToString() => Name;
+
+    IOpticalModel IOpticalModel.Coarse => Streams <= CoarseStreams ? this : new TransportModel(CoarseStreams, Anisotropy);
 
     StackSampler IOpticalModel.SamplerFor(LayerStack stack, MeasurementGeometry geometry) => new TransportSampler(stack, geometry, this);
 

@@ -26,5 +26,7 @@ public sealed class TwoFluxModel : IOpticalModel
     /// <inheritdoc/>
     public override string ToString() => Name;
 
+    IOpticalModel IOpticalModel.Coarse => this;
+
     StackSampler IOpticalModel.SamplerFor(LayerStack stack, MeasurementGeometry geometry) => new TwoFluxSampler(stack, geometry);
 }

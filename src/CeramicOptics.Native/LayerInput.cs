@@ -1,0 +1,13 @@
+using System.Runtime.InteropServices;
+
+namespace CeramicOptics.Native;
+
+/// <summary>As <c>ceramic_layer</c> of the header.</summary>
+[StructLayout(LayoutKind.Sequential)]
+internal unsafe struct LayerInput
+{
+    public int Role;
+    public double ThicknessMm, RefractiveIndex;
+    public double* Absorption, Scattering;
+    public double RelativeUncertainty;
+}

@@ -1,0 +1,80 @@
+using CeramicOptics.Restorations;
+using static CeramicOptics.Tests.WallData;
+
+namespace CeramicOptics.Tests.Unit;
+
+/// <summary>The question is a value: equal when all of it is equal, and out of reach of the lists it was made from.</summary>
+public class RestorationValueTests
+{
+    private static readonly WallData Data = Coarse("two-flux");
+
+    [Fact]
+    public void Equal_questions_are_equal()
+    {
+        Assert.True(new ViewingConditions() == new ViewingConditions());
+        Assert.Equal(new ViewingConditions().GetHashCode(), new ViewingConditions().GetHashCode());
+        Assert.True(new ViewingConditions { Colorimeters = [Lights[0], Lights[1]] } == new ViewingConditions { Colorimeters = Lights });
+        Assert.True(new ViewingConditions { Colorimeters = [Lights[1], Lights[0]] } != new ViewingConditions { Colorimeters = Lights });
+        Assert.True(new InputUncertainty() == InputUncertainty.Default);
+        Assert.True(StrengthLimit.Of(0.8) == StrengthLimit.Of(0.8));
+        Assert.True(StrengthLimit.Of(0.8) != StrengthLimit.Of(0.8, StrengthScope.CoreAndVeneer));
+        Assert.True(Neck() == Neck());
+        Assert.True(Neck() != Neck(1.1));
+        Assert.True(Neck().WithWall(1.1) == Neck(1.1));
+        Assert.True(Crown() == Crown());
+        Assert.Equal(Crown().GetHashCode(), Crown().GetHashCode());
+        Assert.True(Crown() with { Veneer = Veneer.OfShare(Data.Enamel, 0.3) } == Crown() with { Veneer = Veneer.OfShare(Data.Enamel, 0.3) });
+        foreach (Restoration other in (Restoration[])
+            [
+                Crown().WithZones([Neck(1.1)]),
+                Crown().WithZones([Neck(), new Zone("edge", Data.Good, 1, MaskingReference.SelfBacked)]),
+                Crown().WithCore(Data.Times(1, 2)),
+                Crown().WithCement(new Layer(Data.Film, 0.06)),
+                Crown().Unbonded(CouplingMedium.Water),
+                Crown() with { Veneer = Veneer.OfThickness(Data.Enamel, 0.3) },
+                Crown() with { Glaze = new Layer(Data.Glaze, 0.05) },
+                Crown() with { Liner = new Layer(Data.Dense, 0.05) },
+                Crown() with { Viewing = TwoLights },
+                Crown() with { Uncertainty = Sure },
+                Crown() with { WallRange = new ThicknessRange(0.3, 3) },
+            ])
+        {
+            Assert.False(Crown() == other);
+        }
+    }
+
+    [Fact]
+    public void Lists_of_the_caller_that_change_afterwards_change_nothing()
+    {
+        List<Zone> zones = [Neck()];
+        Restoration crown = new(zones, Core, Cement, ColorCriterion.AcceptabilityThreshold);
+        Restoration again = Crown().WithZones(zones);
+        zones[0] = Neck(0.5);
+        zones.Add(Neck());
+        Assert.Equal(Crown(), crown);
+        Assert.Equal(Crown(), again);
+
+        Colorimeter[] lights = [Lights[0], Lights[1]];
+        ViewingConditions viewing = new() { Colorimeters = lights };
+        lights[0] = Lights[1];
+        Assert.Equal(TwoLights, viewing);
+
+        LayerPart[] parts = [new(0, 0.3), new(1, 0.7)];
+        VariableThickness varied = new(parts, new ThicknessRange(0.2, 3));
+        parts[0] = new(0, 1);
+        Assert.Equal(new VariableThickness([new(0, 0.3), new(1, 0.7)], new ThicknessRange(0.2, 3)), varied);
+
+        Layer[] layers = [new(Data.Body, 1)];
+        LayerStack stack = new(layers, Data.Dark);
+        layers[0] = new(Data.Film, 1);
+        Assert.Same(Data.Body, stack.Layers[0].Material);
+    }
+
+    private static readonly Ceramic Core = new("made up", 1, Data.Body);
+
+    private static readonly Layer Cement = new(Data.Film, 0.05);
+
+    private static Zone Neck(double availableMm = 1.2) => new("neck", Data.Dark, availableMm, MaskingReference.SelfBacked);
+
+    private static Restoration Crown() => new([Neck()], Core, Cement, ColorCriterion.AcceptabilityThreshold);
+}
