@@ -20,7 +20,7 @@ public sealed class StackResponse
 
     private const int Functions = 4;
 
-    private const double Safety = 3 * 2;
+    private const double Safety = 3 * 2, Rounding = 1e-11;
 
     // By node (of the second thickness, then of the first), then function, then wavelength; coefficients likewise.
     private readonly double[] _values, _coefficients;
@@ -46,7 +46,7 @@ public sealed class StackResponse
     /// <summary>Wavelengths of all spectra.</summary>
     public WavelengthGrid Grid => Stack.Grid;
 
-    /// <summary>Bound on the error of a reflectance against direct evaluation of the same model, from the decay of the coefficients; at least 1e-10, for rounding.</summary>
+    /// <summary>Bound on the error of a reflectance against direct evaluation of the same model, from the decay of the coefficients; rounding included.</summary>
     public double ErrorBound { get; }
 
     internal Chebyshev[] Axes { get; }
@@ -115,7 +115,7 @@ public sealed class StackResponse
             double bound = Tail(axes, values, coefficients, stack.Grid.Count);
             if (bound <= WantedError || 2 * degree > lastDegree || fixedDegree is not null)
             {
-                return new StackResponse(stack, model, geometry, what, axes, values, coefficients, Math.Max(bound, 1e-10));
+                return new StackResponse(stack, model, geometry, what, axes, values, coefficients, bound);
             }
         }
     }
@@ -207,17 +207,20 @@ public sealed class StackResponse
     private static double Tail(Chebyshev[] axes, double[] values, double[] coefficients, int n)
     {
         double[] white = new double[values.Length / Functions];
+        double bound = 0;
         for (int node = 0; node < white.Length / n; node++)
         {
             for (int i = 0; i < n; i++)
             {
+                // Rounding of C shows most where hardly any light is lost between the stack and a white body.
                 int at = (node * Functions * n) + i;
-                white[(node * n) + i] = values[at] + (values[at + n] / Math.Max(1 - values[at + (2 * n)], 1e-9));
+                double lost = Math.Max(1 - values[at + (2 * n)], 1e-9);
+                white[(node * n) + i] = values[at] + (values[at + n] / lost);
+                bound = Math.Max(bound, Rounding * Math.Max(1, values[at + n] / (lost * lost)));
             }
         }
 
         double[] whiteCoefficients = Coefficients(axes, white, n);
-        double bound = 0;
         for (int axis = 0; axis < axes.Length; axis++)
         {
             int degree = axes[axis].Degree;

@@ -104,7 +104,7 @@ public class TransportProperties
             return;
         }
 
-        CharacterizationResult result = CoefficientFit.Solve(set);
+        CharacterizationResult result = DiscCharacterization.Find(set);
         if (result.IsComplete)
         {
             // Construction of the spectra refuses NaN and negative values.
