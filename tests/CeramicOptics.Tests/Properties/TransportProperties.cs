@@ -55,10 +55,10 @@ public class TransportProperties
         LayerStack stack = new(
             [new Layer(ceramic.Material(), ceramic.DiscMm * thickness.Value)], Substrate.White, choice.Value < 0.5 ? CouplingMedium.Air : null);
         MeasurementGeometry geometry = (MeasurementGeometry)(int)Math.Min(5, choice.Value * 6);
-        double anisotropy = geometry is MeasurementGeometry.FortyFiveZero or MeasurementGeometry.ZeroFortyFive ? 0 : 0.9 * g.Value;
+        double anisotropy = Math.Max(0, (1.9 * g.Value) - 0.95);
         TransportModel model = new(g.Value < 0.5 ? 8 : 12, anisotropy);
         double estimate = model.ErrorEstimate(stack, geometry);
-        ReflectanceSpectrum own = model.Reflectance(stack, geometry), truth = new TransportModel(64, anisotropy).Reflectance(stack, geometry);
+        ReflectanceSpectrum own = model.Reflectance(stack, geometry), truth = new TransportModel(96, anisotropy).Reflectance(stack, geometry);
         for (int i = 0; i < own.Grid.Count; i++)
         {
             Assert.InRange(Math.Abs(own[i] - truth[i]), 0, estimate);
