@@ -48,9 +48,9 @@ public static class ColorIndices
     /// Another illuminant than D65, or another observer than 1931 and 1964.
     /// </exception>
     /// <remarks>
-    /// CIE 15:2004, 9.4; meant for 40 &lt; W &lt; 5 Y - 280 and tint -3 to 3, which <c>IsInRange</c> tells.
+    /// CIE 15:2004, 9.4; meant for 40 &lt; W &lt; 5 Y - 280 and tint -3 to 3, which <see cref="CieWhiteness.IsInRange"/> tells.
     /// </remarks>
-    public static (double Whiteness, double Tint, bool IsInRange) WhitenessCie(Xyz xyz, Colorimeter colorimeter)
+    public static CieWhiteness WhitenessCie(Xyz xyz, Colorimeter colorimeter)
     {
         if (Guard.NotNull(colorimeter).Illuminant.Name != "D65")
         {
@@ -62,7 +62,7 @@ public static class ColorIndices
         double dx = white.ChromaticityX - xyz.ChromaticityX, dy = white.ChromaticityY - xyz.ChromaticityY;
         double whiteness = xyz.Y + (800 * dx) + (1700 * dy);
         double tint = ((IsTwoDegree(colorimeter, "CIE whiteness") ? 1000 : 900) * dx) - (650 * dy);
-        return (whiteness, tint, whiteness > 40 && whiteness < (5 * xyz.Y) - 280 && Math.Abs(tint) < 3);
+        return new CieWhiteness(whiteness, tint, whiteness > 40 && whiteness < (5 * xyz.Y) - 280 && Math.Abs(tint) < 3);
     }
 
     /// <summary>Opalescence parameter OP: chromatic difference between transmitted and reflected colour.</summary>

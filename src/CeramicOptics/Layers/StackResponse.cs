@@ -18,9 +18,7 @@ public sealed class StackResponse
 
     internal const int LastDegree = 192, LastDegreeOfTwo = 48;
 
-    private const int Functions = 4;
-
-    private const double Safety = 3 * 2, Rounding = 1e-11;
+    internal const int Functions = 4;
 
     // By node (of the second thickness, then of the first), then function, then wavelength; coefficients likewise.
     private readonly double[] _values, _coefficients;
@@ -106,13 +104,13 @@ public sealed class StackResponse
         IOpticalModel model = by ?? stack.Model;
         StackSampler sampler = model.SamplerFor(stack, Guard.Defined(geometry));
         int lastDegree = what.Count == 1 ? LastDegree : LastDegreeOfTwo;
-        Samples samples = new(stack, what, sampler);
+        StackSamples samples = new(stack, what, sampler);
         for (int degree = fixedDegree ?? sampler.FirstDegree; ; degree *= 2)
         {
             Chebyshev[] axes = [.. what.Select(one => new Chebyshev(one.Range, degree))];
             double[] values = samples.At(axes, cancellation);
-            double[] coefficients = Coefficients(axes, values, Functions * stack.Grid.Count);
-            double bound = Tail(axes, values, coefficients, stack.Grid.Count);
+            double[] coefficients = ResponseCoefficients.Coefficients(axes, values, Functions * stack.Grid.Count);
+            double bound = ResponseCoefficients.BoundOf(axes, values, coefficients, stack.Grid.Count);
             if (bound <= WantedError || 2 * degree > lastDegree || fixedDegree is not null)
             {
                 return new StackResponse(stack, model, geometry, what, axes, values, coefficients, bound);
@@ -156,7 +154,7 @@ public sealed class StackResponse
                 continue;
             }
 
-            SetNode(Varied, Axes, node, layersMm);
+            StackSamples.SetNode(Varied, Axes, node, layersMm);
             for (int i = 0; i < n; i++)
             {
                 values[(node * n) + i] = Math.Max(0, sampler.InfiniteAt(i, layer, layersMm));
@@ -172,88 +170,6 @@ public sealed class StackResponse
     /// <summary>True when the substrate has data on the same grid and the index that the stack was compiled over.</summary>
     internal bool Serves(Substrate substrate) =>
         (substrate.Grid is null || substrate.Grid.Equals(Grid)) && substrate.HasSameIndexAs(Stack.Substrate);
-
-    private static void SetNode(IReadOnlyList<VariableThickness> varied, Chebyshev[] axes, int node, Span<double> layersMm)
-    {
-        varied[0].Set(axes[0].NodeMm(node % axes[0].Count), layersMm);
-        if (axes.Length > 1)
-        {
-            varied[1].Set(axes[1].NodeMm(node / axes[0].Count), layersMm);
-        }
-    }
-
-    private static double[] Coefficients(Chebyshev[] axes, double[] values, int width)
-    {
-        double[] along = new double[values.Length];
-        int run = axes[0].Count * width;
-        for (int at = 0; at < values.Length; at += run)
-        {
-            axes[0].Transform(values.AsSpan(at, run), width, along.AsSpan(at, run));
-        }
-
-        if (axes.Length == 1)
-        {
-            return along;
-        }
-
-        double[] both = new double[values.Length];
-        axes[1].Transform(along, run, both);
-        return both;
-    }
-
-    // The error of interpolation is at most twice the sum of the coefficients that follow (Trefethen, theorem 7.2). They go on falling by the ratio r seen
-    // between the last two and the two before, so that 2 / (1 - r) times the larger of the last two bounds it; two, since odd or even ones may be missing,
-    // and three times that, since they fall unevenly where a range begins at 0. Taken over black, over white, and of each function.
-    private static double Tail(Chebyshev[] axes, double[] values, double[] coefficients, int n)
-    {
-        double[] white = new double[values.Length / Functions];
-        double bound = 0;
-        for (int node = 0; node < white.Length / n; node++)
-        {
-            for (int i = 0; i < n; i++)
-            {
-                // Rounding of C shows most where hardly any light is lost between the stack and a white body.
-                int at = (node * Functions * n) + i;
-                double lost = Math.Max(1 - values[at + (2 * n)], 1e-9);
-                white[(node * n) + i] = values[at] + (values[at + n] / lost);
-                bound = Math.Max(bound, Rounding * Math.Max(1, values[at + n] / (lost * lost)));
-            }
-        }
-
-        double[] whiteCoefficients = Coefficients(axes, white, n);
-        for (int axis = 0; axis < axes.Length; axis++)
-        {
-            int degree = axes[axis].Degree;
-            if (degree == 0)
-            {
-                continue;
-            }
-
-            double Largest(int from, int to) => Math.Max(
-                LargestOf(coefficients, Functions * n, axes, axis, from, to), LargestOf(whiteCoefficients, n, axes, axis, from, to));
-            double last = Largest(degree - 1, degree), before = Largest(degree - 3, degree - 2);
-            double ratio = Math.Min(0.95, Math.Sqrt(last / Math.Max(before, double.Epsilon)));
-            bound += Safety * last / (1 - ratio);
-        }
-
-        return bound;
-    }
-
-    // Largest coefficient of some degrees along one axis.
-    private static double LargestOf(double[] coefficients, int width, Chebyshev[] axes, int axis, int fromDegree, int toDegree)
-    {
-        double largest = 0;
-        for (int node = 0; node < coefficients.Length / width; node++)
-        {
-            int degree = axis == 0 ? node % axes[0].Count : node / axes[0].Count;
-            for (int i = 0; degree >= fromDegree && degree <= toDegree && i < width; i++)
-            {
-                largest = Math.Max(largest, Math.Abs(coefficients[(node * width) + i]));
-            }
-        }
-
-        return largest;
-    }
 
     private static void CheckParts(LayerStack stack, IReadOnlyList<VariableThickness> varied)
     {
@@ -330,58 +246,6 @@ public sealed class StackResponse
         for (int i = whole; i < sums.Length; i++)
         {
             sums[i] += factor * values[i];
-        }
-    }
-
-    /// <summary>Samples at nodes, kept so that a doubled degree evaluates only what is new.</summary>
-    private sealed class Samples(LayerStack stack, IReadOnlyList<VariableThickness> varied, StackSampler sampler)
-    {
-        private double[] _last = [];
-        private Chebyshev[] _lastAxes = [];
-
-        public double[] At(Chebyshev[] axes, CancellationToken cancellation)
-        {
-            int n = stack.Grid.Count, first = axes[0].Count, nodes = axes.Aggregate(1, (count, axis) => count * axis.Count);
-            double[] values = new double[nodes * Functions * n], layersMm = [.. stack.Layers.Select(layer => layer.ThicknessMm)];
-            for (int i = 0; i < n; i++)
-            {
-                cancellation.ThrowIfCancellationRequested();
-                for (int node = 0; node < nodes; node++)
-                {
-                    int at = (node * Functions * n) + i;
-                    if (Known(axes, node % first, node / first) is int known)
-                    {
-                        for (int f = 0; f < Functions; f++)
-                        {
-                            values[at + (f * n)] = _last[(known * Functions * n) + i + (f * n)];
-                        }
-
-                        continue;
-                    }
-
-                    SetNode(varied, axes, node, layersMm);
-                    SubstrateResponse response = sampler.At(i, layersMm);
-                    (values[at], values[at + n], values[at + (2 * n)], values[at + (3 * n)]) = (response.Own, response.Exchange, response.Return, response.Passing);
-                }
-            }
-
-            (_last, _lastAxes) = (values, axes);
-            return values;
-        }
-
-        // Every other point of the doubled degree is a point of the one before.
-        private int? Known(Chebyshev[] axes, int k, int l)
-        {
-            if (_lastAxes.Length == 0)
-            {
-                return null;
-            }
-
-            bool Halves(int axis, int at) => axes[axis].Degree == 0 || at % 2 == 0;
-            int Half(int axis, int at) => axes[axis].Degree == 0 ? 0 : at / 2;
-            return Halves(0, k) && (axes.Length == 1 || Halves(1, l))
-                ? Half(0, k) + (axes.Length == 1 ? 0 : Half(1, l) * _lastAxes[0].Count)
-                : null;
         }
     }
 }

@@ -11,8 +11,7 @@ public sealed class Target : ColorReference
     private readonly ReflectanceSpectrum? _spectrum;
     private readonly Lab _color;
     private readonly Colorimeter? _under;
-    private readonly object _lock = new();
-    private (WavelengthGrid Grid, ReflectanceSpectrum Spectrum)? _estimate;
+    private readonly GridCache<ReflectanceSpectrum> _estimates = new();
 
     private Target(string name, ReflectanceSpectrum? spectrum, Lab color, Colorimeter? under, MeasurementGeometry geometry)
         : base(name) => (_spectrum, _color, _under, Geometry) = (spectrum, color, under, Guard.Defined(geometry));
@@ -89,23 +88,10 @@ public sealed class Target : ColorReference
             return [.. colorimeters.Select(colorimeter => colorimeter.ToLab(_spectrum))];
         }
 
-        return [.. colorimeters.Select(colorimeter => SameConditions(colorimeter, _under!) ? _color : colorimeter.ToLab(Estimate(grid)))];
+        return [.. colorimeters.Select(colorimeter => SameConditions(colorimeter, _under!) ? _color : colorimeter.ToLab(_estimates.GetOrAdd(grid, key => _under!.SmoothestReflectance(_color, key))))];
     }
 
     private static bool SameConditions(Colorimeter a, Colorimeter b) =>
         a.Observer == b.Observer && a.Illuminant.Power == b.Illuminant.Power;
 
-    // The smoothest spectrum of a colour takes milliseconds; the last one is kept.
-    private ReflectanceSpectrum Estimate(WavelengthGrid grid)
-    {
-        lock (_lock)
-        {
-            if (_estimate is not { } kept || !kept.Grid.Equals(grid))
-            {
-                _estimate = (grid, _under!.SmoothestReflectance(_color, grid));
-            }
-
-            return _estimate.Value.Spectrum;
-        }
-    }
 }

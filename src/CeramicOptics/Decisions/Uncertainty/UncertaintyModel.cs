@@ -13,13 +13,6 @@ namespace CeramicOptics.Decisions.Uncertainty;
 /// </remarks>
 internal sealed class UncertaintyModel
 {
-    // Further directions of reading noise carry less than a thousandth of its variance. Those kept are kept however
-    // small: where a reference moves with the restoration the large ones nearly cancel.
-    private const int MostNoiseDirections = 6;
-
-    // Variances below this share of all are rounding.
-    private const double Rounding = 1e-12;
-
     private readonly ZoneComparison _zone;
     private readonly InputUncertainty _inputs;
     private readonly bool _isMonolithic;
@@ -27,7 +20,7 @@ internal sealed class UncertaintyModel
     private readonly int _width;
     private readonly Curves? _stumpUp, _stumpDown;
     private readonly List<(Input Input, WallNeighbour Neighbour, Curves Curves)> _moves = [];
-    private readonly List<(Input Input, WallNeighbour K, WallNeighbour S, double[][] Slopes)> _noise = [];
+    private readonly List<(Input Input, ReadingNoise Noise)> _noise = [];
 
     // Everything linear at the thickness prepared: inputs, and their moves of XYZ of colours and references, one row each.
     private readonly List<Input> _linear = [];
@@ -69,10 +62,13 @@ internal sealed class UncertaintyModel
                     _moves.Add((new Input(UncertainInput.RefractiveIndex, one.Role, one.Material, _inputs.RefractiveIndex), one, CurvesOf(one, references[i])));
                     break;
                 case MovedQuantity.Absorption:
-                    WallNeighbour byScattering = neighbours[i + 1];
                     double[][] slopes =
-                        [one.SlopesOver(zone.Zone.Stump), byScattering.SlopesOver(zone.Zone.Stump), ReferenceSlopes(references[i]), ReferenceSlopes(references[i + 1])];
-                    _noise.Add((new Input(UncertainInput.CoefficientNoise, one.Role, one.Material, 1), one, byScattering, slopes));
+                    [
+                        one.SlopesOver(zone.Zone.Stump), neighbours[i + 1].SlopesOver(zone.Zone.Stump),
+                        ReferenceSlopes(references[i]), ReferenceSlopes(references[i + 1]),
+                    ];
+                    ReadingNoise noise = new(one.Axis, one.Material.Uncertainty!, slopes, zone.Tables);
+                    _noise.Add((new Input(UncertainInput.CoefficientNoise, one.Role, one.Material, 1), noise));
                     break;
             }
         }
@@ -82,7 +78,7 @@ internal sealed class UncertaintyModel
             _linear.Add(input);
         }
 
-        _linear.AddRange(_noise.SelectMany(noise => Enumerable.Repeat(noise.Input, NoiseDirections)));
+        _linear.AddRange(_noise.SelectMany(noise => Enumerable.Repeat(noise.Input, noise.Noise.Directions)));
     }
 
     /// <summary>Number of inputs: thickness and scale of a monolithic wall, stump, three of the target, three of the model, then the linear ones.</summary>
@@ -91,8 +87,6 @@ internal sealed class UncertaintyModel
     private const int Batch = 16;
 
     private const int FixedInputs = 9, Stump = 2, TargetFrom = 3, ModelFrom = 6;
-
-    private int NoiseDirections => Math.Min(2 * _width, MostNoiseDirections);
 
     /// <summary>Input of a dimension.</summary>
     public (UncertainInput Input, LayerRole? Role, string? Material) InputOf(int dimension)
@@ -129,10 +123,11 @@ internal sealed class UncertaintyModel
             row++;
         }
 
-        foreach ((Input _, WallNeighbour k, WallNeighbour s, double[][] slopes) in _noise)
+        foreach ((Input _, ReadingNoise noise) in _noise)
         {
-            AddNoise(k, slopes, wallMm, row);
-            row += NoiseDirections;
+            int size = noise.Directions * _width;
+            noise.SetDirections(wallMm, _linearColors.AsSpan(row * _width, size), _linearReferences.AsSpan(row * _width, size));
+            row += noise.Directions;
         }
 
         _zone.Tristimulus(wallMm, _nominal, _nominalReference);
@@ -273,94 +268,6 @@ internal sealed class UncertaintyModel
     private double[] ReferenceSlopes(WallNeighbour neighbour) => _zone.Targets is not null ? []
         : ((MaskingReference)_zone.Zone.Reference).Substrate is { } good ? neighbour.SlopesOver(good)
         : neighbour.InfiniteSlopes(_zone.Wall.Core);
-
-    // Reading noise of K and S, independent at each wavelength, moves all tristimulus values together; its covariance is taken apart into a few directions.
-    private void AddNoise(WallNeighbour neighbour, double[][] slopes, double wallMm, int firstRow)
-    {
-        CoefficientUncertainty uncertainty = neighbour.Material.Uncertainty!;
-        int n = neighbour.Material.Grid.Count, size = 2 * _width;
-        double[][] at = [.. slopes.Select(values => values.Length == 0 ? new double[n] : Interpolate(neighbour.Axis, values, n, wallMm))];
-        double[,] covariance = new double[size, size];
-        double[] move = new double[size];
-        for (int i = 0; i < n; i++)
-        {
-            double uK = uncertainty.AbsorptionPerMm[i], uS = uncertainty.ScatteringPerMm[i], rho = uncertainty.Correlation[i];
-            Add(uK, rho * uS);
-            Add(0, Math.Sqrt(1 - (rho * rho)) * uS);
-
-            void Add(double byK, double byS)
-            {
-                double color = (byK * at[0][i]) + (byS * at[1][i]), other = (byK * at[2][i]) + (byS * at[3][i]);
-                for (int c = 0; c < _zone.Lights; c++)
-                {
-                    WeightingTable table = _zone.Tables[c];
-                    (move[3 * c], move[(3 * c) + 1], move[(3 * c) + 2]) = (table.X[i] * color, table.Y[i] * color, table.Z[i] * color);
-                    int from = _width + (3 * c);
-                    (move[from], move[from + 1], move[from + 2]) = (table.X[i] * other, table.Y[i] * other, table.Z[i] * other);
-                }
-
-                for (int p = 0; p < size; p++)
-                {
-                    for (int q = 0; q < size; q++)
-                    {
-                        covariance[p, q] += move[p] * move[q];
-                    }
-                }
-            }
-        }
-
-        // Any factor of the covariance gives its directions; Cholesky's, the largest rest first, needs few.
-        double whole = 0;
-        for (int p = 0; p < size; p++)
-        {
-            whole += covariance[p, p];
-        }
-
-        for (int row = firstRow; row < firstRow + NoiseDirections; row++)
-        {
-            int pivot = 0;
-            double rest = 0;
-            for (int p = 0; p < size; p++)
-            {
-                rest += Math.Max(0, covariance[p, p]);
-                pivot = covariance[p, p] > covariance[pivot, pivot] ? p : pivot;
-            }
-
-            if (!(rest > Rounding * whole))
-            {
-                break;
-            }
-
-            double root = Math.Sqrt(covariance[pivot, pivot]);
-            for (int p = 0; p < size; p++)
-            {
-                move[p] = covariance[p, pivot] / root;
-            }
-
-            move.AsSpan(0, _width).CopyTo(Row(_linearColors, row));
-            move.AsSpan(_width).CopyTo(Row(_linearReferences, row));
-            for (int p = 0; p < size; p++)
-            {
-                for (int q = 0; q < size; q++)
-                {
-                    covariance[p, q] -= move[p] * move[q];
-                }
-            }
-        }
-    }
-
-    private static double[] Interpolate(Chebyshev axis, double[] values, int n, double wallMm)
-    {
-        double[] coefficients = new double[values.Length], sum = new double[n], polynomials = new double[axis.Count];
-        axis.Transform(values, n, coefficients);
-        Chebyshev.Polynomials(axis.At(wallMm), polynomials);
-        for (int k = 0; k < axis.Count; k++)
-        {
-            AddScaled(sum, coefficients.AsSpan(k * n, n), polynomials[k]);
-        }
-
-        return sum;
-    }
 
     private Span<double> Row(double[] rows, int row) => rows.AsSpan(row * _width, _width);
 

@@ -1,0 +1,140 @@
+using CeramicOptics.Colorimetry;
+using CeramicOptics.Layers;
+
+namespace CeramicOptics.Decisions.Uncertainty;
+
+/// <summary>What the reading noise of K and S of one material does to the tristimulus values of a zone and its reference.</summary>
+/// <remarks>
+/// The noise is independent at each wavelength and moves all tristimulus values together; its covariance is taken
+/// apart into a few directions.
+/// </remarks>
+internal sealed class ReadingNoise
+{
+    // Further directions carry less than a thousandth of the variance. Those kept are kept however small: where a
+    // reference moves with the restoration the large ones nearly cancel.
+    private const int MostDirections = 6;
+
+    // Variances below this share of all are rounding.
+    private const double Rounding = 1e-12;
+
+    private readonly Chebyshev _axis;
+    private readonly CoefficientUncertainty _uncertainty;
+    private readonly IReadOnlyList<WeightingTable> _tables;
+    private readonly double[][] _slopes;
+    private readonly int _width;
+
+    /// <param name="axis">Thicknesses at whose points the slopes are given.</param>
+    /// <param name="uncertainty">Uncertainty of K and S.</param>
+    /// <param name="slopes">
+    /// Slopes of the reflectance by K and by S, then those of the reference (empty for one that does not move); by
+    /// point, then wavelength.
+    /// </param>
+    /// <param name="tables">Weights of each light.</param>
+    public ReadingNoise(
+        Chebyshev axis, CoefficientUncertainty uncertainty, double[][] slopes, IReadOnlyList<WeightingTable> tables)
+    {
+        (_axis, _uncertainty, _tables, _width) = (axis, uncertainty, tables, 3 * tables.Count);
+        _slopes = [.. slopes.Select(values =>
+        {
+            double[] coefficients = new double[values.Length];
+            if (values.Length > 0)
+            {
+                axis.Transform(values, tables[0].Grid.Count, coefficients);
+            }
+
+            return coefficients;
+        })];
+    }
+
+    /// <summary>Number of directions; some may be zero.</summary>
+    public int Directions => Math.Min(2 * _width, MostDirections);
+
+    /// <summary>Moves of the tristimulus values by each direction, one row each, at one thickness of the wall.</summary>
+    public void SetDirections(double wallMm, Span<double> colors, Span<double> references)
+    {
+        colors.Clear();
+        references.Clear();
+        int n = _tables[0].Grid.Count, size = 2 * _width;
+        double[][] at = [.. _slopes.Select(coefficients => At(wallMm, coefficients))];
+        double[,] covariance = new double[size, size];
+        double[] move = new double[size];
+        for (int i = 0; i < n; i++)
+        {
+            double uK = _uncertainty.AbsorptionPerMm[i], uS = _uncertainty.ScatteringPerMm[i], rho = _uncertainty.Correlation[i];
+            Add(uK, rho * uS);
+            Add(0, Math.Sqrt(1 - (rho * rho)) * uS);
+
+            void Add(double byK, double byS)
+            {
+                double color = (byK * at[0][i]) + (byS * at[1][i]), other = (byK * at[2][i]) + (byS * at[3][i]);
+                for (int c = 0; c < _tables.Count; c++)
+                {
+                    WeightingTable table = _tables[c];
+                    (move[3 * c], move[(3 * c) + 1], move[(3 * c) + 2]) = (table.X[i] * color, table.Y[i] * color, table.Z[i] * color);
+                    int from = _width + (3 * c);
+                    (move[from], move[from + 1], move[from + 2]) = (table.X[i] * other, table.Y[i] * other, table.Z[i] * other);
+                }
+
+                for (int p = 0; p < size; p++)
+                {
+                    for (int q = 0; q < size; q++)
+                    {
+                        covariance[p, q] += move[p] * move[q];
+                    }
+                }
+            }
+        }
+
+        // Any factor of the covariance gives its directions; Cholesky's, the largest rest first, needs few.
+        double whole = 0;
+        for (int p = 0; p < size; p++)
+        {
+            whole += covariance[p, p];
+        }
+
+        for (int row = 0; row < Directions; row++)
+        {
+            int pivot = 0;
+            double rest = 0;
+            for (int p = 0; p < size; p++)
+            {
+                rest += Math.Max(0, covariance[p, p]);
+                pivot = covariance[p, p] > covariance[pivot, pivot] ? p : pivot;
+            }
+
+            if (!(rest > Rounding * whole))
+            {
+                break;
+            }
+
+            double root = Math.Sqrt(covariance[pivot, pivot]);
+            for (int p = 0; p < size; p++)
+            {
+                move[p] = covariance[p, pivot] / root;
+            }
+
+            move.AsSpan(0, _width).CopyTo(colors.Slice(row * _width));
+            move.AsSpan(_width).CopyTo(references.Slice(row * _width));
+            for (int p = 0; p < size; p++)
+            {
+                for (int q = 0; q < size; q++)
+                {
+                    covariance[p, q] -= move[p] * move[q];
+                }
+            }
+        }
+    }
+
+    private double[] At(double wallMm, double[] coefficients)
+    {
+        int n = _tables[0].Grid.Count;
+        double[] sum = new double[n], polynomials = new double[_axis.Count];
+        Chebyshev.Polynomials(_axis.At(wallMm), polynomials);
+        for (int at = 0; at < coefficients.Length; at++)
+        {
+            sum[at % n] += coefficients[at] * polynomials[at / n];
+        }
+
+        return sum;
+    }
+}
