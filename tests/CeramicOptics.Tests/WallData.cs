@@ -4,7 +4,10 @@ using CeramicOptics.Restorations;
 
 namespace CeramicOptics.Tests;
 
-/// <summary>Invented materials and stumps for one optical model, by formulas over wavelength: at four wavelengths where brute force repeats whole searches, at 31 elsewhere.</summary>
+/// <summary>
+/// Invented materials and stumps for one optical model, by formulas over wavelength: at four wavelengths where brute
+/// force repeats whole searches, at 31 elsewhere.
+/// </summary>
 internal sealed class WallData
 {
     private readonly IOpticalModel _model;
@@ -32,7 +35,8 @@ internal sealed class WallData
     /// <summary>Nothing uncertain beside what materials carry.</summary>
     public static InputUncertainty Sure { get; } = new()
     {
-        CoreMm = 0, VeneerMm = 0, GlazeMm = 0, LinerMm = 0, CementMm = 0, StumpReflectance = 0, TargetColor = 0, RefractiveIndex = 0, ModelColor = 0,
+        CoreMm = 0, VeneerMm = 0, GlazeMm = 0, LinerMm = 0, CementMm = 0, StumpReflectance = 0, TargetColor = 0,
+            RefractiveIndex = 0, ModelColor = 0,
     };
 
     /// <summary>The defaults, without the optical model's own error.</summary>
@@ -61,9 +65,12 @@ internal sealed class WallData
 
     public static WallData Fine(string model) => new(ModelOf(model), 10);
 
-    public static IOpticalModel ModelOf(string model) => model == "transport" ? TransportModel.Default : TwoFluxModel.Instance;
+    public static IOpticalModel ModelOf(string model) =>
+        model == "transport" ? TransportModel.Default : TwoFluxModel.Instance;
 
-    public Material Make(string name, double floor, double blue, double scattering, double index, CoefficientUncertainty? uncertainty = null) => new(
+    public Material Make(
+        string name, double floor, double blue, double scattering, double index,
+        CoefficientUncertainty? uncertainty = null) => new(
         name,
         _model,
         new AbsorptionSpectrum(Grid, Over(nm => floor + (blue * Math.Exp(-(nm - 400) / 60)))),
@@ -72,17 +79,22 @@ internal sealed class WallData
         uncertainty);
 
     /// <summary>The body, a number of times as dense.</summary>
-    public Ceramic Times(int grade, double factor) => new("made up", grade, Make($"made up {grade}", 0.03 * factor, 0.27 * factor, 3 * factor, 1.53));
+    public Ceramic Times(int grade, double factor) =>
+        new("made up", grade, Make($"made up {grade}", 0.03 * factor, 0.27 * factor, 3 * factor, 1.53));
 
     public Substrate Stump(string name, double blue, double red) =>
-        Substrate.FromInternalReflectance(name, new ReflectanceSpectrum(Grid, Over(nm => blue + ((red - blue) * (nm - 400) / 300))), 1.54);
+        Substrate.FromInternalReflectance(
+            name, new ReflectanceSpectrum(Grid, Over(nm => blue + ((red - blue) * (nm - 400) / 300))), 1.54);
 
     public Restoration Crown(Zone zone, Material? core = null) =>
-        new([zone], new Ceramic("made up", 1, core ?? Body), new Layer(Film, 0.05), ColorCriterion.AcceptabilityThreshold);
+        new([zone], new Ceramic("made up", 1, core ?? Body), new Layer(Film, 0.05),
+            ColorCriterion.AcceptabilityThreshold);
 
-    public static Zone Zone(Substrate stump, ColorReference reference, double availableMm = 1.2) => new("neck", stump, availableMm, reference);
+    public static Zone Zone(Substrate stump, ColorReference reference, double availableMm = 1.2) =>
+        new("neck", stump, availableMm, reference);
 
-    public static Target Wish(ReflectanceSpectrum spectrum) => Target.FromReflectance("wish", spectrum, MeasurementGeometry.DiffuseSpecularIncluded);
+    public static Target Wish(ReflectanceSpectrum spectrum) =>
+        Target.FromReflectance("wish", spectrum, MeasurementGeometry.DiffuseSpecularIncluded);
 
     /// <summary>Other coefficients at one wavelength.</summary>
     public static Material Moved(Material material, int wavelength, double byAbsorption, double byScattering)
@@ -93,13 +105,19 @@ internal sealed class WallData
     }
 
     public static Material With(Material material, double[] k, double[] s, RefractiveIndex index) =>
-        new("moved", material.Model, new AbsorptionSpectrum(material.Grid, k), new ScatteringSpectrum(material.Grid, s), index);
+        new("moved", material.Model, new AbsorptionSpectrum(material.Grid, k), new ScatteringSpectrum(
+            material.Grid, s), index);
 
-    /// <summary>Largest difference over lights, by the stack itself: to a target, to the stack over a good substrate, or with one layer infinitely thick.</summary>
-    public static double Worst(LayerStack stack, ColorReference reference, int core, ColorCriterion criterion, params Colorimeter[] lights)
+    /// <summary>
+    /// Largest difference over lights, by the stack itself: to a target, to the stack over a good substrate, or with
+    /// one layer infinitely thick.
+    /// </summary>
+    public static double Worst(
+        LayerStack stack, ColorReference reference, int core, ColorCriterion criterion, params Colorimeter[] lights)
     {
         ReflectanceSpectrum color = stack.Reflectance(), other = ReferenceOf(stack, reference, core);
-        return (lights.Length == 0 ? Lights : lights).Max(light => criterion.Difference(light.ToLab(other), light.ToLab(color)));
+        return (lights.Length == 0 ? Lights : lights)
+            .Max(light => criterion.Difference(light.ToLab(other), light.ToLab(color)));
     }
 
     public static ReflectanceSpectrum ReferenceOf(LayerStack stack, ColorReference reference, int core) =>
@@ -108,10 +126,13 @@ internal sealed class WallData
         : stack.InfiniteReflectance(core);
 
     /// <summary>Standard normal numbers by the polar form of Box and Muller.</summary>
-    public static double Gauss(Random random) => Math.Sqrt(-2 * Math.Log(1 - random.NextDouble())) * Math.Cos(2 * Math.PI * random.NextDouble());
+    public static double Gauss(Random random) =>
+        Math.Sqrt(-2 * Math.Log(1 - random.NextDouble())) * Math.Cos(2 * Math.PI * random.NextDouble());
 
     private CoefficientUncertainty Uncertainty(double relative, double scale) => new(
-        Over(_ => 0.003), Over(nm => relative * 3 * Math.Pow(nm / 550, -0.6)), Over(nm => 0.3 * Math.Sin(nm / 50)), scale);
+        Over(_ => 0.003), Over(nm => relative * 3 * Math.Pow(nm / 550, -0.6)), Over(nm => 0.3 * Math.Sin(nm / 50)),
+        scale);
 
-    private double[] Over(Func<double, double> value) => [.. Enumerable.Range(0, Grid.Count).Select(i => value(Grid[i]))];
+    private double[] Over(Func<double, double> value) =>
+        [.. Enumerable.Range(0, Grid.Count).Select(i => value(Grid[i]))];
 }

@@ -4,7 +4,10 @@ using static CeramicOptics.Tests.WallData;
 
 namespace CeramicOptics.Tests.Unit;
 
-/// <summary>Bounds on a difference between two thicknesses, from bounds on second derivatives, against dense evaluation between them.</summary>
+/// <summary>
+/// Bounds on a difference between two thicknesses, from bounds on second derivatives, against dense evaluation between
+/// them.
+/// </summary>
 public class ComparisonBoundsTests
 {
     private const int Between = 200;
@@ -19,7 +22,9 @@ public class ComparisonBoundsTests
         for (int round = 0; round < 120; round++)
         {
             double LogUniform(double from, double to) => from * Math.Pow(to / from, random.NextDouble());
-            Material any = data.Make("any", LogUniform(0.01, 1), LogUniform(0.01, 2), LogUniform(0.3, 15), 1.5 + (0.6 * random.NextDouble()));
+            Material any = data.Make(
+                "any", LogUniform(0.01, 1), LogUniform(0.01, 2), LogUniform(0.3, 15),
+                1.5 + (0.6 * random.NextDouble()));
             Substrate under = data.Stump("under", LogUniform(0.02, 0.9), LogUniform(0.02, 0.9));
             ColorReference reference = (round % 3) switch
             {
@@ -27,8 +32,11 @@ public class ComparisonBoundsTests
                 1 => MaskingReference.Over(data.Good),
                 _ => MaskingReference.SelfBacked,
             };
-            ColorCriterion criterion = round % 2 == 0 ? ColorCriterion.AcceptabilityThreshold : ColorCriterion.AcceptabilityThresholdCielab;
-            Restoration restoration = new([Zone(under, reference)], new Ceramic("any", 1, any), CouplingMedium.Glycerine, criterion)
+            ColorCriterion criterion = round % 2 == 0
+                ? ColorCriterion.AcceptabilityThreshold
+                : ColorCriterion.AcceptabilityThresholdCielab;
+            Restoration restoration = new(
+                [Zone(under, reference)], new Ceramic("any", 1, any), CouplingMedium.Glycerine, criterion)
             {
                 Viewing = TwoLights, WallRange = new ThicknessRange(0.05, 4), Uncertainty = Sure,
             };
@@ -42,7 +50,9 @@ public class ComparisonBoundsTests
                 Assert.InRange(difference, lower - 1e-9, upper + 1e-9);
                 if (i % 50 == 0)
                 {
-                    Assert.Equal(Worst(new LayerStack([new Layer(any, mm)], under, CouplingMedium.Glycerine), reference, 0, criterion), difference, 0.003);
+                    Assert.Equal(
+                        Worst(new LayerStack([new Layer(any, mm)], under, CouplingMedium.Glycerine), reference, 0,
+                        criterion), difference, 0.003);
                 }
             }
 
@@ -57,8 +67,9 @@ public class ComparisonBoundsTests
     }
 
     /// <summary>
-    /// CIEDE2000 jumps where two hues are opposite (Sharma, Wu, Dalal 2005, 2.1). Nearly neutral colours that pass that on the way from one thickness to another,
-    /// by their hue angles at 100 thicknesses between, keep to the bounds all the same.
+    /// CIEDE2000 jumps where two hues are opposite (Sharma, Wu, Dalal 2005, 2.1). Nearly neutral colours that pass that
+    /// on the way from one thickness to another, by their hue angles at 100 thicknesses between, keep to the bounds all
+    /// the same.
     /// </summary>
     [Theory]
     [InlineData("two-flux", 2000)]
@@ -70,23 +81,30 @@ public class ComparisonBoundsTests
         int passed = 0, decided = 0;
         for (int round = 0; round < rounds; round++)
         {
-            double[] Flat(double level) => [.. Enumerable.Range(0, 4).Select(_ => level * (1 + (0.03 * (random.NextDouble() - 0.5))))];
-            Substrate Grey(string name, double level) => Substrate.FromInternalReflectance(name, new ReflectanceSpectrum(data.Grid, Flat(level)), 1.54);
+            double[] Flat(double level) =>
+                [.. Enumerable.Range(0, 4).Select(_ => level * (1 + (0.03 * (random.NextDouble() - 0.5))))];
+            Substrate Grey(string name, double level) =>
+                Substrate.FromInternalReflectance(name, new ReflectanceSpectrum(data.Grid, Flat(level)), 1.54);
             Material any = With(data.Body, Flat(0.3), Flat(3), 1.5);
-            ColorReference reference = round % 2 == 0 ? Wish(new ReflectanceSpectrum(data.Grid, Flat(0.45))) : MaskingReference.Over(Grey("grey", 0.6));
+            ColorReference reference = round % 2 == 0
+                ? Wish(new ReflectanceSpectrum(data.Grid, Flat(0.45)))
+                : MaskingReference.Over(Grey("grey", 0.6));
             Restoration restoration = new(
-                [Zone(Grey("under", 0.2), reference)], new Ceramic("any", 1, any), CouplingMedium.Water, ColorCriterion.AcceptabilityThreshold)
+                [Zone(Grey("under", 0.2), reference)], new Ceramic("any", 1, any), CouplingMedium.Water,
+                ColorCriterion.AcceptabilityThreshold)
             {
                 WallRange = new ThicknessRange(0.1, 2), Uncertainty = Sure,
             };
             ZoneComparison comparison = new(new CompiledWall(restoration, default), restoration.Zones[0]);
             double from = 0.1 + random.NextDouble(), width = 0.5 * Math.Pow(random.NextDouble(), round % 4 < 2 ? 1 : 3);
             (double lower, double upper) = comparison.Bounds(comparison.Sample(from), comparison.Sample(from + width));
-            ComparisonPoint[] between = [.. Enumerable.Range(0, 101).Select(i => comparison.Sample(from + (width * i / 100)))];
+            ComparisonPoint[] between = [.. Enumerable.Range(0, 101).Select(
+                i => comparison.Sample(from + (width * i / 100)))];
             Assert.All(between, point => Assert.InRange(point.Largest, lower, upper));
 
             // From -180 to 180 shifted by 180, so that opposition is where the angle wraps.
-            double[] apart = [.. between.Select(point => (point.Labs[0].HueDegrees - point.Others[0].HueDegrees + 540) % 360)];
+            double[] apart = [.. between.Select(
+                point => (point.Labs[0].HueDegrees - point.Others[0].HueDegrees + 540) % 360)];
             passed += Enumerable.Range(1, 100).Any(i => Math.Abs(apart[i] - apart[i - 1]) > 180) ? 1 : 0;
             decided += upper <= 1.8 || lower > 1.8 ? 1 : 0;
         }

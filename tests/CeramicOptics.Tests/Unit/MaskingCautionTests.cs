@@ -12,37 +12,61 @@ public class MaskingCautionTests
     public void Cautions_name_what_was_assumed()
     {
         WallData data = Coarse("two-flux");
-        Substrate estimated = Substrate.FromMeasuredColor("chairside", new Lab(45, 5, 15), Colorimeter.D65TwoDegree, data.Grid, 1.54);
-        Target wish = Target.FromColor("wish", new Lab(70, 3, 15), Colorimeter.D65TwoDegree, MeasurementGeometry.DiffuseSpecularIncluded);
-        Restoration crown = new([Zone(estimated, wish)], new Ceramic("made up", 2, data.Plain), CouplingMedium.Water, ColorCriterion.AcceptabilityThreshold) { Viewing = TwoLights };
+        Substrate estimated = Substrate.FromMeasuredColor(
+            "chairside", new Lab(45, 5, 15), Colorimeter.D65TwoDegree, data.Grid, 1.54);
+        Target wish = Target.FromColor(
+            "wish", new Lab(70, 3, 15), Colorimeter.D65TwoDegree, MeasurementGeometry.DiffuseSpecularIncluded);
+        Restoration crown = new(
+            [Zone(estimated, wish)], new Ceramic("made up", 2, data.Plain), CouplingMedium.Water,
+            ColorCriterion.AcceptabilityThreshold) { Viewing = TwoLights };
         double held = Lights.Max(light => light.Weighting(data.Grid).HeldFraction);
         Assert.NotEqual(held, Lights.Min(light => light.Weighting(data.Grid).HeldFraction));
         foreach (IReadOnlyList<Caution> cautions in (IReadOnlyList<Caution>[])
-            [MaskingThickness.Find(crown).Cautions, PredictionUncertainty.Find(crown).Cautions, GradeChoice.Find(crown, [crown.Core]).Cautions])
+            [MaskingThickness.Find(crown).Cautions, PredictionUncertainty.Find(crown).Cautions, GradeChoice.Find(
+                crown, [crown.Core]).Cautions])
         {
             string[] texts = [.. cautions.Select(caution => caution.Text)];
             Assert.Contains("The uncertainty of K and S of 'plain' is not known and not included.", texts);
-            Assert.Contains("'chairside' is known by its colour only; its smoothest spectrum was used where a spectrum was needed, and the real one differs.", texts);
-            Assert.Contains("'wish' is known by its colour only; its smoothest spectrum was used where a spectrum was needed, and the real one differs.", texts);
-            Assert.Contains("No strength limit was given for made up, grade 2, so no thickness is recommended; the thicknesses shown are about colour alone.", texts);
-            Assert.Contains(texts, text => text.StartsWith("Masking is not strength: the minimum thickness for strength", StringComparison.Ordinal));
-            Assert.Contains(texts, text => text.StartsWith("How much tooth may be removed to make room", StringComparison.Ordinal));
-            Assert.Contains(texts, text => text.StartsWith("Constants are of two-flux theory; its own error, about 0.6 in each", StringComparison.Ordinal));
-            Assert.Contains(FormattableString.Invariant($"Spectra end before the ends of the visible range; end values were held, for up to {100 * held:0.0} % of a tristimulus value."), texts);
+            Assert.Contains(
+                "'chairside' is known by its colour only; its smoothest spectrum was used where a spectrum was "
+                    + "needed, and the real one differs.", texts);
+            Assert.Contains(
+                "'wish' is known by its colour only; its smoothest spectrum was used where a spectrum was needed, "
+                    + "and the real one differs.", texts);
+            Assert.Contains(
+                "No strength limit was given for made up, grade 2, so no thickness is recommended; the thicknesses "
+                    + "shown are about colour alone.", texts);
+            Assert.Contains(
+                texts,
+                text => text.StartsWith("Masking is not strength: the minimum thickness for strength",
+                StringComparison.Ordinal));
+            Assert.Contains(
+                texts, text => text.StartsWith("How much tooth may be removed to make room", StringComparison.Ordinal));
+            Assert.Contains(
+                texts,
+                text => text.StartsWith("Constants are of two-flux theory; its own error, about 0.6 in each",
+                StringComparison.Ordinal));
+            string share = FormattableString.Invariant($"for up to {100 * held:0.0} % of a tristimulus value.");
+            Assert.Contains($"Spectra end before the ends of the visible range; end values were held, {share}", texts);
             Assert.Equal(8, texts.Distinct().Count());
         }
     }
 
-    /// <summary>All is known, measured over the whole visible range, and of the exact model: strength and tooth remain.</summary>
+    /// <summary>
+    /// All is known, measured over the whole visible range, and of the exact model: strength and tooth remain.
+    /// </summary>
     [Fact]
     public void A_clean_case_says_strength_and_tooth_alone()
     {
         WavelengthGrid full = WavelengthGrid.Range(360, 830, 10);
         Material whole = new(
-            "whole", ModelOf("transport"), AbsorptionSpectrum.Uniform(full, 0.1), ScatteringSpectrum.Uniform(full, 8), 1.5, CoefficientUncertainty.OfScale(full, 0.01));
+            "whole", ModelOf("transport"), AbsorptionSpectrum.Uniform(full, 0.1), ScatteringSpectrum.Uniform(full, 8),
+            1.5, CoefficientUncertainty.OfScale(full, 0.01));
         Substrate stump = Substrate.FromInternalReflectance("stump", ReflectanceSpectrum.Uniform(full, 0.3), 1.5);
         Restoration crown = new(
-            [Zone(stump, MaskingReference.SelfBacked, 2)], new Ceramic("made up", 1, whole) { Strength = StrengthLimit.Of(0.5) }, CouplingMedium.Glycerine, ColorCriterion.AcceptabilityThreshold)
+            [Zone(stump, MaskingReference.SelfBacked, 2)],
+            new Ceramic("made up", 1, whole) { Strength = StrengthLimit.Of(0.5) }, CouplingMedium.Glycerine,
+            ColorCriterion.AcceptabilityThreshold)
         {
             WallRange = new ThicknessRange(0.5, 2.5),
         };
@@ -53,7 +77,10 @@ public class MaskingCautionTests
         Assert.Equal(expected, PredictionUncertainty.Find(crown).Cautions.Select(caution => caution.Kind));
     }
 
-    /// <summary>A limit on the core counts the core alone, so that under a veneer the wall must be thicker, by share or by the veneer's own thickness.</summary>
+    /// <summary>
+    /// A limit on the core counts the core alone, so that under a veneer the wall must be thicker, by share or by the
+    /// veneer's own thickness.
+    /// </summary>
     [Theory]
     [MemberData(nameof(Models), MemberType = typeof(WallData))]
     public void A_core_thinner_than_its_limit_under_a_veneer_is_below_the_structural_minimum(string model)
@@ -64,7 +91,8 @@ public class MaskingCautionTests
         foreach ((Veneer veneer, double core, double wall) in ((Veneer, double, double)[])
             [(Veneer.OfShare(data.Enamel, 0.3), 0.7, 0.8 / 0.7), (Veneer.OfThickness(data.Enamel, 0.35), 0.65, 1.15)])
         {
-            Restoration coreAlone = crown.WithCore(Core(StrengthScope.Core)) with { Veneer = veneer }, both = crown.WithCore(Core(StrengthScope.CoreAndVeneer)) with { Veneer = veneer };
+            Restoration coreAlone = crown.WithCore(Core(StrengthScope.Core)) with { Veneer = veneer },
+                both = crown.WithCore(Core(StrengthScope.CoreAndVeneer)) with { Veneer = veneer };
             Assert.Equal(core, coreAlone.StackOver(data.Dark, 1).Layers[1].ThicknessMm, 1e-12);
             MaskingResult weak = MaskingThickness.Find(coreAlone), strong = MaskingThickness.Find(both);
             Assert.Equal(wall, weak.Zones[0].Minimum.StructuralMm!.Value, 1e-12);
@@ -73,9 +101,13 @@ public class MaskingCautionTests
             Assert.Equal("neck", said.Subject);
             Assert.Equal(wall, said.Value!.Value, 1e-12);
             Assert.False(weak.IsReliable);
-            Assert.Contains(PredictionUncertainty.Find(coreAlone).Cautions, caution => caution.Kind == CautionKind.BelowStructuralMinimum);
+            Assert.Contains(
+                PredictionUncertainty.Find(coreAlone).Cautions,
+                caution => caution.Kind == CautionKind.BelowStructuralMinimum);
             Assert.DoesNotContain(strong.Cautions, caution => caution.Kind == CautionKind.BelowStructuralMinimum);
-            Assert.DoesNotContain(PredictionUncertainty.Find(both).Cautions, caution => caution.Kind == CautionKind.BelowStructuralMinimum);
+            Assert.DoesNotContain(
+                PredictionUncertainty.Find(both).Cautions,
+                caution => caution.Kind == CautionKind.BelowStructuralMinimum);
         }
     }
 
@@ -83,12 +115,16 @@ public class MaskingCautionTests
     public void A_limit_of_one_zone_alone_leaves_the_others_without_a_recommendation()
     {
         WallData data = Coarse("two-flux");
-        Zone strong = new("neck", data.Good, 1.2, MaskingReference.SelfBacked) { Strength = StrengthLimit.Of(0.7) }, open = new("edge", data.Good, 1.2, MaskingReference.SelfBacked);
+        Zone strong = new("neck", data.Good, 1.2, MaskingReference.SelfBacked) { Strength = StrengthLimit.Of(0.7) },
+            open = new("edge", data.Good, 1.2, MaskingReference.SelfBacked);
         Restoration crown = data.Crown(strong).WithZones([strong, open]).WithCore(data.Times(1, 10));
         MaskingResult result = MaskingThickness.Find(crown);
         Assert.Equal(Math.Max(0.7, result.Zones[0].Minimum.ReliableMm!.Value), result.Zones[0].Minimum.RecommendedMm);
         Assert.Null(result.Zones[1].Minimum.RecommendedMm);
         Assert.Contains(result.Cautions, caution => caution.Kind == CautionKind.StrengthLimitNotGiven);
-        Assert.Equal(0.9, crown.WithCore(new Ceramic("x", 1, data.Body) { Strength = StrengthLimit.Of(0.9) }).StructuralMinimumMm(strong));
+        Assert.Equal(
+            0.9,
+            crown.WithCore(new Ceramic("x", 1,
+            data.Body) { Strength = StrengthLimit.Of(0.9) }).StructuralMinimumMm(strong));
     }
 }

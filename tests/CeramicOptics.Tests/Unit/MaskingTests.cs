@@ -11,9 +11,11 @@ public class MaskingTests
     [MemberData(nameof(Models), MemberType = typeof(WallData))]
     public void All_crossings_of_a_curve_that_turns_back_are_found(string model)
     {
-        // A thin layer passes a mid-grey target on its way from a dark stump to its own light colour: outside, inside, outside.
+        // A thin layer passes a mid-grey target on its way from a dark stump to its own light colour: outside, inside,
+        // outside.
         WallData data = Fine(model);
-        Restoration crown = data.Crown(Zone(data.Dark, MaskingReference.SelfBacked, 0.8)) with { WallRange = new ThicknessRange(0.1, 3) };
+        Restoration crown = data.Crown(Zone(data.Dark, MaskingReference.SelfBacked,
+            0.8)) with { WallRange = new ThicknessRange(0.1, 3) };
         Target target = Wish(crown.StackOver(data.Dark, 0.8).Reflectance());
         ZoneMasking zone = MaskingThickness.Find(crown.WithZones([crown.Zones[0].ComparedWith(target)])).Zones[0];
         Assert.Equal(MaskingOutcome.NotMasked, zone.Outcome);
@@ -24,7 +26,8 @@ public class MaskingTests
         Assert.Equal(3, zone.Limiting.WallMm);
 
         // Ending the range inside the good part makes it masked from the first crossing on.
-        Restoration shorter = crown.WithZones([crown.Zones[0].ComparedWith(target)]) with { WallRange = new ThicknessRange(0.1, 0.8) };
+        Restoration shorter =
+            crown.WithZones([crown.Zones[0].ComparedWith(target)]) with { WallRange = new ThicknessRange(0.1, 0.8) };
         ZoneMasking found = MaskingThickness.Find(shorter).Zones[0];
         Assert.Equal(MaskingOutcome.MaskedFrom, found.Outcome);
         Assert.Equal(zone.Crossings[0].WallMm, found.Minimum.ByColorMm!.Value, 1e-4);
@@ -35,28 +38,37 @@ public class MaskingTests
     public void The_answer_meets_the_criterion_and_a_hair_less_does_not(string model)
     {
         WallData data = Fine(model);
-        Restoration crown = data.Crown(Zone(data.Dark, MaskingReference.SelfBacked)) with { WallRange = new ThicknessRange(0.2, 5) };
+        Restoration crown = data.Crown(Zone(data.Dark,
+            MaskingReference.SelfBacked)) with { WallRange = new ThicknessRange(0.2, 5) };
         ZoneMasking zone = MaskingThickness.Find(crown).Zones[0];
         double mm = zone.Minimum.ByColorMm!.Value;
         Assert.Equal(MaskingOutcome.MaskedFrom, zone.Outcome);
         Assert.InRange(zone.Limiting.Difference, 1.8 - 1e-6, 1.8);
         Assert.Equal(1.8, At(mm), 1e-4);
         Assert.True(At(mm - 1e-3) > 1.8);
-        double At(double wallMm) => Worst(crown.StackOver(data.Dark, wallMm), MaskingReference.SelfBacked, 0, crown.Criterion, Lights[0]);
+        double At(double wallMm) =>
+            Worst(crown.StackOver(data.Dark, wallMm), MaskingReference.SelfBacked, 0, crown.Criterion, Lights[0]);
     }
 
-    /// <summary>At 0.4 mm the two theories part by more than a unit; both models go through the same engine and each agrees with itself.</summary>
+    /// <summary>
+    /// At 0.4 mm the two theories part by more than a unit; both models go through the same engine and each agrees with
+    /// itself.
+    /// </summary>
     [Theory]
     [MemberData(nameof(Models), MemberType = typeof(WallData))]
     public void A_thin_wall_is_judged_by_the_model_of_its_materials(string model)
     {
         WallData data = Coarse(model);
-        foreach (ColorReference reference in (ColorReference[])[MaskingReference.SelfBacked, MaskingReference.Over(data.Good), Wish(new LayerStack([new Layer(data.Body, 2)], data.Good).Reflectance())])
+        Target wish = Wish(new LayerStack([new Layer(data.Body, 2)], data.Good).Reflectance());
+        ColorReference[] references = [MaskingReference.SelfBacked, MaskingReference.Over(data.Good), wish];
+        foreach (ColorReference reference in references)
         {
             foreach (Material core in (Material[])[data.Body, data.Dense])
             {
-                Restoration crown = data.Crown(Zone(data.Dark, reference, 0.4), core) with { Viewing = TwoLights, Glaze = new Layer(data.Glaze, 0.03) };
-                LayerStack stack = new([new Layer(data.Glaze, 0.03), new Layer(core, 0.4), new Layer(data.Film, 0.05)], data.Dark);
+                Restoration crown = data.Crown(Zone(data.Dark, reference, 0.4), core) with { Viewing = TwoLights,
+                    Glaze = new Layer(data.Glaze, 0.03) };
+                LayerStack stack = new(
+                    [new Layer(data.Glaze, 0.03), new Layer(core, 0.4), new Layer(data.Film, 0.05)], data.Dark);
                 double direct = Worst(stack, reference, 1, crown.Criterion);
                 Assert.Equal(direct, MaskingThickness.Find(crown).Zones[0].AtAvailable.Difference, 2e-3);
                 Assert.Equal(direct, Decisions.Uncertainty.PredictionUncertainty.Find(crown).Zones[0].Difference, 2e-3);
@@ -71,10 +83,13 @@ public class MaskingTests
         double Difference(string model)
         {
             WallData data = Fine(model);
-            return MaskingThickness.Find(data.Crown(Zone(data.Dark, MaskingReference.SelfBacked, 0.4))).Zones[0].AtAvailable.Difference;
+            Restoration crown = data.Crown(Zone(data.Dark, MaskingReference.SelfBacked, 0.4));
+            return MaskingThickness.Find(crown).Zones[0].AtAvailable.Difference;
         }
 
-        Assert.True(Math.Abs(Difference("transport") - Difference("two-flux")) > 1, "the models differ here, so that agreement with one is not agreement with the other");
+        Assert.True(
+            Math.Abs(Difference("transport") - Difference("two-flux")) > 1,
+            "the models differ here, so that agreement with one is not agreement with the other");
     }
 
     [Theory]
@@ -82,19 +97,28 @@ public class MaskingTests
     public void Several_illuminants_give_the_largest_of_the_single_answers_and_zones_stand_alone(string model)
     {
         WallData data = Fine(model);
-        Colorimeter[] colorimeters = [Colorimeter.D65TwoDegree, Colorimeter.ATwoDegree, new Colorimeter(Observer.Cie1931TwoDegree, Illuminant.F11)];
-        Substrate[] stumps = [data.Good, data.Dark, Substrate.OpaqueMetal("post", ReflectanceSpectrum.Uniform(data.Grid, 0.55))];
+        Colorimeter[] colorimeters = [Colorimeter.D65TwoDegree, Colorimeter.ATwoDegree, new Colorimeter(
+            Observer.Cie1931TwoDegree, Illuminant.F11)];
+        Substrate[] stumps = [data.Good, data.Dark, Substrate.OpaqueMetal(
+            "post", ReflectanceSpectrum.Uniform(data.Grid, 0.55))];
         Zone[] zones = [.. stumps.Select(stump => new Zone(stump.Name, stump, 1.2, MaskingReference.SelfBacked))];
-        Restoration all = data.Crown(zones[0], data.Dense).WithZones(zones) with { Viewing = new ViewingConditions { Colorimeters = colorimeters }, WallRange = new ThicknessRange(0.1, 5) };
+        Restoration all = data.Crown(zones[0], data.Dense)
+            .WithZones(zones) with { Viewing = new ViewingConditions { Colorimeters = colorimeters },
+                WallRange = new ThicknessRange(0.1, 5) };
         MaskingResult result = MaskingThickness.Find(all);
         Assert.Equal(zones, result.Zones.Select(zone => zone.Zone));
         foreach (ZoneMasking zone in result.Zones)
         {
             ZoneMasking[] single = [.. colorimeters.Select(light => MaskingThickness.Find(
-                all.WithZones([zone.Zone]) with { Viewing = new ViewingConditions { Colorimeters = [light] } }).Zones[0])];
+                all.WithZones([zone.Zone]) with
+                {
+                    Viewing = new ViewingConditions { Colorimeters = [light] },
+                }).Zones[0])];
             double largest = single.Max(one => one.Minimum.ByColorMm!.Value);
             Assert.Equal(largest, zone.Minimum.ByColorMm!.Value, 1e-7);
-            Assert.Same(colorimeters[Array.FindIndex(single, one => one.Minimum.ByColorMm == largest)], zone.Limiting.Colorimeter);
+            Assert.Same(
+                colorimeters[Array.FindIndex(single, one => one.Minimum.ByColorMm == largest)],
+                zone.Limiting.Colorimeter);
             Assert.Same(zone.Zone.Stump, zone.Limiting.Stump);
             Assert.Equal(single.Max(one => one.AtAvailable.Difference), zone.AtAvailable.Difference, 1e-9);
         }
@@ -108,14 +132,21 @@ public class MaskingTests
     {
         WallData data = Fine("two-flux");
         Lab color = new(75, 1, 15);
-        Target target = Target.FromColor("neighbour", color, Colorimeter.D65TwoDegree, MeasurementGeometry.DiffuseSpecularIncluded);
+        Target target = Target.FromColor(
+            "neighbour", color, Colorimeter.D65TwoDegree, MeasurementGeometry.DiffuseSpecularIncluded);
         Restoration one = data.Crown(Zone(data.Dark, target));
         MaskingResult found = MaskingThickness.Find(one);
         Assert.Equal(color, found.Zones[0].Limiting.Reference);
         Assert.DoesNotContain(found.Cautions, caution => caution.Kind == CautionKind.EstimatedSpectrum);
-        Assert.Contains(MaskingThickness.Find(one with { Viewing = TwoLights }).Cautions, caution => caution.Kind == CautionKind.EstimatedSpectrum && caution.Subject == "neighbour");
-        string message = Assert.Throws<ArgumentException>(() => MaskingThickness.Find(one with { Viewing = new ViewingConditions { Geometry = MeasurementGeometry.FortyFiveZero } })).Message;
-        Assert.Contains("Target 'neighbour' was read in DiffuseSpecularIncluded but the restoration is viewed in FortyFiveZero", message, StringComparison.Ordinal);
+        Assert.Contains(
+            MaskingThickness.Find(one with { Viewing = TwoLights }).Cautions,
+            caution => caution.Kind == CautionKind.EstimatedSpectrum && caution.Subject == "neighbour");
+        ViewingConditions elsewhere = new() { Geometry = MeasurementGeometry.FortyFiveZero };
+        string message = Assert.Throws<ArgumentException>(
+            () => MaskingThickness.Find(one with { Viewing = elsewhere })).Message;
+        Assert.Contains(
+            "Target 'neighbour' was read in DiffuseSpecularIncluded but the restoration is viewed in FortyFiveZero",
+            message, StringComparison.Ordinal);
     }
 
     [Theory]
@@ -137,7 +168,8 @@ public class MaskingTests
             {
                 string message = Assert.Throws<ArgumentException>(ask).Message;
                 Assert.Contains("'moved' neither absorbs nor scatters at 600 nm", message, StringComparison.Ordinal);
-                Assert.Contains("or with a target, instead of an infinitely thick layer", message, StringComparison.Ordinal);
+                Assert.Contains(
+                    "or with a target, instead of an infinitely thick layer", message, StringComparison.Ordinal);
             }
         }
 
@@ -145,7 +177,8 @@ public class MaskingTests
         double mm = 1.2;
         Restoration over = crown.WithZones([Zone(data.Dark, MaskingReference.Over(data.Good), mm)]);
         Assert.Equal(
-            Worst(over.StackOver(data.Dark, mm), over.Zones[0].Reference, 0, over.Criterion, Lights[0]), MaskingThickness.Find(over).Zones[0].AtAvailable.Difference, 2e-3);
+            Worst(over.StackOver(data.Dark, mm), over.Zones[0].Reference, 0, over.Criterion, Lights[0]),
+            MaskingThickness.Find(over).Zones[0].AtAvailable.Difference, 2e-3);
     }
 
     [Fact]
@@ -153,13 +186,22 @@ public class MaskingTests
     {
         WallData data = Coarse("two-flux");
         Restoration crown = data.Crown(Zone(data.Dark, MaskingReference.SelfBacked, 3.5));
-        Assert.Contains("available thickness of zone 'neck' must be in [0.2, 3] mm but is 3.5 mm", Assert.Throws<ArgumentOutOfRangeException>(() => MaskingThickness.Find(crown)).Message, StringComparison.Ordinal);
+        Assert.Contains(
+            "available thickness of zone 'neck' must be in [0.2, 3] mm but is 3.5 mm",
+            Assert.Throws<ArgumentOutOfRangeException>(() => MaskingThickness.Find(crown)).Message,
+            StringComparison.Ordinal);
         Restoration fits = crown.WithZones([Zone(data.Dark, MaskingReference.SelfBacked)]);
-        Assert.Contains("thickness of the wall must be in [0.2, 3] mm but is 3.1 mm", Assert.Throws<ArgumentOutOfRangeException>(() => MaskingThickness.Curve(fits, fits.Zones[0], [1, 3.1])).Message, StringComparison.Ordinal);
+        Assert.Contains(
+            "thickness of the wall must be in [0.2, 3] mm but is 3.1 mm",
+            Assert.Throws<ArgumentOutOfRangeException>(() => MaskingThickness.Curve(fits, fits.Zones[0],
+            [1, 3.1])).Message, StringComparison.Ordinal);
         Assert.Throws<ArgumentException>(() => MaskingThickness.Curve(fits, fits.Zones[0], []));
         Assert.Throws<ArgumentException>(() => GradeChoice.Find(fits, []));
-        string message = Assert.Throws<ArgumentException>(() => MaskingThickness.Find(fits.WithCement(new Layer(Coarse("transport").Film, 0.05)))).Message;
-        Assert.Contains("'body' has K and S of two-flux theory but 'film' those of radiative transfer", message, StringComparison.Ordinal);
+        string message = Assert.Throws<ArgumentException>(
+            () => MaskingThickness.Find(fits.WithCement(new Layer(Coarse("transport").Film, 0.05)))).Message;
+        Assert.Contains(
+            "'body' has K and S of two-flux theory but 'film' those of radiative transfer", message,
+            StringComparison.Ordinal);
         using CancellationTokenSource cancelled = new();
         cancelled.Cancel();
         Assert.Throws<OperationCanceledException>(() => MaskingThickness.Find(fits, cancellation: cancelled.Token));
@@ -170,12 +212,14 @@ public class MaskingTests
     {
         WallData data = Coarse("two-flux");
         Restoration crown = data.Crown(Zone(data.Dark, MaskingReference.SelfBacked));
-        Restoration two = crown.WithZones([crown.Zones[0], new Zone("body", data.Good, 1, MaskingReference.SelfBacked)]);
+        Restoration two = crown.WithZones(
+            [crown.Zones[0], new Zone("body", data.Good, 1, MaskingReference.SelfBacked)]);
         Reports reports = new();
         MaskingThickness.Find(two, progress: reports);
         Assert.Equal([0.5, 1], reports.Values);
         reports.Values.Clear();
-        GradeChoice.Find(two, [data.Times(1, 1), data.Times(2, 2), data.Times(3, 3), data.Times(4, 4)], progress: reports);
+        GradeChoice.Find(
+            two, [data.Times(1, 1), data.Times(2, 2), data.Times(3, 3), data.Times(4, 4)], progress: reports);
         Assert.Equal([0.25, 0.5, 0.75, 1], reports.Values);
         reports.Values.Clear();
         Decisions.Uncertainty.PredictionUncertainty.Find(two, progress: reports);
@@ -187,13 +231,16 @@ public class MaskingTests
     public void A_displayed_thickness_is_never_below_the_value()
     {
         Random random = new(4);
-        foreach (double mm in Enumerable.Range(0, 20_000).Select(i => i % 2 == 0 ? 5 * random.NextDouble() : (i / 100.0) + (Math.BitIncrement(1) - 1)))
+        double A(int i) => i % 2 == 0 ? 5 * random.NextDouble() : (i / 100.0) + (Math.BitIncrement(1) - 1);
+        foreach (double mm in Enumerable.Range(0, 20_000).Select(A))
         {
             double shown = MinimumThickness.RoundedUp(mm);
             Assert.InRange(shown, mm, mm + 0.01 + 1e-12);
             MinimumThickness minimum = new(mm, mm, 0.01, 1000, 0.95, null);
             string text = minimum.ToString();
-            Assert.InRange(double.Parse(text.Split(' ')[0], System.Globalization.CultureInfo.InvariantCulture), mm, mm + 0.01 + 1e-12);
+            Assert.InRange(
+                double.Parse(text.Split(' ')[0], System.Globalization.CultureInfo.InvariantCulture), mm,
+                mm + 0.01 + 1e-12);
         }
 
         foreach (double exact in (double[])[0, 0.01, 0.29, 0.57, 1.1, 1.13, 1.54, 2.3, 99.99])
@@ -202,10 +249,18 @@ public class MaskingTests
         }
 
         Assert.Equal(1.11, MinimumThickness.RoundedUp(Math.BitIncrement(1.1)));
-        Assert.Equal("1.55 mm recommended (by colour 1.39, reliable for 95 % of pieces 1.55, strength 0.81)", new MinimumThickness(1.381, 1.541, 0.8001, 3, 0.95, null).ToString());
-        Assert.Equal("no thickness recommended (by colour none, reliable for 90 % of pieces none, strength not given)", new MinimumThickness(null, null, null, 3, 0.9, null).ToString());
-        Assert.Contains("of 0.81 mm", new Caution(CautionKind.BelowStructuralMinimum, "neck", 0.804).Text, StringComparison.Ordinal);
-        Assert.Contains("of 0.81 mm", new Caution(CautionKind.StructuralMinimumGoverns, "neck", 0.804).Text, StringComparison.Ordinal);
+        Assert.Equal(
+            "1.55 mm recommended (by colour 1.39, reliable for 95 % of pieces 1.55, strength 0.81)",
+            new MinimumThickness(1.381, 1.541, 0.8001, 3, 0.95, null).ToString());
+        Assert.Equal(
+            "no thickness recommended (by colour none, reliable for 90 % of pieces none, strength not given)",
+            new MinimumThickness(null, null, null, 3, 0.9, null).ToString());
+        Assert.Contains(
+            "of 0.81 mm", new Caution(CautionKind.BelowStructuralMinimum, "neck", 0.804).Text,
+            StringComparison.Ordinal);
+        Assert.Contains(
+            "of 0.81 mm", new Caution(CautionKind.StructuralMinimumGoverns, "neck", 0.804).Text,
+            StringComparison.Ordinal);
     }
 
     private sealed class Reports : IProgress<double>

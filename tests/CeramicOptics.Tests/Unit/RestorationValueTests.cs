@@ -3,7 +3,9 @@ using static CeramicOptics.Tests.WallData;
 
 namespace CeramicOptics.Tests.Unit;
 
-/// <summary>The question is a value: equal when all of it is equal, and out of reach of the lists it was made from.</summary>
+/// <summary>
+/// The question is a value: equal when all of it is equal, and out of reach of the lists it was made from.
+/// </summary>
 public class RestorationValueTests
 {
     private static readonly WallData Data = Coarse("two-flux");
@@ -13,8 +15,12 @@ public class RestorationValueTests
     {
         Assert.True(new ViewingConditions() == new ViewingConditions());
         Assert.Equal(new ViewingConditions().GetHashCode(), new ViewingConditions().GetHashCode());
-        Assert.True(new ViewingConditions { Colorimeters = [Lights[0], Lights[1]] } == new ViewingConditions { Colorimeters = Lights });
-        Assert.True(new ViewingConditions { Colorimeters = [Lights[1], Lights[0]] } != new ViewingConditions { Colorimeters = Lights });
+        Assert.True(
+            new ViewingConditions { Colorimeters = [Lights[0],
+            Lights[1]] } == new ViewingConditions { Colorimeters = Lights });
+        Assert.True(
+            new ViewingConditions { Colorimeters = [Lights[1],
+            Lights[0]] } != new ViewingConditions { Colorimeters = Lights });
         Assert.True(new InputUncertainty() == InputUncertainty.Default);
         Assert.True(StrengthLimit.Of(0.8) == StrengthLimit.Of(0.8));
         Assert.True(StrengthLimit.Of(0.8) != StrengthLimit.Of(0.8, StrengthScope.CoreAndVeneer));
@@ -23,7 +29,9 @@ public class RestorationValueTests
         Assert.True(Neck().WithWall(1.1) == Neck(1.1));
         Assert.True(Crown() == Crown());
         Assert.Equal(Crown().GetHashCode(), Crown().GetHashCode());
-        Assert.True(Crown() with { Veneer = Veneer.OfShare(Data.Enamel, 0.3) } == Crown() with { Veneer = Veneer.OfShare(Data.Enamel, 0.3) });
+        Assert.True(
+            Crown() with { Veneer = Veneer.OfShare(Data.Enamel,
+            0.3) } == Crown() with { Veneer = Veneer.OfShare(Data.Enamel, 0.3) });
         foreach (Restoration other in (Restoration[])
             [
                 Crown().WithZones([Neck(1.1)]),
@@ -74,7 +82,8 @@ public class RestorationValueTests
 
     private static readonly Layer Cement = new(Data.Film, 0.05);
 
-    private static Zone Neck(double availableMm = 1.2) => new("neck", Data.Dark, availableMm, MaskingReference.SelfBacked);
+    private static Zone Neck(double availableMm = 1.2) =>
+        new("neck", Data.Dark, availableMm, MaskingReference.SelfBacked);
 
     private static Restoration Crown() => new([Neck()], Core, Cement, ColorCriterion.AcceptabilityThreshold);
 }

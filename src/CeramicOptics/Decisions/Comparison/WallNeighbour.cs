@@ -22,7 +22,8 @@ internal enum MovedQuantity
 
 /// <summary>A compiled wall with one quantity of one layer moved a little: derivatives of the reflectance over the thickness of the wall.</summary>
 /// <remarks>
-/// Differences are polynomials of degree 6 by the coarse form of the theory, which is right to about one per cent; enough for uncertainties.
+/// Differences are polynomials of degree 6 by the coarse form of the theory, right to about one per cent; by an index,
+/// whose change moves the directions of radiative transfer, to about ten. Enough for uncertainties.
 /// </remarks>
 internal sealed class WallNeighbour
 {
