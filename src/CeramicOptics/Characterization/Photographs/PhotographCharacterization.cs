@@ -6,14 +6,14 @@ namespace CeramicOptics.Characterization.Photographs;
 /// <summary>Colours of a tooth from a photograph that shows a reference chart with known colours beside it.</summary>
 /// <remarks>
 /// Terms of the linear channels (<see cref="CorrectionMethod"/>) are fitted to the chart's tristimulus values by least
-/// squares. Every patch of the chart is predicted from all others. Unless a method is asked for, the simplest one is used
-/// that the chart supports: the one with the fewest terms whose mean CIEDE2000 of these predictions is within one standard
-/// error of the smallest mean (Breiman et al. 1984, Classification and Regression Trees, 3.4.3).
+/// squares. Every patch of the chart is predicted from all others. Unless a method is asked for, the simplest one is
+/// used that the chart supports: the one with the fewest terms whose mean CIEDE2000 of these predictions is within one
+/// standard error of the smallest mean (Breiman et al. 1984, Classification and Regression Trees, 3.4.3).
 /// </remarks>
 public static class PhotographCharacterization
 {
-    // The errors of the nearest half of the chart, but of so many at least, give the uncertainty of a colour. Fewer give
-    // too little: patches of paint are more like one another than a tooth of the same colour is like them.
+    // The errors of the nearest half of the chart, but of so many at least, give the uncertainty of a colour. Fewer
+    // give too little: patches of paint are more like one another than a tooth of the same colour is like them.
     private const int FewestNeighbours = 8;
 
     // Modified z-score above which a value counts as an outlier (Iglewicz, Hoaglin 1993).
@@ -193,8 +193,8 @@ public static class PhotographCharacterization
         return new PhotographedColor(patch.Name, photograph.Under, color, uncertainty, findings);
     }
 
-    // Mean square of the leave-one-out errors of the nearest patches, each brought from its own leverage to the colour's,
-    // as the variance of Student's t (JCGM 101:2008, 6.4.9.4).
+    // Mean square of the leave-one-out errors of the nearest patches, each brought from its own leverage to the
+    // colour's, as the variance of Student's t (JCGM 101:2008, 6.4.9.4).
     private static Lab ChartVariance(Lab color, CameraRgb linear, Candidate best)
     {
         int[] nearest = [.. Enumerable.Range(0, best.Chart.Count)
