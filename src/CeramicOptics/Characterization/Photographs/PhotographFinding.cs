@@ -46,7 +46,7 @@ public sealed record PhotographFinding
             + "acceptability threshold; check light, glare, curve and the chart's known colours.",
         PhotographFindingKind.OutlyingChartPatch =>
             $"Chart patch '{Subject}' is {Number("0.0")} CIEDE2000 from what all others predict; "
-            + "check it for glare, shadow and dirt.",
+            + "check it for glare, shadow and dirt; or its colour is beyond the method.",
         _ => $"The spread of the pixels of '{Subject}' is not given; its noise is not part of the uncertainty.",
     };
 

@@ -30,7 +30,8 @@ public enum PhotographFindingKind
     LargeChartError,
 
     /// <summary>
-    /// A patch of the chart lies far from what all others predict: glare, shadow, dirt, or a wrong known colour. It is
+    /// A patch of the chart lies far from what all others predict: glare, shadow, dirt, a wrong known colour,
+    /// or a colour beyond the method. It is
     /// not left out.
     /// </summary>
     OutlyingChartPatch,
