@@ -25,9 +25,9 @@ public class PhotographBadInput
         ["regularization above one"] = () => _ = new PhotographOptions { Regularization = 2 },
         ["clipping above full scale"] = () => _ = new PhotographOptions { ClippedAbove = 255 },
         ["unknown correction"] = () => _ = new PhotographOptions { Method = (CorrectionMethod)99 },
-        ["curve that is no power"] = () => TransferCurve.Power(0.45),
+        ["curve with an exponent below one"] = () => TransferCurve.Power(0.45),
         ["colour of a clipped patch"] = () => _ = Take(Chart(24), tooth: Patch("stump", 0.99)).Colors[0].Color,
-        ["patch that is not there"] = () => _ = Take(Chart(24))["neighbour"],
+        ["patch of an unknown name"] = () => _ = Take(Chart(24))["neighbour"],
     };
 
     [Theory]

@@ -31,8 +31,7 @@ public enum PhotographFindingKind
 
     /// <summary>
     /// A patch of the chart lies far from what all others predict: glare, shadow, dirt, a wrong known colour,
-    /// or a colour beyond the method. It is
-    /// not left out.
+    /// or a colour beyond the method. It is not left out.
     /// </summary>
     OutlyingChartPatch,
 
