@@ -5,7 +5,9 @@ using CeramicOptics.Spectra;
 
 namespace CeramicOptics.Benchmarks;
 
-/// <summary>CIEDE2000 of a million pairs: the scalar definition in a loop, the baseline, beside the batch form.</summary>
+/// <summary>
+/// CIEDE2000 of a million pairs: the scalar definition in a loop, the baseline, beside the batch form.
+/// </summary>
 [MemoryDiagnoser]
 public class DifferenceBenchmarks
 {
@@ -19,8 +21,10 @@ public class DifferenceBenchmarks
         Random random = new(1);
         for (int i = 0; i < Pairs; i++)
         {
-            Lab color = new(100 * random.NextDouble(), (100 * random.NextDouble()) - 50, (100 * random.NextDouble()) - 50);
-            (_references[i], _samples[i]) = (color, new Lab(color.L, color.A + (4 * random.NextDouble()), color.B - (4 * random.NextDouble())));
+            Lab color = new(
+                100 * random.NextDouble(), (100 * random.NextDouble()) - 50, (100 * random.NextDouble()) - 50);
+            (_references[i], _samples[i]) = (
+                color, new Lab(color.L, color.A + (4 * random.NextDouble()), color.B - (4 * random.NextDouble())));
         }
     }
 

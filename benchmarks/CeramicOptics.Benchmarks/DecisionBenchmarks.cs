@@ -12,8 +12,9 @@ using CeramicOptics.Spectra;
 namespace CeramicOptics.Benchmarks;
 
 /// <summary>
-/// Matching of 2,000 candidates over three zones under three illuminants at 31 wavelengths, whole and once compiled, beside the plain loop over public stacks
-/// (for a hundredth of the candidates); a stain recipe from 12 pigments; uncertainty of 10,000 samples.
+/// Matching of 2,000 candidates over three zones under three illuminants at 31 wavelengths, whole and once compiled,
+/// beside the plain loop over public stacks (for a hundredth of the candidates); a stain recipe from 12 pigments;
+/// uncertainty of 10,000 samples.
 /// </summary>
 public class DecisionBenchmarks
 {

@@ -10,8 +10,8 @@ using CeramicOptics.Spectra;
 namespace CeramicOptics.Benchmarks;
 
 /// <summary>
-/// Difference map of a million points: the scalar definition (a stack and its colour for each point) is the baseline, per point, beside the table, the
-/// table on two threads, and a plain copy of the same memory.
+/// Difference map of a million points: the scalar definition (a stack and its colour for each point) is the baseline,
+/// per point, beside the table, the table on two threads, and a plain copy of the same memory.
 /// </summary>
 [MemoryDiagnoser]
 public class MappingBenchmarks
@@ -45,9 +45,11 @@ public class MappingBenchmarks
         Material ceramic = Uniform("ceramic", 0.06, 4, 1.53), core = Uniform("core", 0.1, 9, 1.55);
         Layer cement = new(Uniform("cement", 0.03, 1, 1.52), 0.05);
         Substrate stump = Substrate.FromMeasuredReflectance(
-            "stump", new ReflectanceSpectrum(Grid, [.. Enumerable.Range(0, Grid.Count).Select(i => 0.1 + (0.002 * i))]), 1.54);
+            "stump", new ReflectanceSpectrum(Grid, [.. Enumerable.Range(0, Grid.Count).Select(i => 0.1 + (0.002 * i))]),
+            1.54);
         _stack = new LayerStack([new Layer(ceramic, 1), cement], stump);
-        _response = _stack.Compile(MeasurementGeometry.DiffuseSpecularIncluded, [new VariableThickness(0, new ThicknessRange(0.3, 2))]);
+        _response = _stack.Compile(
+            MeasurementGeometry.DiffuseSpecularIncluded, [new VariableThickness(0, new ThicknessRange(0.3, 2))]);
         _crown = new Restoration(
             [new Zone("body", stump, 1, MaskingReference.SelfBacked)],
             new Ceramic("invented", 1, ceramic) { Strength = StrengthLimit.Of(0.5) },
@@ -56,7 +58,8 @@ public class MappingBenchmarks
         {
             WallRange = new ThicknessRange(0.3, 2),
         };
-        _layered = _crown.WithCore(new Ceramic("invented", 2, core) { Strength = StrengthLimit.Of(0.5) }) with { Veneer = Veneer.OfShare(ceramic, 0.5) };
+        _layered = _crown.WithCore(new Ceramic("invented", 2,
+            core) { Strength = StrengthLimit.Of(0.5) }) with { Veneer = Veneer.OfShare(ceramic, 0.5) };
         _map = new ThicknessMap([Compile()]);
         _twoLayerMap = new TwoLayerMap([CompileTwoLayers()]);
         _reference = Colorimeter.D65TwoDegree.ToLab(_stack.InfiniteReflectance(0));
@@ -67,7 +70,8 @@ public class MappingBenchmarks
     {
         for (int i = 0; i < ScalarPoints; i++)
         {
-            _differences[i] = ColorDifference.Ciede2000(_reference, Colorimeter.D65TwoDegree.ToLab(_stack.WithThickness(0, _mm[i]).Reflectance()));
+            _differences[i] = ColorDifference.Ciede2000(
+                _reference, Colorimeter.D65TwoDegree.ToLab(_stack.WithThickness(0, _mm[i]).Reflectance()));
         }
     }
 
@@ -114,5 +118,6 @@ public class MappingBenchmarks
         TwoLayerResponse.Compile(_layered, _layered.Zones[0], new ThicknessRange(0.3, 2), new ThicknessRange(0.2, 1.3));
 
     private static Material Uniform(string name, double absorption, double scattering, double index) => new(
-        name, TwoFluxModel.Instance, AbsorptionSpectrum.Uniform(Grid, absorption), ScatteringSpectrum.Uniform(Grid, scattering), index);
+        name, TwoFluxModel.Instance, AbsorptionSpectrum.Uniform(Grid, absorption),
+        ScatteringSpectrum.Uniform(Grid, scattering), index);
 }

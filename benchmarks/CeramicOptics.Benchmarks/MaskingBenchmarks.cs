@@ -20,8 +20,10 @@ public class MaskingBenchmarks
     public MaskingBenchmarks()
     {
         WavelengthGrid grid = WavelengthGrid.Range(380, 780, 10);
-        Material ceramic = new("ceramic", AbsorptionSpectrum.Uniform(grid, 0.06), ScatteringSpectrum.Uniform(grid, 5), 1.53);
-        Material cement = new("cement", AbsorptionSpectrum.Uniform(grid, 0.03), ScatteringSpectrum.Uniform(grid, 0.9), 1.52);
+        Material ceramic = new(
+            "ceramic", AbsorptionSpectrum.Uniform(grid, 0.06), ScatteringSpectrum.Uniform(grid, 5), 1.53);
+        Material cement = new(
+            "cement", AbsorptionSpectrum.Uniform(grid, 0.03), ScatteringSpectrum.Uniform(grid, 0.9), 1.52);
         _stack = new LayerStack(
             [new Layer(ceramic, 1), new Layer(cement, 0.05)],
             Substrate.FromMeasuredReflectance("stump", ReflectanceSpectrum.Uniform(grid, 0.12), 1.54));
@@ -38,7 +40,9 @@ public class MaskingBenchmarks
         for (double t = MinMm; t <= MaxMm; t += ScanStepMm)
         {
             _sweep.Reflectance(t, _values);
-            lastAbove = ColorDifference.Ciede2000(reference, Lab.FromXyz(table.ToXyz(_values), table.White)) > 1.8 ? t : lastAbove;
+            lastAbove = ColorDifference.Ciede2000(reference, Lab.FromXyz(table.ToXyz(_values), table.White)) > 1.8
+                ? t
+                : lastAbove;
         }
 
         return lastAbove;
@@ -46,7 +50,8 @@ public class MaskingBenchmarks
 
     [Benchmark]
     public MaskingResult Find() => MaskingThickness.Find(
-        _stack, 0, (MinMm, MaxMm), MaskingReference.SelfBacked, ColorCriterion.AcceptableMatch, ViewingConditions.Default with { ChecksModel = false });
+        _stack, 0, (MinMm, MaxMm), MaskingReference.SelfBacked, ColorCriterion.AcceptableMatch,
+        ViewingConditions.Default with { ChecksModel = false });
 
     [Benchmark]
     public MaskingResult FindAndCheckModel() =>

@@ -1,7 +1,8 @@
 using BenchmarkDotNet.Running;
 using CeramicOptics.Benchmarks;
 
-// "guard ratios.csv" compares with the stored ratios, "guard ratios.csv --write" stores them; anything else goes to BenchmarkDotNet.
+// "guard ratios.csv" compares with the stored ratios, "guard ratios.csv --write" stores them; anything else goes to
+// BenchmarkDotNet.
 if (args is ["guard", string path, ..])
 {
     return SpeedGuard.Run(path, args.Contains("--write"));

@@ -32,26 +32,31 @@ public class SamplerBenchmarks
         }
 
         Material ceramic = new("ceramic", new AbsorptionSpectrum(grid, k), new ScatteringSpectrum(grid, s), 2.15);
-        Material cement = new("cement", AbsorptionSpectrum.Uniform(grid, 0.05), ScatteringSpectrum.Uniform(grid, 1), 1.52);
-        Substrate Body(double reflectance) => Substrate.FromInternalReflectance("body", ReflectanceSpectrum.Uniform(grid, reflectance), 1.54);
+        Material cement = new(
+            "cement", AbsorptionSpectrum.Uniform(grid, 0.05), ScatteringSpectrum.Uniform(grid, 1), 1.52);
+        Substrate Body(double reflectance) =>
+            Substrate.FromInternalReflectance("body", ReflectanceSpectrum.Uniform(grid, reflectance), 1.54);
         _stack = new LayerStack([new Layer(ceramic, 1), new Layer(cement, 0.05)], Body(0.3), CouplingMedium.Air);
         _kept = new TransportSampler(_stack, MeasurementGeometry.DiffuseSpecularIncluded, _model);
         _disc = new DiscSet("disc", 2.15, ((double[])[0.02, 0.9]).Select(reflectance =>
         {
             LayerStack stack = new([new Layer(ceramic, 0.8)], Body(reflectance), CouplingMedium.Air);
             Backing backing = new(Body(reflectance), CouplingMedium.Air);
-            return DiscReading.Reflectance($"{reflectance}", 0.8, _model.Reflectance(stack, MeasurementGeometry.DiffuseSpecularIncluded), backing);
+            return DiscReading.Reflectance(
+                $"{reflectance}", 0.8, _model.Reflectance(stack, MeasurementGeometry.DiffuseSpecularIncluded), backing);
         }));
     }
 
     [Benchmark(Baseline = true)]
-    public ReflectanceSpectrum OneThickness() => _model.Reflectance(_stack, MeasurementGeometry.DiffuseSpecularIncluded);
+    public ReflectanceSpectrum OneThickness() =>
+        _model.Reflectance(_stack, MeasurementGeometry.DiffuseSpecularIncluded);
 
     [Benchmark]
     public double ThirteenThicknesses() => Sum(_kept);
 
     [Benchmark]
-    public double ThirteenThicknessesWithSetup() => Sum(new TransportSampler(_stack, MeasurementGeometry.DiffuseSpecularIncluded, _model));
+    public double ThirteenThicknessesWithSetup() =>
+        Sum(new TransportSampler(_stack, MeasurementGeometry.DiffuseSpecularIncluded, _model));
 
     [Benchmark]
     public CharacterizationResult FitOfOneDisc() => CoefficientFit.Solve(_disc, _model);

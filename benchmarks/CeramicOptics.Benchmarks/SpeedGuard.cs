@@ -9,8 +9,8 @@ namespace CeramicOptics.Benchmarks;
 
 /// <summary>Compares what is measured with ratios.csv and prints what got slower.</summary>
 /// <remarks>
-/// Times differ from machine to machine; the ratio of a benchmark to the baseline of its class, the scalar or plain form of the same work in the same run,
-/// differs little. One more than a third above the stored one counts as slower.
+/// Times differ from machine to machine; the ratio of a benchmark to the baseline of its class, the scalar or plain
+/// form of the same work in the same run, differs little. One more than a third above the stored one counts as slower.
 /// </remarks>
 internal static class SpeedGuard
 {
@@ -18,17 +18,24 @@ internal static class SpeedGuard
 
     public static int Run(string path, bool write)
     {
-        ManualConfig config = ManualConfig.Create(DefaultConfig.Instance).AddJob(Job.ShortRun.WithIterationCount(5)).WithOptions(ConfigOptions.JoinSummary);
-        Summary[] summaries = [.. BenchmarkSwitcher.FromAssembly(Assembly.GetExecutingAssembly()).Run(["--filter", "*"], config)];
+        ManualConfig config = ManualConfig.Create(DefaultConfig.Instance).AddJob(Job.ShortRun.WithIterationCount(5))
+            .WithOptions(ConfigOptions.JoinSummary);
+        Summary[] summaries = [.. BenchmarkSwitcher.FromAssembly(Assembly.GetExecutingAssembly()).Run(
+            ["--filter", "*"], config)];
         Dictionary<string, double> ratios = Ratios(summaries.SelectMany(summary => summary.Reports));
         if (write)
         {
-            File.WriteAllLines(path, ratios.OrderBy(pair => pair.Key, StringComparer.Ordinal).Select(pair => FormattableString.Invariant($"{pair.Key},{pair.Value:0.######}")).Prepend("benchmark,ratio"));
+            File.WriteAllLines(
+                path,
+                ratios.OrderBy(pair => pair.Key,
+                StringComparer.Ordinal).Select(pair =>
+                    FormattableString.Invariant($"{pair.Key},{pair.Value:0.######}")).Prepend("benchmark,ratio"));
             Console.WriteLine($"{ratios.Count} ratios written to {path}");
             return 0;
         }
 
-        Dictionary<string, double> stored = File.ReadLines(path).Skip(1).Select(line => line.Split(',')).ToDictionary(cells => cells[0], cells => double.Parse(cells[1], CultureInfo.InvariantCulture));
+        Dictionary<string, double> stored = File.ReadLines(path).Skip(1).Select(line => line.Split(','))
+            .ToDictionary(cells => cells[0], cells => double.Parse(cells[1], CultureInfo.InvariantCulture));
         int slower = 0;
         Console.WriteLine($"{"benchmark",-55} {"stored",10} {"now",10}");
         foreach ((string name, double ratio) in ratios.OrderBy(pair => pair.Key, StringComparer.Ordinal))
@@ -52,12 +59,16 @@ internal static class SpeedGuard
     private static Dictionary<string, double> Ratios(IEnumerable<BenchmarkReport> reports)
     {
         Dictionary<string, double> ratios = [];
-        foreach (IGrouping<Type, BenchmarkReport> group in reports.Where(report => report.ResultStatistics is not null).GroupBy(report => report.BenchmarkCase.Descriptor.Type))
+        foreach (
+            IGrouping<Type,
+            BenchmarkReport> group in reports.Where(report => report.ResultStatistics is not null)
+                .GroupBy(report => report.BenchmarkCase.Descriptor.Type))
         {
             double scalar = group.Single(report => report.BenchmarkCase.Descriptor.Baseline).ResultStatistics!.Median;
             foreach (BenchmarkReport report in group.Where(report => !report.BenchmarkCase.Descriptor.Baseline))
             {
-                ratios[$"{group.Key.Name}.{report.BenchmarkCase.Descriptor.WorkloadMethod.Name}"] = report.ResultStatistics!.Median / scalar;
+                ratios[$"{group.Key.Name}.{report.BenchmarkCase.Descriptor.WorkloadMethod.Name}"] =
+                    report.ResultStatistics!.Median / scalar;
             }
         }
 

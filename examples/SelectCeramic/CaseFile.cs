@@ -31,20 +31,24 @@ internal sealed class CaseFile
         {
             "acceptable" => ColorCriterion.AcceptabilityThreshold,
             "imperceptible" => ColorCriterion.PerceptibilityThreshold,
-            _ => throw new ArgumentException($"criterion must be \"acceptable\" or \"imperceptible\" but is \"{json.Criterion}\"."),
+            _ => throw new ArgumentException(
+                $"criterion must be \"acceptable\" or \"imperceptible\" but is \"{json.Criterion}\"."),
         };
         TargetColor = ToLab(json.Target.Lab, "target.lab");
         _strength = json.StructuralMinimumMm is double mm ? StrengthLimit.Of(mm) : StrengthLimit.NotGiven;
         _zones =
         [
-            .. json.Zones.Select(zone => new Zone(zone.Name, Stump(zone.Stump, grid, folder), zone.AvailableMm, Reference(json.Reference))
+            .. json.Zones.Select(zone => new Zone(zone.Name, Stump(zone.Stump, grid, folder), zone.AvailableMm,
+            Reference(json.Reference))
             {
                 Strength = _strength,
             }),
         ];
-        Cements = [.. json.Cements.Select(cement => new CementChoice(new Layer(catalog[cement.Material].Material, cement.ThicknessMm)))];
+        Cements = [.. json.Cements.Select(
+            cement => new CementChoice(new Layer(catalog[cement.Material].Material, cement.ThicknessMm)))];
         Stains = MaterialCatalog.Load(Path.Combine(folder, json.Stains.File));
-        StainLayer = new StainLayer(Stains[json.Stains.Carrier].Material, json.Stains.AppliedMm, json.Stains.FiringShrinkage);
+        StainLayer = new StainLayer(
+            Stains[json.Stains.Carrier].Material, json.Stains.AppliedMm, json.Stains.FiringShrinkage);
         Wish = json.Wish is null ? null : ToTarget(json.Wish.Name, ToLab(json.Wish.Lab, "wish.lab"));
         if (json.RangeMm.Length != 2)
         {
@@ -82,7 +86,8 @@ internal sealed class CaseFile
     {
         try
         {
-            CaseJson json = JsonSerializer.Deserialize<CaseJson>(File.ReadAllText(path), CaseJson.Options) ?? throw new JsonException("the file is empty.");
+            CaseJson json = JsonSerializer.Deserialize<CaseJson>(File.ReadAllText(path),
+                CaseJson.Options) ?? throw new JsonException("the file is empty.");
             return new CaseFile(json, catalog, Path.GetDirectoryName(Path.GetFullPath(path))!);
         }
         catch (Exception error) when (error is JsonException or ArgumentException)
@@ -107,7 +112,8 @@ internal sealed class CaseFile
     };
 
     /// <summary>The same with the target in every zone, and walls down to 0.3 mm less than available.</summary>
-    public Restoration Matching(Ceramic ceramic, CementChoice cement) => Masking(ceramic, cement).WithZones(_zones.Select(zone =>
+    public Restoration Matching(Ceramic ceramic, CementChoice cement) =>
+        Masking(ceramic, cement).WithZones(_zones.Select(zone =>
         zone.ComparedWith(Reference("target")) with
         {
             ThinnestMm = Math.Max(_json.StructuralMinimumMm ?? _json.RangeMm[0], zone.AvailableMm - 0.3),
@@ -123,7 +129,8 @@ internal sealed class CaseFile
 
         return stump.File is not null
             ? MeasurementFile.ReadSubstrate(Path.Combine(folder, stump.File))
-            : Substrate.FromMeasuredColor(stump.Name ?? "stump", ToLab(stump.Lab!, "stump.lab"), Colorimeters[0], grid, stump.RefractiveIndex);
+            : Substrate.FromMeasuredColor(
+                stump.Name ?? "stump", ToLab(stump.Lab!, "stump.lab"), Colorimeters[0], grid, stump.RefractiveIndex);
     }
 
     private Target ToTarget(string name, Lab color) =>

@@ -5,8 +5,10 @@ namespace CeramicOptics.Examples.SelectCeramic;
 
 /// <summary>The case file, key by key.</summary>
 internal sealed record CaseJson(
-    string Name, TargetJson Target, string Reference, string Criterion, string[] Illuminants, string Observer, double? StructuralMinimumMm,
-    double[] RangeMm, CementJson[] Cements, ZoneJson[] Zones, StainsJson Stains, UncertaintyJson Uncertainty, TargetJson? Wish = null, string? Note = null)
+    string Name, TargetJson Target, string Reference, string Criterion, string[] Illuminants, string Observer,
+    double? StructuralMinimumMm,
+    double[] RangeMm, CementJson[] Cements, ZoneJson[] Zones, StainsJson Stains, UncertaintyJson Uncertainty,
+    TargetJson? Wish = null, string? Note = null)
 {
     public static JsonSerializerOptions Options { get; } = new(JsonSerializerDefaults.Web)
     {
@@ -27,10 +29,13 @@ internal sealed record CementJson(string Material, double ThicknessMm);
 internal sealed record ZoneJson(string Name, double AvailableMm, StumpJson Stump);
 
 /// <summary>A stump by its reading or by its colour.</summary>
-internal sealed record StumpJson(string? File = null, double[]? Lab = null, string? Name = null, double RefractiveIndex = 1.54);
+internal sealed record StumpJson(
+    string? File = null, double[]? Lab = null, string? Name = null, double RefractiveIndex = 1.54);
 
 /// <summary>The catalogue of stains, and the layer that carries them.</summary>
-internal sealed record StainsJson(string File, string Carrier, string Liner, double AppliedMm, double FiringShrinkage, double MaximumLoad);
+internal sealed record StainsJson(
+    string File, string Carrier, string Liner, double AppliedMm, double FiringShrinkage, double MaximumLoad);
 
 /// <summary>Standard uncertainties of the inputs.</summary>
-internal sealed record UncertaintyJson(double WallMm, double FilmMm, double StumpReflectance, double Target, double RefractiveIndex);
+internal sealed record UncertaintyJson(
+    double WallMm, double FilmMm, double StumpReflectance, double Target, double RefractiveIndex);

@@ -6,7 +6,10 @@ namespace CeramicOptics.Examples.SelectCeramic;
 /// <summary>Makes the catalogue from disc readings; no K or S is typed in.</summary>
 internal static class CatalogBuilder
 {
-    /// <summary>Characterizes every disc of a folder. "Name, grade N" in the material's name makes it a ceramic, anything else a cement.</summary>
+    /// <summary>
+    /// Characterizes every disc of a folder. "Name, grade N" in the material's name makes it a ceramic, anything else a
+    /// cement.
+    /// </summary>
     public static MaterialCatalog FromDiscs(string folder, TextWriter log)
     {
         List<CatalogEntry> entries = [];

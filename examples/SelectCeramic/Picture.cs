@@ -9,7 +9,9 @@ using ScottPlot;
 
 namespace CeramicOptics.Examples.SelectCeramic;
 
-/// <summary>The picture: difference against thickness over the most demanding stump, and swatches of every zone.</summary>
+/// <summary>
+/// The picture: difference against thickness over the most demanding stump, and swatches of every zone.
+/// </summary>
 internal static class Picture
 {
     private const string FontName = "DejaVu Sans";
@@ -23,7 +25,8 @@ internal static class Picture
     private static readonly (LinePattern Pattern, float Width)[] GradeLines =
         [(LinePattern.Dotted, 2), (LinePattern.Dashed, 2), (LinePattern.Solid, 1.5f), (LinePattern.Solid, 4)];
 
-    public static void Save(string path, CaseFile caseFile, MaterialCatalog catalog, CementChoice cement, GradeRanking ranking)
+    public static void Save(
+        string path, CaseFile caseFile, MaterialCatalog catalog, CementChoice cement, GradeRanking ranking)
     {
         Fonts.AddFontFile(FontName, Path.Combine(AppContext.BaseDirectory, "assets", "DejaVuSans.ttf"));
         Multiplot multiplot = new();
@@ -34,16 +37,19 @@ internal static class Picture
         multiplot.SavePng(path, Width, Height);
     }
 
-    private static void DrawCurves(Plot plot, CaseFile caseFile, MaterialCatalog catalog, CementChoice cement, GradeRanking ranking)
+    private static void DrawCurves(
+        Plot plot, CaseFile caseFile, MaterialCatalog catalog, CementChoice cement, GradeRanking ranking)
     {
         Restoration restoration = caseFile.Masking(catalog.Ceramics[0], cement);
         ThicknessRange range = restoration.WallRange;
         Zone hardest = ranking.Assessments[0].Masking.Limiting.Zone;
-        double[] thicknesses = [.. Generate.Range(range.MinMm, range.MaxMm, 0.01).Select(mm => Math.Min(mm, range.MaxMm))];
+        double[] thicknesses = [.. Generate.Range(range.MinMm, range.MaxMm, 0.01).Select(
+            mm => Math.Min(mm, range.MaxMm))];
         string[] families = [.. catalog.Ceramics.Select(ceramic => ceramic.Family).Distinct()];
         foreach (Ceramic ceramic in catalog.Ceramics)
         {
-            IReadOnlyList<LimitingCase> points = MaskingThickness.Curve(restoration.WithCore(ceramic), hardest, thicknesses);
+            IReadOnlyList<LimitingCase> points = MaskingThickness.Curve(
+                restoration.WithCore(ceramic), hardest, thicknesses);
             var line = plot.Add.ScatterLine(thicknesses, [.. points.Select(point => point.Difference)]);
             line.Color = Color.FromHex(FamilyColors[Array.IndexOf(families, ceramic.Family) % FamilyColors.Length]);
             (line.LinePattern, line.LineWidth) = GradeLines[Math.Min(ceramic.Grade, GradeLines.Length) - 1];
@@ -55,10 +61,14 @@ internal static class Picture
         var there = plot.Add.VerticalLine(hardest.AvailableMm, 1, Colors.Gray);
         there.LegendText = string.Create(CultureInfo.InvariantCulture, $"available, {hardest.AvailableMm:0.0} mm");
         plot.Axes.SetLimits(range.MinMm, range.MaxMm, 0, LargestDifference);
-        plot.Title($"Zone '{hardest.Name}' over {hardest.Stump}, {cement.Name} {(caseFile.IsInvented ? "(invented data)" : "")}", 17);
+        plot.Title(
+            $"Zone '{hardest.Name}' over {hardest.Stump}, {cement.Name} "
+                + $"{(caseFile.IsInvented ? "(invented data)" : "")}", 17);
         plot.XLabel("thickness of the ceramic, mm");
         plot.YLabel("largest CIEDE2000 to the infinitely thick ceramic");
-        plot.Axes.Bottom.SetTicks([.. Generate.Range(0.4, range.MaxMm, 0.2)], [.. Generate.Range(0.4, range.MaxMm, 0.2).Select(mm => Number($"{mm:0.0}"))]);
+        plot.Axes.Bottom.SetTicks(
+            [.. Generate.Range(0.4, range.MaxMm, 0.2)],
+            [.. Generate.Range(0.4, range.MaxMm, 0.2).Select(mm => Number($"{mm:0.0}"))]);
         plot.Legend.SymbolWidth = 45;
         plot.ShowLegend(Alignment.UpperRight);
         plot.Font.Set(FontName);
@@ -72,14 +82,20 @@ internal static class Picture
         {
             GradeAssessment assessment = ranking.Assessments[row];
             double top = rows - row;
-            Write(plot, -0.05, top - 0.45, Number($"{row + 1}. {assessment.Ceramic}{(assessment.Masking.IsReliable ? " *" : "")}"), Alignment.MiddleRight);
+            Write(
+                plot, -0.05, top - 0.45,
+                Number($"{row + 1}. {assessment.Ceramic}{(assessment.Masking.IsReliable ? " *" : "")}"),
+                Alignment.MiddleRight);
             for (int column = 0; column < zones.Count; column++)
             {
                 Zone zone = zones[column];
                 Lab color = ToLab(assessment.Masking.Restoration.StackOver(zone.Stump, zone.AvailableMm));
                 Swatch(plot, column, top, color);
                 ZoneMasking at = assessment.Masking.Zones[column];
-                Write(plot, column + 0.46, top - 0.45, Number($"{at.AtAvailable.Difference:0.0}{(at.IsReliable ? " masks" : "")}"), Alignment.MiddleCenter);
+                Write(
+                    plot, column + 0.46, top - 0.45,
+                    Number($"{at.AtAvailable.Difference:0.0}{(at.IsReliable ? " masks" : "")}"),
+                    Alignment.MiddleCenter);
             }
 
             Swatch(plot, columns - 1, top, caseFile.TargetColor);
@@ -93,7 +109,10 @@ internal static class Picture
             Write(plot, column + 0.46, rows + 0.18, heading, Alignment.MiddleCenter);
         }
 
-        Write(plot, (columns - 1.6) / 2, rows + 0.62, "Predicted colour under D65 at the available thickness, and largest difference; * masks reliably in every zone. Masking is not strength.", Alignment.MiddleCenter);
+        Write(
+            plot, (columns - 1.6) / 2, rows + 0.62,
+            "Predicted colour under D65 at the available thickness, and largest difference; * masks reliably in "
+                + "every zone. Masking is not strength.", Alignment.MiddleCenter);
         plot.Axes.SetLimits(-1.6, columns, -0.1, rows + 0.9);
         plot.HideGrid();
         plot.Axes.Frameless();

@@ -3,7 +3,9 @@ using CeramicOptics.Exchange;
 
 namespace CeramicOptics.Examples.SelectCeramic;
 
-/// <summary>Chooses a ceramic for one restoration: disc readings to constants, constants to colours, colours to a ranking.</summary>
+/// <summary>
+/// Chooses a ceramic for one restoration: disc readings to constants, constants to colours, colours to a ranking.
+/// </summary>
 internal static class Program
 {
     private const string Help =
@@ -52,7 +54,8 @@ internal static class Program
             Run(casePath, discs, output);
             return 0;
         }
-        catch (Exception error) when (error is ExchangeException or IOException or UnauthorizedAccessException or ArgumentException or InvalidOperationException)
+        catch (Exception error) when (
+            error is ExchangeException or IOException or UnauthorizedAccessException or ArgumentException or InvalidOperationException)
         {
             Console.Error.WriteLine(error.Message);
             return 1;
@@ -74,7 +77,8 @@ internal static class Program
         WholeCaseText.Write(Console.Out, caseFile, decided);
         Report.WriteCautions(Console.Out, rankings.SelectMany(item => item.Ranking.Cautions).Concat(decided.Cautions));
         Directory.CreateDirectory(output);
-        string catalogPath = Path.Combine(output, "catalog.json"), picturePath = Path.Combine(output, "select-ceramic.png");
+        string catalogPath = Path.Combine(output, "catalog.json"), picturePath = Path.Combine(
+            output, "select-ceramic.png");
         catalog.Save(catalogPath);
         Picture.Save(picturePath, caseFile, catalog, rankings[0].Cement, rankings[0].Ranking);
         string reportPath = Path.Combine(output, "report.html"), resultPath = Path.Combine(output, "match.json");

@@ -35,15 +35,18 @@ internal sealed record WholeCase(
         MatchRanking ranking = Match.Find(question, options);
 
         // The most translucent candidate that meets the criterion; the nearest where none does.
-        MatchCandidate chosen = ranking.Candidates.Where(candidate => candidate.Meets).MaxBy(candidate => candidate.Translucency)
+        MatchCandidate chosen = ranking.Candidates.Where(candidate => candidate.Meets)
+            .MaxBy(candidate => candidate.Translucency)
             ?? ranking.Best
-            ?? throw new InvalidOperationException("Strength allows none of the ceramics in every zone; give the zones more room.");
+            ?? throw new InvalidOperationException(
+                "Strength allows none of the ceramics in every zone; give the zones more room.");
         Done();
         RemedyResult remedies = RemedySearch.Find(
             chosen, new RemedyOptions { Ceramics = catalog.Ceramics, Cements = cements, Liner = caseFile.Liner });
         Done();
         StainRecipe stain = Decisions.Staining.Stain.Find(
-            chosen.Restoration, new StainOptions(caseFile.StainLayer, caseFile.Stains.Pigments) { MaximumLoad = caseFile.MaximumLoad });
+            chosen.Restoration,
+            new StainOptions(caseFile.StainLayer, caseFile.Stains.Pigments) { MaximumLoad = caseFile.MaximumLoad });
         Done();
         UncertaintyResult uncertainty = PredictionUncertainty.Find(chosen.Restoration);
         Done();
@@ -62,7 +65,8 @@ internal sealed record WholeCase(
             .. feasibility.Cautions, .. wish?.Cautions ?? [],
         ];
         return new WholeCase(
-            ranking, chosen, remedies, stain, uncertainty.Zones.First(zone => zone.Zone.Name == limiting.Name), masking.Zones[0],
+            ranking, chosen, remedies, stain, uncertainty.Zones.First(zone => zone.Zone.Name == limiting.Name),
+            masking.Zones[0],
             feasibility, wish, [.. cautions.Distinct()]);
     }
 }

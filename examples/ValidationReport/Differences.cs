@@ -7,6 +7,7 @@ internal static class Differences
     {
         double[] rising = [.. values.Order()];
         double percentile = rising[(int)Math.Ceiling(0.95 * rising.Length) - 1];
-        return $"| {name} | {rising.Length} | {rising.Average().ToString(format)} | {percentile.ToString(format)} | {rising[^1].ToString(format)} |";
+        return $"| {name} | {rising.Length} | {rising.Average().ToString(format)} | {percentile.ToString(format)} | "
+            + $"{rising[^1].ToString(format)} |";
     }
 }

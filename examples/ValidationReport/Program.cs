@@ -2,7 +2,9 @@ using System.Globalization;
 
 namespace CeramicOptics.Examples.ValidationReport;
 
-/// <summary>Writes docs/validation.md and its picture: published figures where there are any, then a simulated instrument.</summary>
+/// <summary>
+/// Writes docs/validation.md and its picture: published figures where there are any, then a simulated instrument.
+/// </summary>
 internal static class Program
 {
     private static int Main(string[] args)
@@ -12,7 +14,8 @@ internal static class Program
         string docs = Path.Combine(root, "docs");
         if (!Directory.Exists(docs))
         {
-            Console.Error.WriteLine($"There is no folder {docs}. Run from the root of the repository, or give its path.");
+            Console.Error.WriteLine(
+                $"There is no folder {docs}. Run from the root of the repository, or give its path.");
             return 2;
         }
 
@@ -20,7 +23,9 @@ internal static class Program
         {
             report.WriteLine("# How well predictions hold");
             report.WriteLine();
-            report.WriteLine("Written by `dotnet run -c Release --project examples/ValidationReport`; do not edit. Differences are CIEDE2000, D65, 2 degrees.");
+            report.WriteLine(
+                "Written by `dotnet run -c Release --project examples/ValidationReport`; do not edit. Differences "
+                    + "are CIEDE2000, D65, 2 degrees.");
             PublishedTables.Write(report, Path.Combine(root, "examples", "ValidationReport", "published"));
             SimulatedInstrument.Write(report);
         }

@@ -15,11 +15,17 @@ internal static class PublishedTables
     {
         report.WriteLine("\n## Published measurements\n");
         WriteContrastRatio(report);
-        string[] files = [.. Directory.GetFiles(folder).Where(path => Path.GetExtension(path) is ".csv" or ".lab").Order(StringComparer.Ordinal)];
+        string[] files =
+            [.. Directory.GetFiles(folder).Where(path => Path.GetExtension(path) is ".csv" or ".lab").Order(
+                StringComparer.Ordinal)];
         if (files.Length == 0)
         {
-            report.WriteLine("No published table of measured spectra or colours at several thicknesses and backings is at hand, so predicted colours are not");
-            report.WriteLine("yet compared with measured ones. The loader and the format are in `examples/ValidationReport/published`. What follows below is");
+            report.WriteLine(
+                "No published table of measured spectra or colours at several thicknesses and backings is at hand, "
+                    + "so predicted colours are not");
+            report.WriteLine(
+                "yet compared with measured ones. The loader and the format are in "
+                    + "`examples/ValidationReport/published`. What follows below is");
             report.WriteLine("simulation: it shows what theory and noise do, not what a real specimen does.");
             return;
         }
@@ -31,7 +37,8 @@ internal static class PublishedTables
         }
     }
 
-    // Sethakamnerd, Leevailoj, Mahidol Dent. J.: contrast ratio of a pressed lithium disilicate, 0.73 (sd 0.04) at 0.5 mm, 0.87 (sd 0.01) at 1.0 mm.
+    // Sethakamnerd, Leevailoj, Mahidol Dent. J.: contrast ratio of a pressed lithium disilicate, 0.73 (sd 0.04) at 0.5
+    // mm, 0.87 (sd 0.01) at 1.0 mm.
     private static void WriteContrastRatio(TextWriter report)
     {
         double low = 0.01, high = 20;
@@ -41,23 +48,34 @@ internal static class PublishedTables
             (low, high) = ContrastRatio(middle, 0.5) < 0.73 ? (middle, high) : (low, middle);
         }
 
-        report.WriteLine("Contrast ratio of a pressed lithium disilicate (Sethakamnerd, Leevailoj, Mahidol Dent. J.): measured 0.73 (sd 0.04) at 0.5 mm and 0.87 (sd 0.01)");
-        report.WriteLine($"at 1.0 mm. Two-flux theory with S fitted at 0.5 mm (white backing 0.9, no surface correction, K/S 0.01) gives {ContrastRatio(low, 1):0.00} at 1.0 mm.\n");
+        report.WriteLine(
+            "Contrast ratio of a pressed lithium disilicate (Sethakamnerd, Leevailoj, Mahidol Dent. J.): measured "
+                + "0.73 (sd 0.04) at 0.5 mm and 0.87 (sd 0.01)");
+        report.WriteLine(
+            $"at 1.0 mm. Two-flux theory with S fitted at 0.5 mm (white backing 0.9, no surface correction, K/S "
+                + $"0.01) gives {ContrastRatio(low, 1):0.00} at 1.0 mm.\n");
     }
 
-    private static double ContrastRatio(double s, double t) => TwoFluxLayer.Reflectance(0.01 * s, s, t, 0) / TwoFluxLayer.Reflectance(0.01 * s, s, t, 0.9);
+    private static double ContrastRatio(double s, double t) =>
+        TwoFluxLayer.Reflectance(0.01 * s, s, t, 0) / TwoFluxLayer.Reflectance(0.01 * s, s, t, 0.9);
 
     private static string SpectralCase(string path)
     {
         DiscSet all = MeasurementFile.ReadDiscs(path).Discs;
         double first = all.Readings[0].ThicknessMm;
-        Material material = DiscCharacterization.Find(new DiscSet(all.Name, all.RefractiveIndex, all.Readings.Where(reading => reading.ThicknessMm == first))).ToMaterial();
+        Material material = DiscCharacterization.Find(
+            new DiscSet(all.Name, all.RefractiveIndex, all.Readings.Where(reading => reading.ThicknessMm == first)))
+            .ToMaterial();
         List<double> differences = [];
-        foreach (DiscReading reading in all.Readings.Where(reading => reading.ThicknessMm != first && !reading.IsTransmittance))
+        foreach (
+            DiscReading reading in all.Readings.Where(
+                reading => reading.ThicknessMm != first && !reading.IsTransmittance))
         {
-            LayerStack disc = new([new Layer(material, reading.ThicknessMm)], reading.Backing!.Substrate, reading.Backing.Coupling);
+            LayerStack disc = new(
+                [new Layer(material, reading.ThicknessMm)], reading.Backing!.Substrate, reading.Backing.Coupling);
             differences.Add(ColorDifference.Ciede2000(
-                Colorimeter.D65TwoDegree.ToLab((ReflectanceSpectrum)reading.Values), Colorimeter.D65TwoDegree.ToLab(disc.Reflectance(reading.Geometry))));
+                Colorimeter.D65TwoDegree.ToLab((ReflectanceSpectrum)reading.Values),
+                Colorimeter.D65TwoDegree.ToLab(disc.Reflectance(reading.Geometry))));
         }
 
         return Differences.Row($"{all.Name} ({Path.GetFileName(path)})", differences);
@@ -77,22 +95,32 @@ internal static class PublishedTables
             else if (line.Length > 0 && char.IsDigit(line[0]))
             {
                 string[] cells = line.Split(',');
-                rows.Add((double.Parse(cells[0]), cells[1].Trim(), new Lab(double.Parse(cells[2]), double.Parse(cells[3]), double.Parse(cells[4]))));
+                rows.Add(
+                    (double.Parse(cells[0]), cells[1].Trim(),
+                    new Lab(double.Parse(cells[2]), double.Parse(cells[3]), double.Parse(cells[4]))));
             }
         }
 
         double index = double.Parse(keys["refractive_index"]);
-        CouplingMedium? film = keys["coupling"] switch { "air" => CouplingMedium.Air, "water" => CouplingMedium.Water, "glycerine" => CouplingMedium.Glycerine, _ => null };
-        Backing Tile(string name) => new(Substrate.FromMeasuredReflectance(name, ReflectanceSpectrum.Uniform(grid, double.Parse(keys[name])), 1.5), film);
+        CouplingMedium? film = keys["coupling"] switch { "air" => CouplingMedium.Air, "water" => CouplingMedium.Water,
+            "glycerine" => CouplingMedium.Glycerine, _ => null };
+        Backing Tile(string name) =>
+            new(Substrate.FromMeasuredReflectance(
+                name, ReflectanceSpectrum.Uniform(grid, double.Parse(keys[name])), 1.5), film);
         Dictionary<string, Backing> backings = new() { ["black"] = Tile("black"), ["white"] = Tile("white") };
         double first = rows.First(row => rows.Count(other => other.Mm == row.Mm) > 1).Mm;
         Lab Measured(string backing) => rows.First(row => row.Mm == first && row.Backing == backing).Color;
         Material material = ColorCharacterization.Find(
-            new DiscColors(keys["material"], index, first, Measured("black"), Measured("white"), Colorimeter.D65TwoDegree, backings["black"], backings["white"]), grid).ToMaterial();
-        return Differences.Row($"{keys["material"]}, {keys["citation"]}", [.. rows.Where(row => row.Mm != first).Select(row =>
+            new DiscColors(keys["material"], index, first, Measured("black"), Measured("white"),
+            Colorimeter.D65TwoDegree, backings["black"], backings["white"]), grid).ToMaterial();
+        return Differences.Row(
+            $"{keys["material"]}, {keys["citation"]}", [.. rows.Where(row => row.Mm != first).Select(row =>
         {
             Backing backing = backings[row.Backing];
-            return ColorDifference.Ciede2000(row.Color, Colorimeter.D65TwoDegree.ToLab(new LayerStack([new Layer(material, row.Mm)], backing.Substrate, backing.Coupling).Reflectance()));
+            return ColorDifference.Ciede2000(
+                row.Color,
+                Colorimeter.D65TwoDegree.ToLab(new LayerStack([new Layer(material, row.Mm)], backing.Substrate,
+                backing.Coupling).Reflectance()));
         })]);
     }
 }

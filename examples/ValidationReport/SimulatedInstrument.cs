@@ -10,7 +10,10 @@ using CeramicOptics.Spectra;
 
 namespace CeramicOptics.Examples.ValidationReport;
 
-/// <summary>Invented ceramics read by a simulated instrument: radiative transfer with forward scattering, real backings, noise, errors of thickness.</summary>
+/// <summary>
+/// Invented ceramics read by a simulated instrument: radiative transfer with forward scattering, real backings, noise,
+/// errors of thickness.
+/// </summary>
 internal static class SimulatedInstrument
 {
     public const double Noise = 0.001, ThicknessError = 0.005, CharacterizedMm = 0.8, Anisotropy = 0.6;
@@ -24,7 +27,8 @@ internal static class SimulatedInstrument
 
     private static readonly (string Kind, double Index, double S550)[] Ceramics =
     [
-        ("glass-ceramic, translucent", 1.53, 1.5), ("glass-ceramic, medium", 1.53, 3.5), ("glass-ceramic, opaque", 1.53, 7),
+        ("glass-ceramic, translucent", 1.53, 1.5), ("glass-ceramic, medium", 1.53, 3.5),
+        ("glass-ceramic, opaque", 1.53, 7),
         ("zirconia, translucent", 2.15, 3), ("zirconia, medium", 2.15, 7), ("zirconia, opaque", 2.15, 12),
     ];
 
@@ -39,7 +43,9 @@ internal static class SimulatedInstrument
 
     private static Substrate DarkStump { get; } = Body("dark stump", 0.1, 1.54);
 
-    /// <summary>An invented ceramic: S falling with wavelength, K in fixed proportion with a rise into the blue.</summary>
+    /// <summary>
+    /// An invented ceramic: S falling with wavelength, K in fixed proportion with a rise into the blue.
+    /// </summary>
     public static Material Ceramic(string name, double index, double s550, IOpticalModel model)
     {
         double ratio = index > 2 ? 0.4 : 1;
@@ -54,25 +60,48 @@ internal static class SimulatedInstrument
     public static void Write(TextWriter report)
     {
         report.WriteLine("\n## Simulated instrument, asked through the decisions\n");
-        report.WriteLine($"Invented ceramics, read by radiative transfer with forward scattering (anisotropy {Anisotropy}), noise of {Noise} and thickness errors of {ThicknessError} mm");
-        report.WriteLine($"(standard deviations), over a black and a white tile in glycerine, {Repeats} repeats. Constants are found from one disc of {CharacterizedMm} mm (opaque ceramics:");
-        report.WriteLine($"{ThinDiscMm} mm, because white must shine through) with the defaults of the library. The true colour at {string.Join(", ", PredictedMm)} mm, over both tiles in glycerine and");
-        report.WriteLine("over a dark stump in clear resin, is given as target, so that the difference which the masking decision reports is the error of its prediction.");
-        report.WriteLine("Masking thickness: over the dark stump under two cements' worth of clear resin, against the infinitely thick ceramic, limit 1.8; the truth by the");
-        report.WriteLine("same decision with the true material. Published two-flux predictions for composites over opaqued polymer differ from measured colours by 0.45 to 1.29");
+        report.WriteLine(
+            $"Invented ceramics, read by radiative transfer with forward scattering (anisotropy {Anisotropy}), "
+                + $"noise of {Noise} and thickness errors of {ThicknessError} mm");
+        report.WriteLine(
+            $"(standard deviations), over a black and a white tile in glycerine, {Repeats} repeats. Constants are "
+                + $"found from one disc of {CharacterizedMm} mm (opaque ceramics:");
+        report.WriteLine(
+            $"{ThinDiscMm} mm, because white must shine through) with the defaults of the library. The true colour "
+                + $"at {string.Join(", ", PredictedMm)} mm, over both tiles in glycerine and");
+        report.WriteLine(
+            "over a dark stump in clear resin, is given as target, so that the difference which the masking "
+                + "decision reports is the error of its prediction.");
+        report.WriteLine(
+            "Masking thickness: over the dark stump under two cements' worth of clear resin, against the infinitely "
+                + "thick ceramic, limit 1.8; the truth by the");
+        report.WriteLine(
+            "same decision with the true material. Published two-flux predictions for composites over opaqued "
+                + "polymer differ from measured colours by 0.45 to 1.29");
         report.WriteLine("(Dent. Mater. 2022, 38:1452); perceptibility is 0.8, acceptability 1.8.");
-        foreach (MeasurementGeometry geometry in (MeasurementGeometry[])[MeasurementGeometry.DiffuseSpecularIncluded, MeasurementGeometry.FortyFiveZero])
+        foreach (
+            MeasurementGeometry geometry in (MeasurementGeometry[])[MeasurementGeometry.DiffuseSpecularIncluded,
+            MeasurementGeometry.FortyFiveZero])
         {
             report.WriteLine($"\n### {(geometry == MeasurementGeometry.FortyFiveZero ? "45°:0°" : "di:8°")}\n");
-            report.WriteLine("| ceramic and theory | predictions | mean | 95th percentile | maximum |\n|---|---|---|---|---|");
+            report.WriteLine(
+                "| ceramic and theory | predictions | mean | 95th percentile | maximum |\n|---|---|---|---|---|");
             WriteGeometry(report, geometry);
         }
 
-        report.WriteLine("\nReading the table: constants found by two-flux theory hold near the thickness of their disc and for ceramics that scatter much; away from it the");
-        report.WriteLine("theory's own error exceeds the noise. Radiative transfer fitted to the same readings stays within perceptibility although it knows nothing of the anisotropy.");
+        report.WriteLine(
+            "\nReading the table: constants found by two-flux theory hold near the thickness of their disc and for "
+                + "ceramics that scatter much; away from it the");
+        report.WriteLine(
+            "theory's own error exceeds the noise. Radiative transfer fitted to the same readings stays within "
+                + "perceptibility although it knows nothing of the anisotropy.");
         report.WriteLine("\n![Departure of two-flux theory](images/two-flux-validity.png)\n");
-        report.WriteLine("Where two-flux theory holds, over a nearly black stump: CIEDE2000 to radiative transfer by thickness and by scattering, with the same constants in both (left), and");
-        report.WriteLine($"with constants found by two-flux theory from a disc of {CharacterizedMm} mm ({ThinDiscMm} mm for S above {OpaqueFromS}), as a laboratory would (right). Contours at 0.8 and 1.8.");
+        report.WriteLine(
+            "Where two-flux theory holds, over a nearly black stump: CIEDE2000 to radiative transfer by thickness "
+                + "and by scattering, with the same constants in both (left), and");
+        report.WriteLine(
+            $"with constants found by two-flux theory from a disc of {CharacterizedMm} mm ({ThinDiscMm} mm for S "
+                + $"above {OpaqueFromS}), as a laboratory would (right). Contours at 0.8 and 1.8.");
     }
 
     private static void WriteGeometry(TextWriter report, MeasurementGeometry geometry)
@@ -90,7 +119,8 @@ internal static class SimulatedInstrument
                 DiscSet discs = new(kind, index, ReadDisc(truth, DiscMmFor(s550), geometry, random));
                 for (int m = 0; m < models.Length; m++)
                 {
-                    Material found = DiscCharacterization.Find(discs, new CharacterizationOptions { Model = models[m] }).ToMaterial();
+                    Material found = DiscCharacterization.Find(discs, new CharacterizationOptions { Model = models[m] })
+                        .ToMaterial();
                     each[m].AddRange(Errors(truth, found, geometry));
                     thicknesses[m].Add(Math.Abs(MaskingMm(found, geometry) - trueMm) / Math.Max(1, trueMm));
                 }
@@ -108,32 +138,43 @@ internal static class SimulatedInstrument
             report.WriteLine(Differences.Row($"**all: {models[m].Name}**", all[m]));
         }
 
-        report.WriteLine("\n| masking thickness: error, mm (of 1 mm where thicker) | cases | mean | 95th percentile | maximum |\n|---|---|---|---|---|");
+        report.WriteLine(
+            "\n| masking thickness: error, mm (of 1 mm where thicker) | cases | mean | 95th percentile | maximum "
+                + "|\n|---|---|---|---|---|");
         for (int m = 0; m < models.Length; m++)
         {
             report.WriteLine(Differences.Row(models[m].Name, thicknesses[m], "0.000"));
         }
     }
 
-    private static IEnumerable<DiscReading> ReadDisc(Material truth, double mm, MeasurementGeometry geometry, Random random)
+    private static IEnumerable<DiscReading> ReadDisc(
+        Material truth, double mm, MeasurementGeometry geometry, Random random)
     {
         double real = mm + (ThicknessError * Gauss(random));
         foreach ((string name, Backing backing) in ((string, Backing)[])[("black", Black), ("white", White)])
         {
-            ReflectanceSpectrum exact = new LayerStack([new Layer(truth, real)], backing.Substrate, backing.Coupling).Reflectance(geometry);
-            double[] values = [.. Enumerable.Range(0, Grid.Count).Select(i => Math.Max(0, exact[i] + (Noise * Gauss(random))))];
-            yield return DiscReading.Reflectance($"{name} {mm}", mm, new ReflectanceSpectrum(Grid, values), backing, geometry, Noise, ThicknessError);
+            ReflectanceSpectrum exact = new LayerStack([new Layer(truth, real)], backing.Substrate, backing.Coupling)
+                .Reflectance(geometry);
+            double[] values = [.. Enumerable.Range(0, Grid.Count).Select(
+                i => Math.Max(0, exact[i] + (Noise * Gauss(random))))];
+            yield return DiscReading.Reflectance(
+                $"{name} {mm}", mm, new ReflectanceSpectrum(Grid, values), backing, geometry, Noise, ThicknessError);
         }
     }
 
     private static IEnumerable<double> Errors(Material truth, Material found, MeasurementGeometry geometry)
     {
-        foreach ((Substrate substrate, CouplingMedium film) in ((Substrate, CouplingMedium)[])[(Black.Substrate, Black.Coupling!), (White.Substrate, White.Coupling!), (DarkStump, Resin)])
+        foreach (
+            (Substrate substrate,
+            CouplingMedium film) in ((Substrate, CouplingMedium)[])[(Black.Substrate, Black.Coupling!),
+            (White.Substrate, White.Coupling!), (DarkStump, Resin)])
         {
             foreach (double mm in PredictedMm)
             {
-                Lab real = Colorimeter.D65TwoDegree.ToLab(new LayerStack([new Layer(truth, mm)], substrate, film).Reflectance(geometry));
-                Zone zone = new("disc", substrate, mm, Target.FromColor("truth", real, Colorimeter.D65TwoDegree, geometry));
+                Lab real = Colorimeter.D65TwoDegree.ToLab(
+                    new LayerStack([new Layer(truth, mm)], substrate, film).Reflectance(geometry));
+                Zone zone = new(
+                    "disc", substrate, mm, Target.FromColor("truth", real, Colorimeter.D65TwoDegree, geometry));
                 yield return MaskingThickness.Curve(Question(found, zone, film, geometry), zone, [mm])[0].Difference;
             }
         }
@@ -150,7 +191,8 @@ internal static class SimulatedInstrument
 
     private static CouplingMedium Resin { get; } = new("clear resin", 1.52);
 
-    private static Restoration Question(Material material, Zone zone, CouplingMedium film, MeasurementGeometry geometry) =>
+    private static Restoration Question(
+        Material material, Zone zone, CouplingMedium film, MeasurementGeometry geometry) =>
         new([zone], new Ceramic(material.Name, 1, material), film, ColorCriterion.AcceptabilityThreshold)
         {
             WallRange = new ThicknessRange(0.2, LargestMm),
@@ -160,5 +202,6 @@ internal static class SimulatedInstrument
     private static Substrate Body(string name, double reflectance, double index) =>
         Substrate.FromInternalReflectance(name, ReflectanceSpectrum.Uniform(Grid, reflectance), index);
 
-    private static double Gauss(Random random) => Math.Sqrt(-2 * Math.Log(1 - random.NextDouble())) * Math.Cos(2 * Math.PI * random.NextDouble());
+    private static double Gauss(Random random) =>
+        Math.Sqrt(-2 * Math.Log(1 - random.NextDouble())) * Math.Cos(2 * Math.PI * random.NextDouble());
 }

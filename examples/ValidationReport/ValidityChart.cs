@@ -9,14 +9,17 @@ using ScottPlot;
 
 namespace CeramicOptics.Examples.ValidationReport;
 
-/// <summary>Chart of two-flux departure by thickness and scattering, for a glass-ceramic over a nearly black stump.</summary>
+/// <summary>
+/// Chart of two-flux departure by thickness and scattering, for a glass-ceramic over a nearly black stump.
+/// </summary>
 internal static class ValidityChart
 {
     private const string FontName = "DejaVu Sans";
     private const double MinMm = 0.1, MaxMm = 2.0, MinS = 0.7, MaxS = 14, Largest = 6;
     private const int Columns = 39, Rows = 27;
 
-    private static readonly Substrate Stump = Substrate.FromInternalReflectance("stump", ReflectanceSpectrum.Uniform(SimulatedInstrument.Grid, 0.02), 1.54);
+    private static readonly Substrate Stump = Substrate.FromInternalReflectance(
+        "stump", ReflectanceSpectrum.Uniform(SimulatedInstrument.Grid, 0.02), 1.54);
 
     public static void Save(string path)
     {
@@ -53,7 +56,9 @@ internal static class ValidityChart
 
         foreach (double s in (double[])[0.7, 1, 2, 4, 8, 14])
         {
-            ticks.Add(new Tick(Math.Log(s), $"{s} ({TranslucencyOf(SimulatedInstrument.Ceramic("ceramic", 1.53, s, TransportModel.Default)):0})"));
+            ticks.Add(
+                new Tick(Math.Log(s),
+                $"{s} ({TranslucencyOf(SimulatedInstrument.Ceramic("ceramic", 1.53, s, TransportModel.Default)):0})"));
         }
 
         var map = plot.Add.Heatmap(values);
@@ -61,7 +66,8 @@ internal static class ValidityChart
         map.Colormap = new ScottPlot.Colormaps.Viridis().Reversed();
         map.ManualRange = new ScottPlot.Range(0, Largest);
         var contours = plot.Add.ContourLines(points);
-        contours.ContourLineLevels = [ColorCriterion.PerceptibilityThreshold.Limit, ColorCriterion.AcceptabilityThreshold.Limit];
+        contours.ContourLineLevels = [ColorCriterion.PerceptibilityThreshold.Limit,
+            ColorCriterion.AcceptabilityThreshold.Limit];
         contours.Update(points);
         contours.LineWidth = 2;
         contours.LineColor = Colors.Black;
@@ -87,14 +93,19 @@ internal static class ValidityChart
     private static double TranslucencyOf(Material material)
     {
         LayerStack disc = new([new Layer(material, 1)], Substrate.Black);
-        return Translucency.Parameter00(ColorOf(disc.Reflectance()), ColorOf(disc.WithSubstrate(Substrate.White).Reflectance()));
+        return Translucency.Parameter00(
+            ColorOf(disc.Reflectance()), ColorOf(disc.WithSubstrate(Substrate.White).Reflectance()));
     }
 
     private static Material AsCharacterized(Material truth, double discMm)
     {
         DiscReading Read(string name, Backing backing) => DiscReading.Reflectance(
-            name, discMm, new LayerStack([new Layer(truth, discMm)], backing.Substrate, backing.Coupling).Reflectance(), backing, standardUncertainty: 1e-7);
-        DiscSet discs = new("disc", truth.RefractiveIndex, [Read("black", SimulatedInstrument.Black), Read("white", SimulatedInstrument.White)]);
-        return DiscCharacterization.Find(discs, new CharacterizationOptions { Model = TwoFluxModel.Instance }).ToMaterial();
+            name, discMm, new LayerStack([new Layer(truth, discMm)], backing.Substrate, backing.Coupling).Reflectance(),
+            backing, standardUncertainty: 1e-7);
+        DiscSet discs = new(
+            "disc", truth.RefractiveIndex,
+            [Read("black", SimulatedInstrument.Black), Read("white", SimulatedInstrument.White)]);
+        return DiscCharacterization.Find(discs, new CharacterizationOptions { Model = TwoFluxModel.Instance })
+            .ToMaterial();
     }
 }

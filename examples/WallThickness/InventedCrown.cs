@@ -2,7 +2,10 @@ using System.Numerics;
 
 namespace CeramicOptics.Examples.WallThickness;
 
-/// <summary>An invented crown for an upper front tooth: a closed outer shape, and the prepared tooth in it. Nothing was measured.</summary>
+/// <summary>
+/// An invented crown for an upper front tooth: a closed outer shape, and the prepared tooth in it. Nothing was
+/// measured.
+/// </summary>
 internal static class InventedCrown
 {
     private const int Rings = 56, Around = 72;
@@ -26,11 +29,14 @@ internal static class InventedCrown
         double width = 2.15 + (0.95 * Math.Pow(height, 0.7)) - (0.35 * Math.Pow(height, 6));
         double depth = (2.2 * (1 - (0.75 * Math.Pow(height, 1.3)))) + (0.15 * Math.Sin(Math.PI * height));
         double labial = 0.18 * Math.Max(0, -Math.Sin(angle)) * Math.Exp(-Math.Pow((height - 0.55) / 0.2, 2));
-        return ((width + (0.15 * Math.Sin((2 * angle) + 1))) * Math.Cos(angle), (depth + labial) * Math.Sin(angle), 0.05 + ((HeightMm - 1.6) * height));
+        return (
+            (width + (0.15 * Math.Sin((2 * angle) + 1))) * Math.Cos(angle), (depth + labial) * Math.Sin(angle),
+            0.05 + ((HeightMm - 1.6) * height));
     });
 
     /// <summary>0 cervical, 1 body, 2 incisal.</summary>
-    public static byte ZoneOf(Vector3 point) => point.Z < CervicalEnd * HeightMm ? (byte)0 : point.Z < IncisalBegin * HeightMm ? (byte)1 : (byte)2;
+    public static byte ZoneOf(Vector3 point) =>
+        point.Z < CervicalEnd * HeightMm ? (byte)0 : point.Z < IncisalBegin * HeightMm ? (byte)1 : (byte)2;
 
     private static Mesh Shape(Func<double, double, (double X, double Y, double Z)> at)
     {
@@ -38,7 +44,8 @@ internal static class InventedCrown
         for (int ring = 0; ring <= Rings; ring++)
         {
             // The last rings close in on the top.
-            double height = ring / (double)Rings, close = Math.Sqrt(Math.Max(0, 1 - Math.Pow(Math.Max(0, (height - 0.9) / 0.1), 2)));
+            double height = ring / (double)Rings, close = Math.Sqrt(
+                Math.Max(0, 1 - Math.Pow(Math.Max(0, (height - 0.9) / 0.1), 2)));
             for (int k = 0; k < Around; k++)
             {
                 (double x, double y, double z) = at(height, 2 * Math.PI * k / Around);

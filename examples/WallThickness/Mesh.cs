@@ -28,17 +28,25 @@ internal sealed record Mesh(Vector3[] Vertices, (int A, int B, int C)[] Triangle
             .SelectMany(t => ((int, int)[])[(t.A, t.B), (t.B, t.C), (t.C, t.A)])
             .Select(edge => edge.Item1 < edge.Item2 ? edge : (edge.Item2, edge.Item1))
             .Distinct()
-            .Select(edge => new MeshEdge(edge.Item1, edge.Item2, Vector3.Distance(Vertices[edge.Item1], Vertices[edge.Item2]))),
+            .Select(
+                edge => new MeshEdge(edge.Item1, edge.Item2,
+                Vector3.Distance(Vertices[edge.Item1], Vertices[edge.Item2]))),
     ];
 
-    /// <summary>Distance from a point along a direction, or to the nearest vertex where that misses, as incisally beyond the tooth.</summary>
+    /// <summary>
+    /// Distance from a point along a direction, or to the nearest vertex where that misses, as incisally beyond the
+    /// tooth.
+    /// </summary>
     public double Distance(Vector3 origin, Vector3 direction)
     {
         double along = Cast(origin, direction);
         return double.IsNaN(along) ? Vertices.Min(vertex => Vector3.Distance(vertex, origin)) : along;
     }
 
-    /// <summary>Distance from a point along a direction to the nearest triangle; NaN where there is none (Möller, Trumbore 1997).</summary>
+    /// <summary>
+    /// Distance from a point along a direction to the nearest triangle; NaN where there is none (Möller, Trumbore
+    /// 1997).
+    /// </summary>
     public double Cast(Vector3 origin, Vector3 direction)
     {
         double nearest = double.NaN;
@@ -52,7 +60,8 @@ internal sealed record Mesh(Vector3[] Vertices, (int A, int B, int C)[] Triangle
             }
 
             Vector3 s = origin - Vertices[a], q = Vector3.Cross(s, u);
-            float along = Vector3.Dot(s, p) / determinant, across = Vector3.Dot(direction, q) / determinant, distance = Vector3.Dot(v, q) / determinant;
+            float along = Vector3.Dot(s, p) / determinant, across = Vector3.Dot(direction, q) / determinant,
+                distance = Vector3.Dot(v, q) / determinant;
             if (along >= 0 && across >= 0 && along + across <= 1 && distance > 0 && !(distance >= nearest))
             {
                 nearest = distance;

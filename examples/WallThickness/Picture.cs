@@ -8,15 +8,18 @@ internal static class Picture
 {
     private const int Width = 1320, Height = 760;
 
-    // From blue (thin or far from masked) over white to orange; told apart also with colour-deficient sight, by lightness at both ends.
-    private static readonly SKColor[] Scale = [SKColor.Parse("#0072B2"), SKColor.Parse("#8EC2E3"), SKColor.Parse("#F5F5F5"), SKColor.Parse("#F0B27A"), SKColor.Parse("#B34700")];
+    // From blue (thin or far from masked) over white to orange; told apart also with colour-deficient sight, by
+    // lightness at both ends.
+    private static readonly SKColor[] Scale = [SKColor.Parse("#0072B2"), SKColor.Parse("#8EC2E3"), SKColor.Parse(
+        "#F5F5F5"), SKColor.Parse("#F0B27A"), SKColor.Parse("#B34700")];
 
     public static void Save(string path, Mesh mesh, IReadOnlyList<double> missingMm, double largestMm)
     {
         using SKBitmap bitmap = new(Width, Height);
         using SKCanvas canvas = new(bitmap);
         canvas.Clear(SKColors.White);
-        using SKTypeface typeface = SKTypeface.FromFile(Path.Combine(AppContext.BaseDirectory, "assets", "DejaVuSans.ttf"));
+        using SKTypeface typeface = SKTypeface.FromFile(
+            Path.Combine(AppContext.BaseDirectory, "assets", "DejaVuSans.ttf"));
         using SKFont font = new(typeface, 20);
         using SKPaint ink = new() { Color = SKColors.Black, IsAntialias = true };
         Draw(canvas, mesh, missingMm, largestMm, 300, -1);
@@ -31,7 +34,8 @@ internal static class Picture
         }
 
         canvas.DrawText("0", 1255, 566, font, ink);
-        canvas.DrawText(string.Create(System.Globalization.CultureInfo.InvariantCulture, $"{largestMm:0.0}"), 1255, 166, font, ink);
+        canvas.DrawText(
+            string.Create(System.Globalization.CultureInfo.InvariantCulture, $"{largestMm:0.0}"), 1255, 166, font, ink);
         using SKPaint enough = new() { Color = ColorOf(0, largestMm) };
         canvas.DrawRect(1210, 600, 36, 24, enough);
         canvas.DrawText("enough", 1125, 619, font, ink);
@@ -43,13 +47,18 @@ internal static class Picture
     }
 
     // Painter's order by depth; shading by how much a face is turned to the viewer.
-    private static void Draw(SKCanvas canvas, Mesh mesh, IReadOnlyList<double> values, double largest, float centerX, int side)
+    private static void Draw(
+        SKCanvas canvas, Mesh mesh, IReadOnlyList<double> values, double largest, float centerX, int side)
     {
         const float Pixels = 56;
         SKPoint At(Vector3 v) => new(centerX - (side * v.X * Pixels), 640 - (v.Z * Pixels));
-        foreach ((int a, int b, int c) in mesh.Triangles.OrderBy(t => side * (mesh.Vertices[t.A].Y + mesh.Vertices[t.B].Y + mesh.Vertices[t.C].Y)))
+        foreach (
+            (int a, int b,
+            int c) in mesh.Triangles.OrderBy(t =>
+                side * (mesh.Vertices[t.A].Y + mesh.Vertices[t.B].Y + mesh.Vertices[t.C].Y)))
         {
-            Vector3 normal = Vector3.Normalize(Vector3.Cross(mesh.Vertices[b] - mesh.Vertices[a], mesh.Vertices[c] - mesh.Vertices[a]));
+            Vector3 normal = Vector3.Normalize(
+                Vector3.Cross(mesh.Vertices[b] - mesh.Vertices[a], mesh.Vertices[c] - mesh.Vertices[a]));
             if (side * normal.Y <= 0)
             {
                 continue;
@@ -59,7 +68,8 @@ internal static class Picture
             float light = 0.65f + (0.35f * side * normal.Y);
             using SKPath path = new();
             path.AddPoly([At(mesh.Vertices[a]), At(mesh.Vertices[b]), At(mesh.Vertices[c])]);
-            using SKPaint paint = new() { Color = new SKColor((byte)(color.Red * light), (byte)(color.Green * light), (byte)(color.Blue * light)) };
+            using SKPaint paint = new() { Color = new SKColor(
+                (byte)(color.Red * light), (byte)(color.Green * light), (byte)(color.Blue * light)) };
             canvas.DrawPath(path, paint);
         }
     }
@@ -76,6 +86,8 @@ internal static class Picture
         int left = Math.Min((int)at, Scale.Length - 2);
         double f = at - left;
         byte Mix(byte one, byte two) => (byte)(one + (f * (two - one)));
-        return new SKColor(Mix(Scale[left].Red, Scale[left + 1].Red), Mix(Scale[left].Green, Scale[left + 1].Green), Mix(Scale[left].Blue, Scale[left + 1].Blue));
+        return new SKColor(
+            Mix(Scale[left].Red, Scale[left + 1].Red), Mix(Scale[left].Green, Scale[left + 1].Green),
+            Mix(Scale[left].Blue, Scale[left + 1].Blue));
     }
 }

@@ -1,6 +1,7 @@
 #:package CeramicOptics@0.1.0
 
-// From readings of one disc over black and white to K and S, and back to the colour of the same ceramic at other thicknesses. Invented readings.
+// From readings of one disc over black and white to K and S, and back to the colour of the same ceramic at other
+// thicknesses. Invented readings.
 using CeramicOptics.Characterization;
 using CeramicOptics.Colorimetry;
 using CeramicOptics.Exchange;
@@ -44,12 +45,16 @@ Material wren = result.ToMaterial();
 Console.WriteLine("nm    K, 1/mm          S, 1/mm");
 for (int i = 0; i < wren.Grid.Count; i += 5)
 {
-    Console.WriteLine($"{wren.Grid[i]:0}   {wren.Absorption[i]:0.000} ± {wren.Uncertainty!.AbsorptionPerMm[i]:0.000}    {wren.Scattering[i]:0.00} ± {wren.Uncertainty.ScatteringPerMm[i]:0.00}");
+    Console.WriteLine(
+        $"{wren.Grid[i]:0}   {wren.Absorption[i]:0.000} ± {wren.Uncertainty!.AbsorptionPerMm[i]:0.000}    "
+            + $"{wren.Scattering[i]:0.00} ± {wren.Uncertainty.ScatteringPerMm[i]:0.00}");
 }
 
 // The disc itself must come back as it was read.
 DiscReading black = discs.Readings[0];
-ReflectanceSpectrum again = new LayerStack([new Layer(wren, black.ThicknessMm)], black.Backing!.Substrate, black.Backing.Coupling).Reflectance();
+ReflectanceSpectrum again = new LayerStack(
+    [new Layer(wren, black.ThicknessMm)], black.Backing!.Substrate, black.Backing.Coupling)
+    .Reflectance();
 double worst = Enumerable.Range(0, wren.Grid.Count).Max(i => Math.Abs(again[i] - black.Values[i]));
 Console.WriteLine($"over black the disc is met within {worst:0.0e0}");
 foreach (double mm in new[] { 0.5, 0.8, 1.5 })

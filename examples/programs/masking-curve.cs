@@ -1,7 +1,8 @@
 #:package CeramicOptics@0.1.0
 #:package ScottPlot@5.1.59
 
-// Difference to the infinitely thick ceramic against thickness over two stumps, with the band of one standard uncertainty. Invented materials.
+// Difference to the infinitely thick ceramic against thickness over two stumps, with the band of one standard
+// uncertainty. Invented materials.
 using CeramicOptics.Colorimetry;
 using CeramicOptics.Colorimetry.Differences;
 using CeramicOptics.Layers;
@@ -11,13 +12,18 @@ using CeramicOptics.Spectra;
 string output = args.Length > 0 ? args[0] : "masking-curve.png";
 WavelengthGrid grid = WavelengthGrid.Range(380, 780, 10);
 Material ceramic = new(
-    "ceramic", new AbsorptionSpectrum(grid, [.. Enumerable.Range(0, grid.Count).Select(i => 0.05 + (0.25 * Math.Exp(-i / 10.0)))]),
+    "ceramic",
+    new AbsorptionSpectrum(grid, [.. Enumerable.Range(0, grid.Count).Select(i => 0.05 + (0.25 * Math.Exp(-i / 10.0)))]),
     ScatteringSpectrum.Uniform(grid, 6), 1.53, CoefficientUncertainty.OfScale(grid, 0.06));
-Layer cement = new(new Material("cement", AbsorptionSpectrum.Uniform(grid, 0.03), ScatteringSpectrum.Uniform(grid, 0.9), 1.52), 0.05);
+Layer cement = new(
+    new Material("cement", AbsorptionSpectrum.Uniform(grid, 0.03), ScatteringSpectrum.Uniform(grid, 0.9), 1.52), 0.05);
 Substrate Stump(string name, double blue, double red) => Substrate.FromMeasuredReflectance(
-    name, new ReflectanceSpectrum(grid, [.. Enumerable.Range(0, grid.Count).Select(i => blue + ((red - blue) * i / (grid.Count - 1)))]), 1.54);
+    name,
+    new ReflectanceSpectrum(grid,
+    [.. Enumerable.Range(0, grid.Count).Select(i => blue + ((red - blue) * i / (grid.Count - 1)))]), 1.54);
 Substrate[] stumps = [Stump("nearly black tooth", 0.08, 0.16), Stump("brown tooth", 0.14, 0.42)];
-ViewingConditions conditions = new() { Colorimeters = [Colorimeter.D65TwoDegree, Colorimeter.ATwoDegree], StructuralMinimumMm = 0.5 };
+ViewingConditions conditions = new() { Colorimeters = [Colorimeter.D65TwoDegree, Colorimeter.ATwoDegree],
+    StructuralMinimumMm = 0.5 };
 double[] thicknesses = [.. Enumerable.Range(0, 111).Select(i => 0.3 + (0.02 * i))];
 
 ScottPlot.Plot plot = new();
@@ -25,14 +31,20 @@ ScottPlot.Color[] colors = [ScottPlot.Colors.Black, ScottPlot.Colors.SaddleBrown
 for (int s = 0; s < stumps.Length; s++)
 {
     LayerStack crown = new([new Layer(ceramic, 1), cement], stumps[s]);
-    MaskingResult masking = MaskingThickness.Find(crown, 0, (0.3, 2.5), MaskingReference.SelfBacked, ColorCriterion.AcceptableMatch, conditions);
-    Console.WriteLine($"{stumps[s].Name}: masked from {masking.RecommendedMinimumMm:0.00} ± {masking.ThicknessStandardUncertaintyMm:0.00} mm on, limited under {masking.Limiting.Colorimeter.Name}");
+    MaskingResult masking = MaskingThickness.Find(
+        crown, 0, (0.3, 2.5), MaskingReference.SelfBacked, ColorCriterion.AcceptableMatch, conditions);
+    Console.WriteLine(
+        $"{stumps[s].Name}: masked from {masking.RecommendedMinimumMm:0.00} ± "
+            + $"{masking.ThicknessStandardUncertaintyMm:0.00} mm on, limited under "
+                + $"{masking.Limiting.Colorimeter.Name}");
     foreach (Caution caution in s == 0 ? masking.Cautions : [])
     {
         Console.WriteLine($"! {caution.Text}");
     }
 
-    double[] differences = [.. MaskingThickness.WorstDifferences(crown, 0, thicknesses, MaskingReference.SelfBacked, ColorCriterion.AcceptableMatch, [stumps[s]], conditions).Select(worst => worst.Difference)];
+    double[] differences = [.. MaskingThickness.WorstDifferences(
+        crown, 0, thicknesses, MaskingReference.SelfBacked, ColorCriterion.AcceptableMatch, [stumps[s]],
+        conditions).Select(worst => worst.Difference)];
     ScottPlot.Plottables.Scatter curve = plot.Add.ScatterLine(thicknesses, differences, colors[s]);
     (curve.LegendText, curve.LineWidth) = (stumps[s].Name, 2);
     if (masking.OpticalMinimumMm is double mm && masking.ThicknessStandardUncertaintyMm is double u)
@@ -43,7 +55,8 @@ for (int s = 0; s < stumps.Length; s++)
 
 foreach (ColorCriterion criterion in new[] { ColorCriterion.AcceptableMatch, ColorCriterion.ImperceptibleMatch })
 {
-    plot.Add.HorizontalLine(criterion.Limit, 1, ScottPlot.Colors.SteelBlue, ScottPlot.LinePattern.Dashed).LegendText = criterion.ToString();
+    plot.Add.HorizontalLine(criterion.Limit, 1, ScottPlot.Colors.SteelBlue,
+        ScottPlot.LinePattern.Dashed).LegendText = criterion.ToString();
 }
 
 plot.Title("Invented ceramic over two invented stumps; bands: ± one standard uncertainty of the masking thickness");

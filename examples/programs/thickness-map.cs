@@ -1,7 +1,8 @@
 #:package CeramicOptics@0.1.0
 #:package ScottPlot@5.1.59
 
-// A veneer on a core, both of varying thickness: difference at every pair, and the recommended core under each veneer. Invented materials.
+// A veneer on a core, both of varying thickness: difference at every pair, and the recommended core under each veneer.
+// Invented materials.
 using CeramicOptics.Colorimetry.Differences;
 using CeramicOptics.Layers;
 using CeramicOptics.Layers.TwoFlux;
@@ -12,11 +13,13 @@ using CeramicOptics.Spectra;
 string output = args.Length > 0 ? args[0] : "thickness-map.png";
 WavelengthGrid grid = WavelengthGrid.Range(380, 780, 10);
 Material Uniform(string name, double k, double s, double index) => new(
-    name, TwoFluxModel.Instance, AbsorptionSpectrum.Uniform(grid, k), ScatteringSpectrum.Uniform(grid, s), index, CoefficientUncertainty.OfScale(grid, 0.05));
+    name, TwoFluxModel.Instance, AbsorptionSpectrum.Uniform(grid, k), ScatteringSpectrum.Uniform(grid, s), index,
+    CoefficientUncertainty.OfScale(grid, 0.05));
 Substrate stump = Substrate.FromMeasuredReflectance("dark stump", ReflectanceSpectrum.Uniform(grid, 0.12), 1.54);
 Restoration crown = new(
     [new Zone("body", stump, availableMm: 1, MaskingReference.SelfBacked)],
-    new Ceramic("invented core", 1, Uniform("core", 0.12, 9, 1.55)) { Strength = StrengthLimit.Of(0.8, StrengthScope.CoreAndVeneer) },
+    new Ceramic("invented core", 1,
+    Uniform("core", 0.12, 9, 1.55)) { Strength = StrengthLimit.Of(0.8, StrengthScope.CoreAndVeneer) },
     new Layer(Uniform("cement", 0.03, 0.9, 1.52), 0.05),
     ColorCriterion.AcceptabilityThreshold)
 {
@@ -54,9 +57,12 @@ for (int i = 0; i < differences.Length; i++)
 
 ScottPlot.Plot plot = new();
 ScottPlot.Plottables.Heatmap heat = plot.Add.Heatmap(picture);
-(heat.Position, heat.Colormap) = (new ScottPlot.CoordinateRect(veneerMm.MinMm, veneerMm.MaxMm, coreMm.MinMm, coreMm.MaxMm), new ScottPlot.Colormaps.Deep());
+(heat.Position, heat.Colormap) = (
+    new ScottPlot.CoordinateRect(veneerMm.MinMm, veneerMm.MaxMm, coreMm.MinMm, coreMm.MaxMm),
+    new ScottPlot.Colormaps.Deep());
 plot.Add.ColorBar(heat).Label = "difference, CIEDE2000";
-double[] veneers = [.. Enumerable.Range(0, 101).Select(i => veneerMm.MinMm + ((veneerMm.MaxMm - veneerMm.MinMm) * i / 100))];
+double[] veneers = [.. Enumerable.Range(0, 101).Select(
+    i => veneerMm.MinMm + ((veneerMm.MaxMm - veneerMm.MinMm) * i / 100))];
 double[] cores = [.. veneers.Select(mm => response.CoreRequirementAt(mm).Minimum.RecommendedMm ?? double.NaN)];
 ScottPlot.Plottables.Scatter limit = plot.Add.ScatterLine(veneers, cores, ScottPlot.Colors.DarkOrange);
 (limit.LineWidth, limit.LegendText) = (3, "recommended above this line");

@@ -14,7 +14,8 @@ internal static unsafe class CaseReader
     private const int MaximumWavelengths = 10_000;
 
     // By their numbers in the header.
-    private static readonly LayerRole[] Roles = [LayerRole.Glaze, LayerRole.Veneer, LayerRole.Core, LayerRole.Liner, LayerRole.Cement];
+    private static readonly LayerRole[] Roles = [LayerRole.Glaze, LayerRole.Veneer, LayerRole.Core, LayerRole.Liner,
+        LayerRole.Cement];
 
     public static Restoration Read(in CaseInput input)
     {
@@ -30,9 +31,12 @@ internal static unsafe class CaseReader
         ThicknessRange range = new(input.MinMm, input.MaxMm);
         Zone zone = new("zone", StumpOf(input, grid), range.MaxMm, ReferenceOf(input));
         Ceramic ceramic = new("core", 1, core.Material) { Strength = StrengthOf(input) };
-        ColorDifferenceFormula formula = Exports.InRange(input.Formula, 0, 1, "formula") == 0 ? ColorDifferenceFormula.Ciede2000 : ColorDifferenceFormula.Cie76;
+        ColorDifferenceFormula formula = Exports.InRange(input.Formula, 0, 1, "formula") == 0
+            ? ColorDifferenceFormula.Ciede2000
+            : ColorDifferenceFormula.Cie76;
         ColorCriterion criterion = new("limit of the caller", formula, input.Limit, "the caller");
-        Layer? LayerOf(LayerRole role) => layers.TryGetValue(role, out var layer) ? new Layer(layer.Material, layer.ThicknessMm) : null;
+        Layer? LayerOf(LayerRole role) =>
+            layers.TryGetValue(role, out var layer) ? new Layer(layer.Material, layer.ThicknessMm) : null;
         Layer? cement = LayerOf(LayerRole.Cement);
         Restoration restoration = cement is not null
             ? new Restoration([zone], ceramic, cement, criterion)
@@ -42,7 +46,8 @@ internal static unsafe class CaseReader
             WallRange = range,
             Glaze = LayerOf(LayerRole.Glaze),
             Liner = LayerOf(LayerRole.Liner),
-            Veneer = layers.TryGetValue(LayerRole.Veneer, out var veneer) ? Veneer.OfThickness(veneer.Material, veneer.ThicknessMm) : null,
+            Veneer = layers.TryGetValue(LayerRole.Veneer, out var veneer) ? Veneer.OfThickness(veneer.Material,
+            veneer.ThicknessMm) : null,
         };
     }
 
@@ -50,8 +55,11 @@ internal static unsafe class CaseReader
     {
         1 => TwoFluxModel.Instance,
         2 => TransportModel.Default,
-        0 => throw new ArgumentException("model is not stated: say by which theory K and S were found, CERAMIC_TWO_FLUX or CERAMIC_RADIATIVE_TRANSFER."),
-        _ => throw new ArgumentException($"model must be 1 (CERAMIC_TWO_FLUX) or 2 (CERAMIC_RADIATIVE_TRANSFER) but is {model}."),
+        0 => throw new ArgumentException(
+            "model is not stated: say by which theory K and S were found, CERAMIC_TWO_FLUX or "
+                + "CERAMIC_RADIATIVE_TRANSFER."),
+        _ => throw new ArgumentException(
+            $"model must be 1 (CERAMIC_TWO_FLUX) or 2 (CERAMIC_RADIATIVE_TRANSFER) but is {model}."),
     };
 
     private static Dictionary<LayerRole, (Material Material, double ThicknessMm)> LayersOf(
@@ -69,12 +77,16 @@ internal static unsafe class CaseReader
             double[] k = new ReadOnlySpan<double>(layer.Absorption, grid.Count).ToArray();
             double[] s = new ReadOnlySpan<double>(layer.Scattering, grid.Count).ToArray();
             CoefficientUncertainty? uncertainty =
-                double.IsNaN(layer.RelativeUncertainty) ? null : CoefficientUncertainty.OfScale(grid, layer.RelativeUncertainty);
+                double.IsNaN(layer.RelativeUncertainty)
+                    ? null
+                    : CoefficientUncertainty.OfScale(grid, layer.RelativeUncertainty);
             Material material = new(
-                role.ToString().ToLowerInvariant(), model, new AbsorptionSpectrum(grid, k), new ScatteringSpectrum(grid, s), layer.RefractiveIndex, uncertainty);
+                role.ToString().ToLowerInvariant(), model, new AbsorptionSpectrum(grid, k),
+                new ScatteringSpectrum(grid, s), layer.RefractiveIndex, uncertainty);
             if (!layers.TryAdd(role, (material, layer.ThicknessMm)))
             {
-                throw new ArgumentException($"layer {i} has the role of a layer before it; each role can be given once.");
+                throw new ArgumentException(
+                    $"layer {i} has the role of a layer before it; each role can be given once.");
             }
         }
 
@@ -88,13 +100,17 @@ internal static unsafe class CaseReader
         return Substrate.FromMeasuredReflectance("stump", bare, input.StumpRefractiveIndex);
     }
 
-    private static ColorReference ReferenceOf(in CaseInput input) => Exports.InRange(input.Reference, 0, 1, "reference") == 0
+    private static ColorReference ReferenceOf(in CaseInput input) =>
+        Exports.InRange(input.Reference, 0, 1, "reference") == 0
         ? MaskingReference.SelfBacked
         : Target.FromColor(
-            "target", new Lab(input.TargetL, input.TargetA, input.TargetB), Colorimeter.D65TwoDegree, MeasurementGeometry.DiffuseSpecularIncluded);
+            "target", new Lab(input.TargetL, input.TargetA, input.TargetB), Colorimeter.D65TwoDegree,
+            MeasurementGeometry.DiffuseSpecularIncluded);
 
     private static StrengthLimit StrengthOf(in CaseInput input) => double.IsNaN(input.StrengthLimitMm)
         ? StrengthLimit.NotGiven
         : StrengthLimit.Of(
-            input.StrengthLimitMm, Exports.InRange(input.StrengthScope, 0, 1, "strength_scope") == 0 ? StrengthScope.Core : StrengthScope.CoreAndVeneer);
+            input.StrengthLimitMm,
+            Exports.InRange(input.StrengthScope, 0, 1,
+            "strength_scope") == 0 ? StrengthScope.Core : StrengthScope.CoreAndVeneer);
 }

@@ -63,7 +63,9 @@ internal static unsafe class Exports
 
     [UnmanagedCallersOnly(EntryPoint = "ceramic_response_cautions", CallConvs = [typeof(CallConvCdecl)])]
     public static int Cautions(ulong response, byte* buffer, long capacity, long* needed) =>
-        Run(() => Text(string.Join('\n', Find(response).Zones[0].Requirement.Cautions.Select(caution => caution.Text)), buffer, capacity, needed));
+        Run(() => Text(
+            string.Join('\n', Find(response).Zones[0].Requirement.Cautions.Select(caution => caution.Text)), buffer,
+            capacity, needed));
 
     [UnmanagedCallersOnly(EntryPoint = "ceramic_response_free", CallConvs = [typeof(CallConvCdecl)])]
     public static int Free(ulong response) => Run(() =>
@@ -79,7 +81,8 @@ internal static unsafe class Exports
         Run(() => Find(response).Differences(In(thicknessMm, count), Out(differences, count)));
 
     [UnmanagedCallersOnly(EntryPoint = "ceramic_differences_interleaved", CallConvs = [typeof(CallConvCdecl)])]
-    public static int DifferencesInterleaved(ulong response, float* buffer, long stride, long offset, float* differences, long count) => Run(() =>
+    public static int DifferencesInterleaved(
+        ulong response, float* buffer, long stride, long offset, float* differences, long count) => Run(() =>
     {
         int step = Positive(stride, nameof(stride));
         long numbers = Count(count) * (long)step;
@@ -87,7 +90,8 @@ internal static unsafe class Exports
     });
 
     [UnmanagedCallersOnly(EntryPoint = "ceramic_missing_thicknesses", CallConvs = [typeof(CallConvCdecl)])]
-    public static int MissingThicknesses(ulong response, int goal, double* thicknessMm, double* missingMm, long count) => Run(() =>
+    public static int MissingThicknesses(ulong response, int goal, double* thicknessMm, double* missingMm,
+        long count) => Run(() =>
         Find(response).MissingThicknesses(
             In(thicknessMm, count), Out(missingMm, count), goal: (ThicknessGoal)InRange(goal, 0, 2, nameof(goal))));
 
@@ -141,9 +145,11 @@ internal static unsafe class Exports
         return number;
     }
 
-    private static ThicknessMap Find(ulong response) => Responses.TryGetValue(response, out ThicknessMap? found) ? found : throw Gone(response);
+    private static ThicknessMap Find(ulong response) =>
+        Responses.TryGetValue(response, out ThicknessMap? found) ? found : throw Gone(response);
 
-    private static ArgumentException Gone(ulong response) => new($"there is no response {response}; it was not made or is freed.");
+    private static ArgumentException Gone(ulong response) =>
+        new($"there is no response {response}; it was not made or is freed.");
 
     private static void Text(string text, byte* buffer, long capacity, long* needed)
     {
@@ -195,7 +201,8 @@ internal static unsafe class Exports
         ? (int)count
         : throw new ArgumentException($"a count must be in [0, {int.MaxValue}] but is {count}.");
 
-    private static int Positive(long value, string name) => InRange((int)Math.Clamp(value, int.MinValue, int.MaxValue), 1, int.MaxValue, name);
+    private static int Positive(long value, string name) =>
+        InRange((int)Math.Clamp(value, int.MinValue, int.MaxValue), 1, int.MaxValue, name);
 
     internal static int InRange(int value, int min, int max, string name) => value >= min && value <= max
         ? value

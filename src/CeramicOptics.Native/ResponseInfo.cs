@@ -6,5 +6,6 @@ namespace CeramicOptics.Native;
 [StructLayout(LayoutKind.Sequential)]
 internal struct ResponseInfo
 {
-    public double MinMm, MaxMm, ErrorBound, ByColorMm, ReliableMm, ReliableShare, StructuralMm, RecommendedMm, StandardUncertaintyMm;
+    public double MinMm, MaxMm, ErrorBound, ByColorMm, ReliableMm, ReliableShare, StructuralMm, RecommendedMm,
+        StandardUncertaintyMm;
 }

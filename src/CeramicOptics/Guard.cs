@@ -3,7 +3,9 @@ using System.Runtime.CompilerServices;
 
 namespace CeramicOptics;
 
-/// <summary>The one place where arguments are checked, so that every error names quantity, value, unit and range.</summary>
+/// <summary>
+/// The one place where arguments are checked, so that every error names quantity, value, unit and range.
+/// </summary>
 internal static class Guard
 {
     /// <summary>Returns <paramref name="value"/> if it lies in [min, max]; NaN never does.</summary>
@@ -12,7 +14,8 @@ internal static class Guard
     {
         if (!(value >= min && value <= max))
         {
-            throw new ArgumentOutOfRangeException(name, $"{name} must be in [{Text(min)}, {Text(max)}]{Unit(unit)} but is {Text(value)}{Unit(unit)}.");
+            throw new ArgumentOutOfRangeException(
+                name, $"{name} must be in [{Text(min)}, {Text(max)}]{Unit(unit)} but is {Text(value)}{Unit(unit)}.");
         }
 
         return value;
@@ -22,7 +25,8 @@ internal static class Guard
     {
         if (value < min || value > max)
         {
-            throw new ArgumentOutOfRangeException(name, $"{name} must be in [{Text(min)}, {Text(max)}] but is {Text(value)}.");
+            throw new ArgumentOutOfRangeException(
+                name, $"{name} must be in [{Text(min)}, {Text(max)}] but is {Text(value)}.");
         }
 
         return value;
@@ -42,16 +46,20 @@ internal static class Guard
 #else
         bool defined = Enum.IsDefined(typeof(T), value);
 #endif
-        return defined ? value : throw new ArgumentOutOfRangeException(name, $"{name} is not a value of {typeof(T).Name}: {value}.");
+        return defined
+            ? value
+            : throw new ArgumentOutOfRangeException(name, $"{name} is not a value of {typeof(T).Name}: {value}.");
     }
 
     /// <summary>A private copy, so that the caller's later changes cannot reach an immutable object.</summary>
-    public static IReadOnlyList<T> Copy<T>(IEnumerable<T>? items, int minimumCount = 0, [CallerArgumentExpression(nameof(items))] string name = "")
+    public static IReadOnlyList<T> Copy<T>(
+        IEnumerable<T>? items, int minimumCount = 0, [CallerArgumentExpression(nameof(items))] string name = "")
     {
         T[] copy = [.. items ?? throw new ArgumentNullException(name)];
         if (copy.Length < minimumCount)
         {
-            throw new ArgumentException($"{name} must hold at least {Text(minimumCount)} item(s) but holds {Text(copy.Length)}.", name);
+            throw new ArgumentException(
+                $"{name} must hold at least {Text(minimumCount)} item(s) but holds {Text(copy.Length)}.", name);
         }
 
         if (Array.Exists(copy, item => item is null))
@@ -67,11 +75,14 @@ internal static class Guard
     {
         if (given != destination)
         {
-            throw new ArgumentException($"{givenName} ({Text(given)}) and destination ({Text(destination)}) must be equally long.");
+            throw new ArgumentException(
+                $"{givenName} ({Text(given)}) and destination ({Text(destination)}) must be equally long.");
         }
     }
 
-    /// <summary>The smallest number with two decimals that is not below a value: how least thicknesses are shown.</summary>
+    /// <summary>
+    /// The smallest number with two decimals that is not below a value: how least thicknesses are shown.
+    /// </summary>
     public static double RoundedUp(double value)
     {
         double nearest = Math.Round(value, 2);
@@ -86,7 +97,9 @@ internal static class Guard
         string text = value.ToString("R", CultureInfo.InvariantCulture);
 #if !NET
         // "R" of .NET Framework does not always read back.
-        text = double.Parse(text, CultureInfo.InvariantCulture) == value || double.IsNaN(value) ? text : value.ToString("G17", CultureInfo.InvariantCulture);
+        text = double.Parse(text, CultureInfo.InvariantCulture) == value || double.IsNaN(value)
+            ? text
+            : value.ToString("G17", CultureInfo.InvariantCulture);
 #endif
         return text;
     }

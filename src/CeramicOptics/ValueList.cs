@@ -2,7 +2,9 @@ using System.Collections.ObjectModel;
 
 namespace CeramicOptics;
 
-/// <summary>A read-only list that equals another of equal items, so that records which hold lists are equal by value throughout.</summary>
+/// <summary>
+/// A read-only list that equals another of equal items, so that records which hold lists are equal by value throughout.
+/// </summary>
 internal sealed class ValueList<T>(T[] items) : ReadOnlyCollection<T>(items)
 {
     public override bool Equals(object? obj) => obj is ValueList<T> other && this.SequenceEqual(other);

@@ -7,5 +7,7 @@ public class WhichBuildTests
 {
     [Fact]
     public void These_tests_run_against_the_netstandard_build() =>
-        Assert.Equal(".NETStandard,Version=v2.0", typeof(LayerStack).Assembly.GetCustomAttribute<TargetFrameworkAttribute>()!.FrameworkName);
+        Assert.Equal(
+            ".NETStandard,Version=v2.0",
+            typeof(LayerStack).Assembly.GetCustomAttribute<TargetFrameworkAttribute>()!.FrameworkName);
 }

@@ -4,7 +4,10 @@ using CeramicOptics.Restorations;
 
 namespace CeramicOptics.Tests;
 
-/// <summary>The invented materials and stumps of the example, read and characterized by the library, with constants of radiative transfer.</summary>
+/// <summary>
+/// The invented materials and stumps of the example, read and characterized by the library, with constants of radiative
+/// transfer.
+/// </summary>
 internal static class DemoData
 {
     public static string Folder { get; } = Repository.PathOf("examples", "SelectCeramic", "data");
@@ -23,9 +26,11 @@ internal static class DemoData
 
     public static Layer Cement { get; } = new(Materials["Tern cement, translucent"], 0.05);
 
-    public static Ceramic GlassCeramic(int grade) => new("Meadow glass-ceramic", grade, Materials[$"Meadow glass-ceramic, grade {grade}"]);
+    public static Ceramic GlassCeramic(int grade) =>
+        new("Meadow glass-ceramic", grade, Materials[$"Meadow glass-ceramic, grade {grade}"]);
 
-    public static Ceramic Zirconia(int grade) => new("Granary zirconia", grade, Materials[$"Granary zirconia, grade {grade}"]);
+    public static Ceramic Zirconia(int grade) =>
+        new("Granary zirconia", grade, Materials[$"Granary zirconia, grade {grade}"]);
 
     public static LayerStack Bonded(Ceramic ceramic, double thicknessMm, Substrate stump) =>
         new([new Layer(ceramic.Material, thicknessMm), Cement], stump);

@@ -23,6 +23,7 @@ internal static class Repository
             folder = folder.Parent;
         }
 
-        return folder?.FullName ?? throw new DirectoryNotFoundException($"No CeramicOptics.sln above {AppContext.BaseDirectory}.");
+        return folder?.FullName ?? throw new DirectoryNotFoundException(
+            $"No CeramicOptics.sln above {AppContext.BaseDirectory}.");
     }
 }

@@ -6,7 +6,9 @@ namespace CeramicOptics.Characterization;
 public sealed record Backing
 {
     /// <summary>A backing.</summary>
-    /// <param name="substrate">The tile, from its own reading in air; <see cref="Substrate.Black"/> for an open port or light trap.</param>
+    /// <param name="substrate">
+    /// The tile, from its own reading in air; <see cref="Substrate.Black"/> for an open port or light trap.
+    /// </param>
     /// <param name="coupling">The film between disc and tile; air for a dry disc, null for optical contact.</param>
     public Backing(Substrate substrate, CouplingMedium? coupling)
     {

@@ -3,14 +3,18 @@ using CeramicOptics.Spectra;
 
 namespace CeramicOptics.Characterization;
 
-/// <summary>K and S found from readings of discs, with their uncertainty and with every wavelength at which the data did not suffice.</summary>
+/// <summary>
+/// K and S found from readings of discs, with their uncertainty and with every wavelength at which the data did not
+/// suffice.
+/// </summary>
 public sealed class CharacterizationResult
 {
     private readonly Solution?[] _solutions;
     private readonly double _relativeScale;
 
     internal CharacterizationResult(
-        DiscSet discs, IOpticalModel model, Solution?[] solutions, IEnumerable<Finding> findings, FitStatistics? fit = null)
+        DiscSet discs, IOpticalModel model, Solution?[] solutions, IEnumerable<Finding> findings,
+        FitStatistics? fit = null)
     {
         (Name, Grid, RefractiveIndex, Model, Fit) = (discs.Name, discs.Grid, discs.RefractiveIndex, model, fit);
         (DiscThicknessesMm, _solutions, _relativeScale) = (discs.ThicknessesMm, solutions, discs.RelativeScale);
@@ -35,30 +39,38 @@ public sealed class CharacterizationResult
     /// <summary>Remarks, in the order of wavelengths; empty when all went well.</summary>
     public IReadOnlyList<Finding> Findings { get; }
 
-    /// <summary>How well a fit describes its readings; null for the closed form, which has nothing left to judge by.</summary>
+    /// <summary>
+    /// How well a fit describes its readings; null for the closed form, which has nothing left to judge by.
+    /// </summary>
     public FitStatistics? Fit { get; }
 
     /// <summary>True when K and S are determined at every wavelength.</summary>
     public bool IsComplete => Findings.All(finding => finding.IsDetermined);
 
     /// <summary>The material, with its uncertainty.</summary>
-    /// <exception cref="InvalidOperationException">K and S are not determined at some wavelength; the message names the first and counts them.</exception>
+    /// <exception cref="InvalidOperationException">
+    /// K and S are not determined at some wavelength; the message names the first and counts them.
+    /// </exception>
     public Material ToMaterial() => ToMaterial(Grid);
 
     /// <summary>The material on a part of the measured wavelengths, for data that fails only at an end.</summary>
     /// <param name="part">Wavelengths that are all among the measured ones.</param>
     /// <exception cref="ArgumentException">A wavelength is not among the measured ones.</exception>
-    /// <exception cref="InvalidOperationException">K and S are not determined at some wavelength of the part; the message names the first and counts them.</exception>
+    /// <exception cref="InvalidOperationException">
+    /// K and S are not determined at some wavelength of the part; the message names the first and counts them.
+    /// </exception>
     public Material ToMaterial(WavelengthGrid part)
     {
         int n = Guard.NotNull(part).Count;
-        double[] k = new double[n], s = new double[n], uK = new double[n], uS = new double[n], correlation = new double[n];
+        double[] k = new double[n], s = new double[n], uK = new double[n], uS = new double[n],
+            correlation = new double[n];
         for (int i = 0; i < n; i++)
         {
             int j = Grid.IndexOf(part[i]);
             if (j < 0)
             {
-                throw new ArgumentException($"{Guard.Text(part[i])} nm is not among the measured wavelengths, {Grid}.", nameof(part));
+                throw new ArgumentException(
+                    $"{Guard.Text(part[i])} nm is not among the measured wavelengths, {Grid}.", nameof(part));
             }
 
             (k[i], s[i], uK[i], uS[i], correlation[i]) = _solutions[j] ?? throw Undetermined(part);
@@ -74,28 +86,37 @@ public sealed class CharacterizationResult
             DiscThicknessesMm);
     }
 
-    /// <summary>For example "granary, radiative transfer (g = 0), discs of 0.8 mm: 1 of 31 wavelengths not determined".</summary>
+    /// <summary>
+    /// For example "granary, radiative transfer (g = 0), discs of 0.8 mm: 1 of 31 wavelengths not determined".
+    /// </summary>
     public override string ToString()
     {
         int open = Findings.Count(finding => !finding.IsDetermined);
-        string outcome = open == 0 ? "determined at all wavelengths" : $"{Guard.Text(open)} of {Guard.Text(Grid.Count)} wavelengths not determined";
-        return $"{Name}, {Model.Name}, discs of {string.Join(", ", DiscThicknessesMm.Select(Guard.Text))} mm: {outcome}";
+        string outcome = open == 0
+            ? "determined at all wavelengths"
+            : $"{Guard.Text(open)} of {Guard.Text(Grid.Count)} wavelengths not determined";
+        return $"{Name}, {Model.Name}, discs of {string.Join(", ", DiscThicknessesMm.Select(Guard.Text))} mm: "
+            + $"{outcome}";
     }
 
     private InvalidOperationException Undetermined(WavelengthGrid part)
     {
-        Finding[] faults = [.. Findings.Where(finding => !finding.IsDetermined && part.IndexOf(finding.WavelengthNm) >= 0)];
+        Finding[] faults = [.. Findings.Where(
+            finding => !finding.IsDetermined && part.IndexOf(finding.WavelengthNm) >= 0)];
         return new InvalidOperationException(
-            $"K and S of '{Name}' are not determined at {faults.Length} of {part.Count} wavelengths; first at {faults[0]}");
+            $"K and S of '{Name}' are not determined at {faults.Length} of {part.Count} wavelengths; first at "
+                + $"{faults[0]}");
     }
 
     internal sealed record Solution(
-        double Absorption, double Scattering, double AbsorptionUncertainty, double ScatteringUncertainty, double Correlation)
+        double Absorption, double Scattering, double AbsorptionUncertainty, double ScatteringUncertainty,
+        double Correlation)
     {
         /// <summary>Uncertainties from a covariance matrix, never NaN.</summary>
         public static Solution FromCovariance(double k, double s, double varianceK, double varianceS, double covariance)
         {
-            double uK = Math.Min(1e6, Math.Sqrt(Math.Max(0, varianceK))), uS = Math.Min(1e6, Math.Sqrt(Math.Max(0, varianceS)));
+            double uK = Math.Min(1e6, Math.Sqrt(Math.Max(0, varianceK))), uS = Math.Min(
+                1e6, Math.Sqrt(Math.Max(0, varianceS)));
             double correlation = uK * uS > 0 ? covariance / (uK * uS) : 0;
             return new Solution(k, s, uK, uS, Math.Min(1, Math.Max(-1, correlation)));
         }

@@ -1,21 +1,25 @@
 using CeramicOptics.Layers;
 using CeramicOptics.Layers.Transport;
 using CeramicOptics.Layers.TwoFlux;
+using static System.FormattableString;
 
 namespace CeramicOptics.Characterization;
 
 /// <summary>K and S from any mix of readings, by weighted least squares.</summary>
 /// <remarks>
-/// At each wavelength: Levenberg-Marquardt on both coefficients, held at zero or above; covariance from the normal matrix, enlarged by
-/// chi-square per degree of freedom where that is above 1. For radiative transfer, absorption is K/2 and reduced scattering (4 S + K/2)/3
-/// (<see cref="TransportLayer.FromTwoFlux"/>), so one pair of numbers serves both theories, but the pair found differs with the theory.
+/// At each wavelength: Levenberg-Marquardt on both coefficients, held at zero or above; covariance from the normal
+/// matrix, enlarged by chi-square per degree of freedom where that is above 1. For radiative transfer, absorption is
+/// K/2 and reduced scattering (4 S + K/2)/3 (<see cref="TransportLayer.FromTwoFlux"/>), so one pair of numbers serves
+/// both theories, but the pair found differs with the theory.
 /// </remarks>
 internal static class CoefficientFit
 {
-    // A chi-square beyond this multiple of its expectation is called a poor fit; a studentized residual beyond 4, an outlier.
+    // A chi-square beyond this multiple of its expectation is called a poor fit; a studentized residual beyond 4, an
+    // outlier.
     private const double PoorFitRatio = 4, OutlierLimit = 4;
 
-    private static readonly double[] AdviceThicknessesMm = [0.1, 0.15, 0.2, 0.3, 0.4, 0.5, 0.6, 0.8, 1.0, 1.25, 1.5, 2.0, 2.5, 3.0];
+    private static readonly double[] AdviceThicknessesMm = [0.1, 0.15, 0.2, 0.3, 0.4, 0.5, 0.6, 0.8, 1.0, 1.25, 1.5,
+        2.0, 2.5, 3.0];
 
     public static CharacterizationResult Solve(
         DiscSet discs, CharacterizationOptions options, IProgress<double>? progress, CancellationToken cancellation)
@@ -37,7 +41,9 @@ internal static class CoefficientFit
             }
 
             fits[i] = WavelengthFit.Solve(discs, forward, i, Start(discs, twoFlux, i));
-            foreach ((int reading, double residual) in fits[i]!.StudentizedResiduals(discs, forward, i).Where(item => Math.Abs(item.Residual) > OutlierLimit))
+            foreach (
+                (int reading, double residual) in fits[i]!.StudentizedResiduals(discs, forward,
+                i).Where(item => Math.Abs(item.Residual) > OutlierLimit))
             {
                 outliers.Add(new ReadingOutlier(discs.Readings[reading].Name, discs.Grid[i], residual));
             }
@@ -57,8 +63,10 @@ internal static class CoefficientFit
         }
 
         FitStatistics statistics = new(
-            [.. fits.Select(fit => fit?.ChiSquare ?? 0)], freedom, outliers, Advise(discs, [.. fits.Select(fit => fit ?? WavelengthFit.None)]));
-        return new CharacterizationResult(discs, options.Model, solutions, findings.OrderBy(finding => finding.WavelengthNm), statistics);
+            [.. fits.Select(fit => fit?.ChiSquare ?? 0)], freedom, outliers,
+            Advise(discs, [.. fits.Select(fit => fit ?? WavelengthFit.None)]));
+        return new CharacterizationResult(
+            discs, options.Model, solutions, findings.OrderBy(finding => finding.WavelengthNm), statistics);
     }
 
     /// <summary>Readings of a set as a theory predicts them.</summary>
@@ -66,10 +74,13 @@ internal static class CoefficientFit
     {
         TwoFluxModel => new TwoFluxDiscModel(discs),
         TransportModel transport => new TransportDiscModel(discs, transport),
-        _ => throw new ArgumentException($"Readings can be described by two-flux theory and radiative transfer, not by {model.Name}.", nameof(model)),
+        _ => throw new ArgumentException(
+            $"Readings can be described by two-flux theory and radiative transfer, not by {model.Name}.",
+            nameof(model)),
     };
 
-    private static CharacterizationResult.Solution? Judge(WavelengthFit fit, double nm, int freedom, List<Finding> findings)
+    private static CharacterizationResult.Solution? Judge(
+        WavelengthFit fit, double nm, int freedom, List<Finding> findings)
     {
         double enlargement = freedom > 0 ? Math.Max(1, fit.ChiSquare / freedom) : 1;
         double uK = Math.Sqrt(fit.VarianceK * enlargement), uS = Math.Sqrt(fit.VarianceS * enlargement);
@@ -78,7 +89,8 @@ internal static class CoefficientFit
         {
             findings.Add(new Finding(
                 nm, FindingKind.Inconsistent,
-                FormattableString.Invariant($"no layer gives both readings; the best misses by {Math.Sqrt(fit.ChiSquare):0.0} times the noise.")));
+                Invariant($"no layer gives both readings; the best misses by {Math.Sqrt(fit.ChiSquare):0.0} times the ")
+                    + "noise."));
             return null;
         }
 
@@ -87,7 +99,8 @@ internal static class CoefficientFit
         {
             findings.Add(new Finding(
                 nm, FindingKind.PoorFit,
-                FormattableString.Invariant($"chi-square is {fit.ChiSquare:0.0} for {freedom} degrees of freedom; uncertainties are enlarged {Math.Sqrt(enlargement):0.0} times.")));
+                Invariant($"chi-square is {fit.ChiSquare:0.0} for {freedom} degrees of freedom; uncertainties are ")
+                    + Invariant($"enlarged {Math.Sqrt(enlargement):0.0} times.")));
         }
 
         // K may drown in noise and still be known to be small; S, or a K of unknown size, may not.
@@ -95,22 +108,26 @@ internal static class CoefficientFit
         {
             findings.Add(new Finding(
                 nm, FindingKind.Undetermined,
-                FormattableString.Invariant($"the readings give K {fit.K:0.####} ± {uK:0.####} and S {fit.S:0.####} ± {uS:0.####} 1/mm; they leave the layer open.")));
+                Invariant($"the readings give K {fit.K:0.####} ± {uK:0.####} and S {fit.S:0.####} ± {uS:0.####} 1/mm; ")
+                    + "they leave the layer open."));
             return null;
         }
 
         if (!isPoor && (fit.K == 0 || fit.S == 0))
         {
             findings.Add(fit.K == 0
-                ? new Finding(nm, FindingKind.AbsorptionBelowDetection, "absorption is zero within noise and set to zero.")
-                : new Finding(nm, FindingKind.ScatteringBelowDetection, "scattering is zero within noise and set to zero."));
+                ? new Finding(
+                    nm, FindingKind.AbsorptionBelowDetection, "absorption is zero within noise and set to zero.")
+                : new Finding(
+                    nm, FindingKind.ScatteringBelowDetection, "scattering is zero within noise and set to zero."));
         }
 
         return CharacterizationResult.Solution.FromCovariance(
             fit.K, fit.S, fit.VarianceK * enlargement, fit.VarianceS * enlargement, fit.Covariance * enlargement);
     }
 
-    // The closed form of two readings over different backings where there is such a pair, else the best of a coarse grid.
+    // The closed form of two readings over different backings where there is such a pair, else the best of a coarse
+    // grid.
     public static (double K, double S) Start(DiscSet discs, TwoFluxDiscModel twoFlux, int i)
     {
         for (int a = 0; a < discs.Readings.Count; a++)
@@ -122,7 +139,8 @@ internal static class CoefficientFit
                     && twoFlux.BackingOf(b, i) > twoFlux.BackingOf(a, i) + 0.1)
                 {
                     (double k, double s) = TwoFluxInversion.ClosedForm(
-                        twoFlux.InternalOf(a, i), twoFlux.InternalOf(b, i), twoFlux.BackingOf(a, i), twoFlux.BackingOf(b, i), dark.ThicknessMm);
+                        twoFlux.InternalOf(a, i), twoFlux.InternalOf(b, i), twoFlux.BackingOf(a, i),
+                        twoFlux.BackingOf(b, i), dark.ThicknessMm);
                     if (Guard.IsFinite(k) && Guard.IsFinite(s) && k > 0 && s > 0)
                     {
                         return (k, s);
@@ -147,12 +165,14 @@ internal static class CoefficientFit
 
     private static DiscAdvice Advise(DiscSet discs, WavelengthFit[] fits)
     {
-        DiscReading[] over = [.. discs.Readings.Where(reading => !reading.IsTransmittance).GroupBy(reading => reading.Backing).Select(group => group.First())];
+        DiscReading[] over = [.. discs.Readings.Where(reading => !reading.IsTransmittance).GroupBy(
+            reading => reading.Backing).Select(group => group.First())];
         over = over.Length > 0 ? over : [discs.Readings[0]];
         DiscAdvice best = new(AdviceThicknessesMm[0], 1);
         foreach (double thickness in AdviceThicknessesMm)
         {
-            DiscSet candidate = DiscSet.Imagined(discs, over.Concat(over).Select(reading => AtThickness(reading, thickness)));
+            DiscSet candidate = DiscSet.Imagined(
+                discs, over.Concat(over).Select(reading => AtThickness(reading, thickness)));
             TwoFluxDiscModel forward = new(candidate);
             double logRatio = 0;
             for (int i = 0; i < fits.Length; i++)
@@ -167,6 +187,9 @@ internal static class CoefficientFit
     }
 
     private static DiscReading AtThickness(DiscReading reading, double thicknessMm) => reading.IsTransmittance
-        ? DiscReading.Transmittance(reading.Name, thicknessMm, (Spectra.TransmittanceSpectrum)reading.Values, reading.StandardUncertainty)
-        : DiscReading.Reflectance(reading.Name, thicknessMm, (Spectra.ReflectanceSpectrum)reading.Values, reading.Backing!, reading.Geometry, reading.StandardUncertainty);
+        ? DiscReading.Transmittance(
+            reading.Name, thicknessMm, (Spectra.TransmittanceSpectrum)reading.Values, reading.StandardUncertainty)
+        : DiscReading.Reflectance(
+            reading.Name, thicknessMm, (Spectra.ReflectanceSpectrum)reading.Values, reading.Backing!, reading.Geometry,
+            reading.StandardUncertainty);
 }

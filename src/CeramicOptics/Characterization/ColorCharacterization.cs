@@ -7,10 +7,11 @@ namespace CeramicOptics.Characterization;
 
 /// <summary>K and S estimated from colours alone: a disc's L*a*b* over black and over white.</summary>
 /// <remarks>
-/// Six numbers cannot tell two spectra. Two estimates are made that both have the colours read: one from the smoothest reflectances over each
-/// backing, one from a plain material (S a power of wavelength, K a power and an exponential rise into the blue, which is how scattering
-/// ceramics with an absorption edge in the violet behave). The geometric mean of the two is given, and their distance, the
-/// uncertainty of the readings and a tenth of the value make up the standard uncertainty.
+/// Six numbers cannot tell two spectra. Two estimates are made that both have the colours read: one from the smoothest
+/// reflectances over each backing, one from a plain material (S a power of wavelength, K a power and an exponential
+/// rise into the blue, which is how scattering ceramics with an absorption edge in the violet behave). The geometric
+/// mean of the two is given, and their distance, the uncertainty of the readings and a tenth of the value make up the
+/// standard uncertainty.
 /// </remarks>
 public static class ColorCharacterization
 {
@@ -23,12 +24,14 @@ public static class ColorCharacterization
     /// <param name="progress">Receives the completed fraction, 0 to 1.</param>
     /// <param name="cancellation">Stops the work.</param>
     /// <exception cref="ArgumentException">
-    /// No plain material has these colours within 4 units or ten times the uncertainty, or data of a backing is on another grid.
+    /// No plain material has these colours within 4 units or ten times the uncertainty, or data of a backing is on
+    /// another grid.
     /// </exception>
     /// <exception cref="ArgumentOutOfRangeException">No reflectance has a colour.</exception>
     /// <exception cref="OperationCanceledException">Cancelled.</exception>
     public static CharacterizationResult Find(
-        DiscColors colors, WavelengthGrid grid, IOpticalModel? model = null, IProgress<double>? progress = null, CancellationToken cancellation = default)
+        DiscColors colors, WavelengthGrid grid, IOpticalModel? model = null, IProgress<double>? progress = null,
+        CancellationToken cancellation = default)
     {
         CharacterizationOptions options = new() { Model = model ?? TransportModel.Default };
         DiscSet readings = Guard.NotNull(colors).SmoothestReadings(Guard.NotNull(grid));
@@ -44,15 +47,19 @@ public static class ColorCharacterization
             (double k, double spreadK) = Combine(plainK, direct?.Absorption[i]);
             (double s, double spreadS) = Combine(plainS, direct?.Scattering[i]);
             solutions[i] = CharacterizationResult.Solution.FromCovariance(
-                k, s, k * k * (Square(uK) + Square(spreadK) + Square(FloorRelative)), s * s * (Square(uS) + Square(spreadS) + Square(FloorRelative)), 0);
+                k, s, k * k * (Square(uK) + Square(spreadK) + Square(FloorRelative)),
+                s * s * (Square(uS) + Square(spreadS) + Square(FloorRelative)), 0);
         }
 
         progress?.Report(1);
-        return new CharacterizationResult(readings, options.Model, solutions, smoothest.Findings.Where(finding => finding.IsDetermined));
+        return new CharacterizationResult(
+            readings, options.Model, solutions, smoothest.Findings.Where(finding => finding.IsDetermined));
     }
 
-    // Geometric mean and the log distance of each from the other; where one is missing or zero, a factor of two stands for it.
-    private static (double Value, double RelativeSpread) Combine(double plain, double? direct) => direct is double other && other > 0 && plain > 0
+    // Geometric mean and the log distance of each from the other; where one is missing or zero, a factor of two stands
+    // for it.
+    private static (double Value, double RelativeSpread) Combine(double plain, double? direct) =>
+        direct is double other && other > 0 && plain > 0
         ? (Math.Sqrt(plain * other), Math.Min(2, Math.Abs(Math.Log(plain / other))))
         : (plain, Math.Log(2));
 

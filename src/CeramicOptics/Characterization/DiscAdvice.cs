@@ -1,3 +1,5 @@
+using static System.FormattableString;
+
 namespace CeramicOptics.Characterization;
 
 /// <summary>The disc that would tell most about K and S beside the readings there are.</summary>
@@ -9,10 +11,14 @@ public sealed record DiscAdvice
     /// <summary>Thickness of the disc, mm, to be read over the backings used.</summary>
     public double ThicknessMm { get; }
 
-    /// <summary>Geometric mean over wavelengths of the area of the K-S uncertainty ellipse after such a disc, relative to before; 0 to 1.</summary>
+    /// <summary>
+    /// Geometric mean over wavelengths of the area of the K-S uncertainty ellipse after such a disc, relative to
+    /// before; 0 to 1.
+    /// </summary>
     public double UncertaintyRatio { get; }
 
     /// <summary>For example "add a disc of about 0.4 mm: joint uncertainty of K and S falls to 35 %".</summary>
-    public override string ToString() => FormattableString.Invariant(
-        $"add a disc of about {ThicknessMm:0.0#} mm: joint uncertainty of K and S falls to {100 * UncertaintyRatio:0} %");
+    public override string ToString() =>
+        Invariant($"add a disc of about {ThicknessMm:0.0#} mm: joint uncertainty of K and S falls to ")
+        + Invariant($"{100 * UncertaintyRatio:0} %");
 }

@@ -4,9 +4,9 @@ namespace CeramicOptics.Characterization;
 
 /// <summary>K and S from readings of discs.</summary>
 /// <remarks>
-/// By radiative transfer, and for any mix of readings, weighted least squares at each wavelength. For two-flux theory and one disc over
-/// two backings, the exact inversion of Kubelka's formulas. Two readings give two numbers, so nothing is left to judge the
-/// theory by; a disc far from the thickness of use may mislead.
+/// By radiative transfer, and for any mix of readings, weighted least squares at each wavelength. For two-flux theory
+/// and one disc over two backings, the exact inversion of Kubelka's formulas. Two readings give two numbers, so nothing
+/// is left to judge the theory by; a disc far from the thickness of use may mislead.
 /// </remarks>
 public static class DiscCharacterization
 {
@@ -18,11 +18,13 @@ public static class DiscCharacterization
     /// <returns>K and S with uncertainties, or a finding, for each wavelength.</returns>
     /// <exception cref="OperationCanceledException">Cancelled.</exception>
     public static CharacterizationResult Find(
-        DiscSet discs, CharacterizationOptions? options = null, IProgress<double>? progress = null, CancellationToken cancellation = default)
+        DiscSet discs, CharacterizationOptions? options = null, IProgress<double>? progress = null,
+        CancellationToken cancellation = default)
     {
         options ??= CharacterizationOptions.Default;
         cancellation.ThrowIfCancellationRequested();
-        if (options.Model is not TwoFluxModel || options.Smoothness > 0 || DiscPair.Of(Guard.NotNull(discs), options.Model) is not { } pair)
+        if (options.Model is not TwoFluxModel || options.Smoothness > 0
+            || DiscPair.Of(Guard.NotNull(discs), options.Model) is not { } pair)
         {
             return CoefficientFit.Solve(Guard.NotNull(discs), options, progress, cancellation);
         }

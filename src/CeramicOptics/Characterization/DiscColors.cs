@@ -4,7 +4,9 @@ using CeramicOptics.Spectra;
 
 namespace CeramicOptics.Characterization;
 
-/// <summary>Colours of one disc over a black and over a white backing, as papers and chairside readings give them.</summary>
+/// <summary>
+/// Colours of one disc over a black and over a white backing, as papers and chairside readings give them.
+/// </summary>
 /// <remarks>Immutable.</remarks>
 public sealed record DiscColors
 {
@@ -42,7 +44,8 @@ public sealed record DiscColors
         if (!(overWhite.L > overBlack.L))
         {
             throw new ArgumentException(
-                $"'{name}' has L* {Guard.Text(overWhite.L)} over white and {Guard.Text(overBlack.L)} over black; white must be lighter.");
+                $"'{name}' has L* {Guard.Text(overWhite.L)} over white and {Guard.Text(overBlack.L)} over black; "
+                    + "white must be lighter.");
         }
     }
 
@@ -75,13 +78,15 @@ public sealed record DiscColors
 
     /// <summary>Standard uncertainty of each of L*, a*, b*, 0.01 to 5; 0.3 unless told otherwise.</summary>
     /// <exception cref="ArgumentOutOfRangeException">Outside its range or NaN.</exception>
-    public double StandardUncertainty { get; init => field = Guard.InRange(value, 0.01, 5, "", nameof(StandardUncertainty)); } = 0.3;
+    public double StandardUncertainty { get; init => field = Guard.InRange(
+        value, 0.01, 5, "", nameof(StandardUncertainty)); } = 0.3;
 
     /// <summary>L*, a*, b* over black, then over white.</summary>
     internal double[] Values => [OverBlack.L, OverBlack.A, OverBlack.B, OverWhite.L, OverWhite.A, OverWhite.B];
 
     /// <summary>Readings that have these colours: the smoothest ones.</summary>
     internal DiscSet SmoothestReadings(WavelengthGrid grid) => DiscSet.OverBlackAndWhite(
-        Name, RefractiveIndex, ThicknessMm, Under.SmoothestReflectance(OverBlack, grid), Under.SmoothestReflectance(OverWhite, grid),
+        Name, RefractiveIndex, ThicknessMm, Under.SmoothestReflectance(OverBlack, grid),
+        Under.SmoothestReflectance(OverWhite, grid),
         BlackBacking, WhiteBacking, Geometry, readingStandardUncertainty: 0.001 * StandardUncertainty);
 }

@@ -36,9 +36,11 @@ internal sealed class DiscPair
         SurfaceCorrection surface = _boundaries.Surface(Discs.Readings[0].Geometry, index);
         Reading first = Of(Discs.Readings[0]), second = Of(Discs.Readings[1]);
         Reading Of(DiscReading reading) => new(
-            surface, reading.Values[i], 0, reading.Backing!.SeenFrom(index, nm, i, _boundaries), 0, reading.StandardUncertainty, 0);
+            surface, reading.Values[i], 0, reading.Backing!.SeenFrom(index, nm, i, _boundaries), 0,
+            reading.StandardUncertainty, 0);
         (Reading dark, Reading light) = first.DarkBacking <= second.DarkBacking ? (first, second) : (second, first);
-        return new Reading(surface, dark.Dark, light.Dark, dark.DarkBacking, light.DarkBacking, dark.DarkNoise, light.DarkNoise);
+        return new Reading(
+            surface, dark.Dark, light.Dark, dark.DarkBacking, light.DarkBacking, dark.DarkNoise, light.DarkNoise);
     }
 
     /// <summary>Why the readings at a wavelength cannot tell K and S; null when they can.</summary>
@@ -47,14 +49,18 @@ internal sealed class DiscPair
         double nm = Discs.Grid[i];
         if (at.Light <= at.Dark)
         {
-            return new Finding(nm, FindingKind.BlackNotBelowWhite, $"reads {Guard.Text(at.Dark)} over black and {Guard.Text(at.Light)} over white.");
+            return new Finding(
+                nm, FindingKind.BlackNotBelowWhite,
+                $"reads {Guard.Text(at.Dark)} over black and {Guard.Text(at.Light)} over white.");
         }
 
-        if (at.Light - at.Dark < DetectionFactor * Math.Sqrt((at.DarkNoise * at.DarkNoise) + (at.LightNoise * at.LightNoise)))
+        if (at.Light - at.Dark < DetectionFactor * Math.Sqrt(
+            (at.DarkNoise * at.DarkNoise) + (at.LightNoise * at.LightNoise)))
         {
             return new Finding(
                 nm, FindingKind.TooOpaque,
-                $"readings over black and white differ by {Guard.Text(Math.Round(at.Light - at.Dark, 6))}, less than three times their noise; use a thinner disc.");
+                $"readings over black and white differ by {Guard.Text(Math.Round(at.Light - at.Dark, 6))}, less "
+                    + "than three times their noise; use a thinner disc.");
         }
 
         // Off the normal, radiative transfer may read a white body a little above what diffuse light inside would give.
@@ -63,18 +69,23 @@ internal sealed class DiscPair
         {
             return new Finding(
                 nm, FindingKind.OutsideSurfaceModel,
-                $"readings {Guard.Text(at.Dark)} and {Guard.Text(at.Light)} are not within [{Guard.Text(Math.Round(low, 6))}, {Guard.Text(Math.Round(high, 6))}], "
+                $"readings {Guard.Text(at.Dark)} and {Guard.Text(at.Light)} are not within "
+                    + $"[{Guard.Text(Math.Round(low, 6))}, {Guard.Text(Math.Round(high, 6))}], "
                 + $"which index {Guard.Text(Discs.RefractiveIndex.At(nm))} and {Discs.Readings[0].Geometry} allow.");
         }
 
         return at.LightBacking - at.DarkBacking < SmallestContrast
             ? new Finding(
                 nm, FindingKind.BackingsAlike,
-                $"seen from the disc the backings reflect {Guard.Text(Math.Round(at.DarkBacking, 6))} and {Guard.Text(Math.Round(at.LightBacking, 6))}.")
+                $"seen from the disc the backings reflect {Guard.Text(Math.Round(at.DarkBacking, 6))} and "
+                    + $"{Guard.Text(Math.Round(at.LightBacking, 6))}.")
             : null;
     }
 
-    /// <summary>The pair at one wavelength: readings, what the disc sees of the backings, and standard uncertainties.</summary>
+    /// <summary>
+    /// The pair at one wavelength: readings, what the disc sees of the backings, and standard uncertainties.
+    /// </summary>
     public readonly record struct Reading(
-        SurfaceCorrection Surface, double Dark, double Light, double DarkBacking, double LightBacking, double DarkNoise, double LightNoise);
+        SurfaceCorrection Surface, double Dark, double Light, double DarkBacking, double LightBacking, double DarkNoise,
+        double LightNoise);
 }

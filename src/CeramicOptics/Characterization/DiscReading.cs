@@ -8,11 +8,13 @@ namespace CeramicOptics.Characterization;
 public sealed class DiscReading
 {
     private DiscReading(
-        string name, double thicknessMm, double thicknessUncertaintyMm, Spectrum values, Backing? backing, MeasurementGeometry geometry, double standardUncertainty)
+        string name, double thicknessMm, double thicknessUncertaintyMm, Spectrum values, Backing? backing,
+        MeasurementGeometry geometry, double standardUncertainty)
     {
         Name = Guard.NotBlank(name);
         ThicknessMm = Guard.InRange(thicknessMm, 1e-4, 20, "mm");
-        ThicknessStandardUncertaintyMm = Guard.InRange(thicknessUncertaintyMm, 0, 1, "mm", "thicknessStandardUncertaintyMm");
+        ThicknessStandardUncertaintyMm = Guard.InRange(
+            thicknessUncertaintyMm, 0, 1, "mm", "thicknessStandardUncertaintyMm");
         Values = Guard.NotNull(values);
         Backing = backing;
         Geometry = Guard.Defined(geometry);
@@ -28,13 +30,17 @@ public sealed class DiscReading
     /// <summary>Standard uncertainty of the thickness, mm.</summary>
     public double ThicknessStandardUncertaintyMm { get; }
 
-    /// <summary>The values read: a <see cref="ReflectanceSpectrum"/> or a <see cref="TransmittanceSpectrum"/>.</summary>
+    /// <summary>
+    /// The values read: a <see cref="ReflectanceSpectrum"/> or a <see cref="TransmittanceSpectrum"/>.
+    /// </summary>
     public Spectrum Values { get; }
 
     /// <summary>What lay under the disc; null for a transmittance.</summary>
     public Backing? Backing { get; }
 
-    /// <summary>Geometry of a reflectance; a transmittance is for light at normal incidence, all of it collected.</summary>
+    /// <summary>
+    /// Geometry of a reflectance; a transmittance is for light at normal incidence, all of it collected.
+    /// </summary>
     public MeasurementGeometry Geometry { get; }
 
     /// <summary>Standard uncertainty of one value.</summary>
@@ -54,10 +60,14 @@ public sealed class DiscReading
     /// <exception cref="ArgumentOutOfRangeException">A value is outside its range or NaN.</exception>
     public static DiscReading Reflectance(
         string name, double thicknessMm, ReflectanceSpectrum values, Backing backing,
-        MeasurementGeometry geometry = MeasurementGeometry.DiffuseSpecularIncluded, double standardUncertainty = 0.002, double thicknessStandardUncertaintyMm = 0.01) =>
-        new(name, thicknessMm, thicknessStandardUncertaintyMm, values, Guard.NotNull(backing), geometry, standardUncertainty);
+        MeasurementGeometry geometry = MeasurementGeometry.DiffuseSpecularIncluded, double standardUncertainty = 0.002,
+        double thicknessStandardUncertaintyMm = 0.01) =>
+        new(name, thicknessMm, thicknessStandardUncertaintyMm, values, Guard.NotNull(backing), geometry,
+            standardUncertainty);
 
-    /// <summary>A total transmittance of the free disc in air, light at normal incidence, all of it collected (0°:d).</summary>
+    /// <summary>
+    /// A total transmittance of the free disc in air, light at normal incidence, all of it collected (0°:d).
+    /// </summary>
     /// <param name="name">Name, for messages.</param>
     /// <param name="thicknessMm">Thickness of the disc, 0.0001 to 20 mm.</param>
     /// <param name="values">Transmittances.</param>
@@ -65,8 +75,10 @@ public sealed class DiscReading
     /// <param name="thicknessStandardUncertaintyMm">Standard uncertainty of the thickness, 0 to 1 mm.</param>
     /// <exception cref="ArgumentOutOfRangeException">A value is outside its range or NaN.</exception>
     public static DiscReading Transmittance(
-        string name, double thicknessMm, TransmittanceSpectrum values, double standardUncertainty = 0.002, double thicknessStandardUncertaintyMm = 0.01) =>
-        new(name, thicknessMm, thicknessStandardUncertaintyMm, values, null, MeasurementGeometry.Internal, standardUncertainty);
+        string name, double thicknessMm, TransmittanceSpectrum values, double standardUncertainty = 0.002,
+        double thicknessStandardUncertaintyMm = 0.01) =>
+        new(name, thicknessMm, thicknessStandardUncertaintyMm, values, null, MeasurementGeometry.Internal,
+            standardUncertainty);
 
     /// <inheritdoc/>
     public override string ToString() => $"{Name}, {Guard.Text(ThicknessMm)} mm";

@@ -12,8 +12,8 @@ public sealed class DiscSet
     /// <param name="refractiveIndex">Index of the material.</param>
     /// <param name="readings">At least two readings on one grid.</param>
     /// <exception cref="ArgumentException">
-    /// Fewer than two readings; grids differ; a disc reads brighter over a darker backing, or reflects over black and passes together more than all light.
-    /// Names the readings, the wavelength and the values.
+    /// Fewer than two readings; grids differ; a disc reads brighter over a darker backing, or reflects over black and
+    /// passes together more than all light. Names the readings, the wavelength and the values.
     /// </exception>
     public DiscSet(string name, RefractiveIndex refractiveIndex, IEnumerable<DiscReading> readings)
         : this(name, refractiveIndex, readings, isChecked: true)
@@ -50,9 +50,14 @@ public sealed class DiscSet
     /// <param name="blackBacking">The black backing.</param>
     /// <param name="whiteBacking">The white backing.</param>
     /// <param name="geometry">Geometry of both readings.</param>
-    /// <param name="readingStandardUncertainty">Standard uncertainty of one reading at one wavelength, 1e-9 to 0.1.</param>
+    /// <param name="readingStandardUncertainty">
+    /// Standard uncertainty of one reading at one wavelength, 1e-9 to 0.1.
+    /// </param>
     /// <param name="thicknessStandardUncertaintyMm">Standard uncertainty of the thickness, 0 to 1 mm.</param>
-    /// <remarks>Readings that contradict each other are not refused here; the characterization has a finding for each such wavelength.</remarks>
+    /// <remarks>
+    /// Readings that contradict each other are not refused here; the characterization has a finding for each such
+    /// wavelength.
+    /// </remarks>
     /// <exception cref="ArgumentException">Grids differ; shows both.</exception>
     /// <exception cref="ArgumentOutOfRangeException">A value is outside its range or NaN.</exception>
     public static DiscSet OverBlackAndWhite(
@@ -68,11 +73,13 @@ public sealed class DiscSet
         double thicknessStandardUncertaintyMm = 0.01)
     {
         DiscReading Over(string backing, ReflectanceSpectrum values, Backing under) => DiscReading.Reflectance(
-            $"over {backing}", thicknessMm, values, under, geometry, readingStandardUncertainty, thicknessStandardUncertaintyMm);
+            $"over {backing}", thicknessMm, values, under, geometry, readingStandardUncertainty,
+            thicknessStandardUncertaintyMm);
         return new DiscSet(
             name,
             refractiveIndex,
-            [Over("black", Guard.NotNull(overBlack), Guard.NotNull(blackBacking)), Over("white", Guard.NotNull(overWhite), Guard.NotNull(whiteBacking))],
+            [Over("black", Guard.NotNull(overBlack), Guard.NotNull(blackBacking)),
+            Over("white", Guard.NotNull(overWhite), Guard.NotNull(whiteBacking))],
             isChecked: false);
     }
 
@@ -89,9 +96,13 @@ public sealed class DiscSet
     public WavelengthGrid Grid { get; }
 
     /// <summary>Thicknesses of the discs, mm, rising, each once.</summary>
-    public IReadOnlyList<double> ThicknessesMm => Guard.Copy(Readings.Select(reading => reading.ThicknessMm).Distinct().OrderBy(mm => mm));
+    public IReadOnlyList<double> ThicknessesMm =>
+        Guard.Copy(Readings.Select(reading => reading.ThicknessMm).Distinct().OrderBy(mm => mm));
 
-    /// <summary>Relative error common to all coefficients: every disc has its own error of thickness, and that of their mean is common.</summary>
+    /// <summary>
+    /// Relative error common to all coefficients: every disc has its own error of thickness, and that of their mean is
+    /// common.
+    /// </summary>
     internal double RelativeScale
     {
         get
@@ -107,7 +118,8 @@ public sealed class DiscSet
     public override string ToString() => $"{Name}, discs of {string.Join(", ", ThicknessesMm.Select(Guard.Text))} mm";
 
     /// <summary>A set for planning, whose values were never read and so are not compared with each other.</summary>
-    internal static DiscSet Imagined(DiscSet like, IEnumerable<DiscReading> readings) => new(like.Name, like.RefractiveIndex, readings, isChecked: false);
+    internal static DiscSet Imagined(DiscSet like, IEnumerable<DiscReading> readings) =>
+        new(like.Name, like.RefractiveIndex, readings, isChecked: false);
 
     private void CheckConsistency()
     {
@@ -121,22 +133,32 @@ public sealed class DiscSet
             double Seen(DiscReading reading) => reading.Backing!.SeenFrom(index, Grid[i], i, boundaries);
             foreach (DiscReading a in Readings)
             {
-                foreach (DiscReading b in Readings.Where(b => b != a && b.ThicknessMm == a.ThicknessMm && b.Geometry == a.Geometry && !b.IsTransmittance))
+                foreach (
+                    DiscReading b in Readings.Where(
+                        b =>
+                            b != a && b.ThicknessMm == a.ThicknessMm && b.Geometry == a.Geometry && !b.IsTransmittance))
                 {
-                    double noise = 4 * Math.Sqrt((a.StandardUncertainty * a.StandardUncertainty) + (b.StandardUncertainty * b.StandardUncertainty));
+                    double noise = 4 * Math.Sqrt(
+                        (a.StandardUncertainty * a.StandardUncertainty) + (
+                            b.StandardUncertainty * b.StandardUncertainty));
                     if (!a.IsTransmittance && Seen(a) < Seen(b) && a.Values[i] > b.Values[i] + noise)
                     {
                         throw new ArgumentException(
-                            $"'{Name}' at {Guard.Text(Grid[i])} nm reads {Guard.Text(a.Values[i])} in '{a.Name}' over a darker backing and {Guard.Text(b.Values[i])} in '{b.Name}' over a lighter one; are they swapped?");
+                            $"'{Name}' at {Guard.Text(Grid[i])} nm reads {Guard.Text(a.Values[i])} in '{a.Name}' "
+                                + $"over a darker backing and {Guard.Text(b.Values[i])} in '{b.Name}' over a "
+                                    + "lighter one; are they swapped?");
                     }
                 }
 
-                foreach (DiscReading b in Readings.Where(b => a.IsTransmittance && !b.IsTransmittance && b.ThicknessMm == a.ThicknessMm && Seen(b) <= freeFace))
+                foreach (DiscReading b in Readings.Where(b => a.IsTransmittance && !b.IsTransmittance
+                    && b.ThicknessMm == a.ThicknessMm && Seen(b) <= freeFace))
                 {
                     if (a.Values[i] + b.Values[i] > 1 + (4 * (a.StandardUncertainty + b.StandardUncertainty)))
                     {
                         throw new ArgumentException(
-                            $"'{Name}' at {Guard.Text(Grid[i])} nm passes {Guard.Text(a.Values[i])} in '{a.Name}' and reflects {Guard.Text(b.Values[i])} over black in '{b.Name}', together more than all light.");
+                            $"'{Name}' at {Guard.Text(Grid[i])} nm passes {Guard.Text(a.Values[i])} in '{a.Name}' "
+                                + $"and reflects {Guard.Text(b.Values[i])} over black in '{b.Name}', together more "
+                                    + "than all light.");
                     }
                 }
             }

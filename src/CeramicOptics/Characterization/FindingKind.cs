@@ -3,25 +3,43 @@ namespace CeramicOptics.Characterization;
 /// <summary>What the readings at one wavelength tell, or do not tell, about K and S.</summary>
 public enum FindingKind
 {
-    /// <summary>The disc reads no brighter over white than over black: swapped readings or a fault. K and S are not determined.</summary>
+    /// <summary>
+    /// The disc reads no brighter over white than over black: swapped readings or a fault. K and S are not determined.
+    /// </summary>
     BlackNotBelowWhite,
 
-    /// <summary>The two readings differ by less than three times their noise: only K/S could be told. K and S are not determined.</summary>
+    /// <summary>
+    /// The two readings differ by less than three times their noise: only K/S could be told. K and S are not
+    /// determined.
+    /// </summary>
     TooOpaque,
 
-    /// <summary>A reading lies outside what a body of this index and geometry can give. K and S are not determined.</summary>
+    /// <summary>
+    /// A reading lies outside what a body of this index and geometry can give. K and S are not determined.
+    /// </summary>
     OutsideSurfaceModel,
 
-    /// <summary>The backings themselves hardly differ, so the disc cannot be told from them. K and S are not determined.</summary>
+    /// <summary>
+    /// The backings themselves hardly differ, so the disc cannot be told from them. K and S are not determined.
+    /// </summary>
     BackingsAlike,
 
-    /// <summary>No layer with K and S of zero or more gives both readings within three times their noise. K and S are not determined.</summary>
+    /// <summary>
+    /// No layer with K and S of zero or more gives both readings within three times their noise. K and S are not
+    /// determined.
+    /// </summary>
     Inconsistent,
 
-    /// <summary>More readings than K and S can explain: chi-square is far above its expectation. Determined, with enlarged uncertainty; do not trust the model here.</summary>
+    /// <summary>
+    /// More readings than K and S can explain: chi-square is far above its expectation. Determined, with enlarged
+    /// uncertainty; do not trust the model here.
+    /// </summary>
     PoorFit,
 
-    /// <summary>The readings leave K or S open: its standard uncertainty exceeds it and the noise cannot tell. K and S are not determined.</summary>
+    /// <summary>
+    /// The readings leave K or S open: its standard uncertainty exceeds it and the noise cannot tell. K and S are not
+    /// determined.
+    /// </summary>
     Undetermined,
 
     /// <summary>K is zero within noise and set to zero; S is fitted to both readings. Determined.</summary>

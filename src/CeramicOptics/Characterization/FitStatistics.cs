@@ -5,7 +5,8 @@ public sealed class FitStatistics
 {
     private readonly double[] _chiSquare;
 
-    internal FitStatistics(double[] chiSquare, int degreesOfFreedom, IEnumerable<ReadingOutlier> outliers, DiscAdvice advice)
+    internal FitStatistics(
+        double[] chiSquare, int degreesOfFreedom, IEnumerable<ReadingOutlier> outliers, DiscAdvice advice)
     {
         _chiSquare = chiSquare;
         DegreesOfFreedom = degreesOfFreedom;
@@ -13,7 +14,9 @@ public sealed class FitStatistics
         Advice = advice;
     }
 
-    /// <summary>Chi-square at each wavelength: sum of squared residuals in units of their standard uncertainty.</summary>
+    /// <summary>
+    /// Chi-square at each wavelength: sum of squared residuals in units of their standard uncertainty.
+    /// </summary>
     public ReadOnlySpan<double> ChiSquare => _chiSquare;
 
     /// <summary>Readings less two, the number chi-square should have on average.</summary>

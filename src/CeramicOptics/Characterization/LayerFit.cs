@@ -3,14 +3,19 @@ using CeramicOptics.Layers.TwoFlux;
 
 namespace CeramicOptics.Characterization;
 
-/// <summary>One layer of known thickness over backings of known reflectance, and the reflectances it should have, at one wavelength.</summary>
+/// <summary>
+/// One layer of known thickness over backings of known reflectance, and the reflectances it should have, at one
+/// wavelength.
+/// </summary>
 internal sealed class LayerFit(double thicknessMm, double[] backings, double[] targets, double[] uncertainties)
 {
     // Weights for readings given as exact.
     private const double SmallestUncertainty = 1e-9;
     private const int Iterations = 60;
 
-    /// <summary>Newton's method in both coefficients; the closed form is the start, so a few steps bring it to rounding.</summary>
+    /// <summary>
+    /// Newton's method in both coefficients; the closed form is the start, so a few steps bring it to rounding.
+    /// </summary>
     public (double K, double S) Polish(double k, double s)
     {
         (double K, double S) best = (k, s);
@@ -35,10 +40,12 @@ internal sealed class LayerFit(double thicknessMm, double[] backings, double[] t
     }
 
     /// <summary>Least squares in S with K = 0.</summary>
-    public (double K, double S) PolishScattering(double s) => (0, GaussNewton(s, value => (0, value), sensitivity => sensitivity.ByScatteringMm));
+    public (double K, double S) PolishScattering(double s) => (
+        0, GaussNewton(s, value => (0, value), sensitivity => sensitivity.ByScatteringMm));
 
     /// <summary>Least squares in K with S = 0.</summary>
-    public (double K, double S) PolishAbsorption(double k) => (GaussNewton(k, value => (value, 0), sensitivity => sensitivity.ByAbsorptionMm), 0);
+    public (double K, double S) PolishAbsorption(double k) => (
+        GaussNewton(k, value => (value, 0), sensitivity => sensitivity.ByAbsorptionMm), 0);
 
     /// <summary>Largest distance of a reflectance from its target, in standard uncertainties.</summary>
     public double LargestMiss((double K, double S) at)
@@ -53,7 +60,9 @@ internal sealed class LayerFit(double thicknessMm, double[] backings, double[] t
         return largest;
     }
 
-    /// <summary>The coefficients with first-order uncertainty from that of the readings (JCGM 100, 5.1): C = J⁻¹ U J⁻ᵀ.</summary>
+    /// <summary>
+    /// The coefficients with first-order uncertainty from that of the readings (JCGM 100, 5.1): C = J⁻¹ U J⁻ᵀ.
+    /// </summary>
     public CharacterizationResult.Solution SolutionAt((double K, double S) at)
     {
         LayerSensitivity a = At(0, at), b = At(1, at);
@@ -63,13 +72,16 @@ internal sealed class LayerFit(double thicknessMm, double[] backings, double[] t
             return new CharacterizationResult.Solution(at.K, at.S, 1e6, 1e6, 0);
         }
 
-        double k1 = b.ByScatteringMm / determinant * uncertainties[0], k2 = -a.ByScatteringMm / determinant * uncertainties[1];
-        double s1 = -b.ByAbsorptionMm / determinant * uncertainties[0], s2 = a.ByAbsorptionMm / determinant * uncertainties[1];
+        double k1 = b.ByScatteringMm / determinant * uncertainties[0],
+            k2 = -a.ByScatteringMm / determinant * uncertainties[1];
+        double s1 = -b.ByAbsorptionMm / determinant * uncertainties[0],
+            s2 = a.ByAbsorptionMm / determinant * uncertainties[1];
         return CharacterizationResult.Solution.FromCovariance(
             at.K, at.S, (k1 * k1) + (k2 * k2), (s1 * s1) + (s2 * s2), (k1 * s1) + (k2 * s2));
     }
 
-    private double GaussNewton(double start, Func<double, (double K, double S)> point, Func<LayerSensitivity, double> derivative)
+    private double GaussNewton(
+        double start, Func<double, (double K, double S)> point, Func<LayerSensitivity, double> derivative)
     {
         double value = Math.Min(start, 1e6);
         for (int iteration = 0; iteration < Iterations; iteration++)
@@ -96,5 +108,6 @@ internal sealed class LayerFit(double thicknessMm, double[] backings, double[] t
         return value;
     }
 
-    private LayerSensitivity At(int i, (double K, double S) at) => TwoFluxLayer.Sensitivity(at.K, at.S, thicknessMm, backings[i]);
+    private LayerSensitivity At(int i, (double K, double S) at) =>
+        TwoFluxLayer.Sensitivity(at.K, at.S, thicknessMm, backings[i]);
 }

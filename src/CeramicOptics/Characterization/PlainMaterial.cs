@@ -5,14 +5,19 @@ using MathNet.Numerics.LinearAlgebra;
 
 namespace CeramicOptics.Characterization;
 
-/// <summary>Material of five parameters: ln K at 550 nm without the rise, ln of K's rise at 400 nm, ln S at 550 nm, powers of S and of K.</summary>
+/// <summary>
+/// Material of five parameters: ln K at 550 nm without the rise, ln of K's rise at 400 nm, ln S at 550 nm, powers of S
+/// and of K.
+/// </summary>
 internal sealed class PlainMaterial
 {
     private const double EdgeNm = 60, DerivativeStep = 1e-4, LargestMiss = 4;
     private const int Iterations = 40;
 
-    // Weak knowledge of what ceramics are like, as standard uncertainties of the parameters, so that colours that do not tell leave them there.
-    private static readonly double[] Typical = [Math.Log(0.05), Math.Log(0.3), Math.Log(3), 1, 0], Spread = [2, 2, 2, 0.7, 3];
+    // Weak knowledge of what ceramics are like, as standard uncertainties of the parameters, so that colours that do
+    // not tell leave them there.
+    private static readonly double[] Typical = [Math.Log(0.05), Math.Log(0.3), Math.Log(3), 1, 0],
+        Spread = [2, 2, 2, 0.7, 3];
 
     private readonly WavelengthGrid _grid;
     private readonly double[] _parameters;
@@ -27,7 +32,8 @@ internal sealed class PlainMaterial
     /// <param name="model">The theory.</param>
     /// <param name="cancellation">Stops the work.</param>
     /// <exception cref="ArgumentException">No plain material has nearly these colours.</exception>
-    public static PlainMaterial Fit(DiscColors colors, DiscSet readings, IOpticalModel model, CancellationToken cancellation)
+    public static PlainMaterial Fit(
+        DiscColors colors, DiscSet readings, IOpticalModel model, CancellationToken cancellation)
     {
         double[] p = (double[])Typical.Clone();
         Problem problem = new(colors, readings, CoefficientFit.ForwardModel(readings, model));
@@ -41,7 +47,8 @@ internal sealed class PlainMaterial
             double nextCost = cost;
             for (; next is null && damping < 1e10; damping = next is null ? 10 * damping : Math.Max(1e-8, damping / 10))
             {
-                double[] step = (normal + Matrix<double>.Build.DenseOfDiagonalVector(normal.Diagonal() * damping)).Solve(gradient).ToArray();
+                double[] step = (normal + Matrix<double>.Build.DenseOfDiagonalVector(normal.Diagonal() * damping))
+                    .Solve(gradient).ToArray();
                 double[] tried = [.. p.Select((value, i) => Math.Min(7, Math.Max(-12, value - step[i])))];
                 nextCost = problem.Cost(tried);
                 next = nextCost <= cost ? tried : null;
@@ -64,7 +71,8 @@ internal sealed class PlainMaterial
         if (!(misses.Max() < Math.Max(LargestMiss, 10 * colors.StandardUncertainty)))
         {
             throw new ArgumentException(
-                $"No plain ceramic has the colours given for '{colors.Name}'; the nearest misses one of L*, a*, b* by {Guard.Text(Math.Round(misses.Max(), 1))}.");
+                $"No plain ceramic has the colours given for '{colors.Name}'; the nearest misses one of L*, a*, b* "
+                    + $"by {Guard.Text(Math.Round(misses.Max(), 1))}.");
         }
 
         // Colours that the plain material only nearly has say that its shape is wrong; the uncertainty grows with that.
@@ -78,7 +86,8 @@ internal sealed class PlainMaterial
     /// <summary>Standard uncertainties of ln K and ln S at a wavelength.</summary>
     public (double K, double S) RelativeUncertaintyAt(int wavelength)
     {
-        Vector<double> byK = Vector<double>.Build.Dense(_parameters.Length), byS = Vector<double>.Build.Dense(_parameters.Length);
+        Vector<double> byK = Vector<double>.Build.Dense(_parameters.Length), byS = Vector<double>.Build.Dense(
+            _parameters.Length);
         (double k, double s) = CoefficientsAt(wavelength);
         for (int j = 0; j < _parameters.Length; j++)
         {
@@ -168,11 +177,16 @@ internal sealed class PlainMaterial
                 }
             }
 
-            double[] at = Colors(Array.ConvertAll(black, value => Math.Max(0, value)), Array.ConvertAll(white, value => Math.Max(0, value)));
-            return [.. movedBlack.Select((row, j) => Colors(row, movedWhite[j]).Select((value, i) => (value - at[i]) / DerivativeStep).ToArray())];
+            double[] at = Colors(
+                Array.ConvertAll(black, value => Math.Max(0, value)),
+                Array.ConvertAll(white, value => Math.Max(0, value)));
+            return [.. movedBlack.Select(
+                (row, j) => Colors(row,
+                movedWhite[j]).Select((value, i) => (value - at[i]) / DerivativeStep).ToArray())];
         }
 
-        private static double[][] Rows(int count, int length) => [.. Enumerable.Range(0, count).Select(_ => new double[length])];
+        private static double[][] Rows(int count, int length) =>
+            [.. Enumerable.Range(0, count).Select(_ => new double[length])];
 
         private static double Square(double value) => value * value;
     }

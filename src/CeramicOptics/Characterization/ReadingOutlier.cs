@@ -1,3 +1,5 @@
+using static System.FormattableString;
+
 namespace CeramicOptics.Characterization;
 
 /// <summary>A value far from the fit.</summary>
@@ -12,10 +14,13 @@ public sealed record ReadingOutlier
     /// <summary>Wavelength, nm.</summary>
     public double WavelengthNm { get; }
 
-    /// <summary>Residual (measured less fitted) in units of its own standard uncertainty; beyond 4 either way.</summary>
+    /// <summary>
+    /// Residual (measured less fitted) in units of its own standard uncertainty; beyond 4 either way.
+    /// </summary>
     public double StudentizedResidual { get; }
 
     /// <summary>For example "thin over white at 450 nm: 6.1 standard uncertainties above the fit".</summary>
-    public override string ToString() => FormattableString.Invariant(
-        $"{Reading} at {Guard.Text(WavelengthNm)} nm: {Math.Abs(StudentizedResidual):0.0} standard uncertainties {(StudentizedResidual > 0 ? "above" : "below")} the fit");
+    public override string ToString() =>
+        Invariant($"{Reading} at {Guard.Text(WavelengthNm)} nm: {Math.Abs(StudentizedResidual):0.0} standard ")
+        + Invariant($"uncertainties {(StudentizedResidual > 0 ? "above" : "below")} the fit");
 }

@@ -7,13 +7,15 @@ namespace CeramicOptics.Characterization;
 
 /// <summary>Turns constants of one theory into those of another.</summary>
 /// <remarks>
-/// K and S differ with the theory. The material's own disc is read in thought, over ideal black and white in optical contact and by its own theory, and
-/// these readings are fitted by the other theory. Predictions of the two agree at the thickness of the disc and drift apart away from it, so
-/// measured readings, characterized again, are better wherever there are any.
+/// K and S differ with the theory. The material's own disc is read in thought, over ideal black and white in optical
+/// contact and by its own theory, and these readings are fitted by the other theory. Predictions of the two agree at
+/// the thickness of the disc and drift apart away from it, so measured readings, characterized again, are better
+/// wherever there are any.
 /// </remarks>
 public static class Recalibration
 {
-    // Weights of the simulated readings; a coefficient known to less than itself by readings of usual noise is not known.
+    // Weights of the simulated readings; a coefficient known to less than itself by readings of usual noise is not
+    // known.
     private const double ReadingUncertainty = 1e-6, UsualNoise = 1e-4;
 
     /// <summary>Finds the constants of a material for another theory.</summary>
@@ -23,8 +25,8 @@ public static class Recalibration
     /// <param name="progress">Receives the completed fraction, 0 to 1.</param>
     /// <param name="cancellation">Stops the work between two wavelengths.</param>
     /// <exception cref="ArgumentException">
-    /// The thickness of the disc is neither given nor carried by the material, or such a disc is too opaque to tell K from S (names the
-    /// wavelength).
+    /// The thickness of the disc is neither given nor carried by the material, or such a disc is too opaque to tell K
+    /// from S (names the wavelength).
     /// </exception>
     /// <exception cref="OperationCanceledException">Cancelled.</exception>
     public static RecalibrationResult Find(
@@ -41,10 +43,12 @@ public static class Recalibration
         }
 
         DiscSet discs = ReadingsOf(material, DiscsOf(material, options), options.Geometry);
-        IDiscForwardModel before = CoefficientFit.ForwardModel(discs, material.Model), after = CoefficientFit.ForwardModel(discs, to);
+        IDiscForwardModel before = CoefficientFit.ForwardModel(discs, material.Model),
+            after = CoefficientFit.ForwardModel(discs, to);
         TwoFluxDiscModel start = new(discs);
         int n = discs.Grid.Count;
-        double[] k = new double[n], s = new double[n], uK = new double[n], uS = new double[n], correlation = new double[n];
+        double[] k = new double[n], s = new double[n], uK = new double[n], uS = new double[n],
+            correlation = new double[n];
         double residual = 0;
         for (int i = 0; i < n; i++)
         {
@@ -59,7 +63,8 @@ public static class Recalibration
 
             if (material.Uncertainty is { } uncertainty)
             {
-                (_, _, uK[i], uS[i], correlation[i]) = Carried(discs.Readings.Count, before, after, fit, material, uncertainty, i);
+                (_, _, uK[i], uS[i], correlation[i]) = Carried(
+                    discs.Readings.Count, before, after, fit, material, uncertainty, i);
             }
 
             progress?.Report((i + 1) / (double)n);
@@ -71,7 +76,8 @@ public static class Recalibration
             new AbsorptionSpectrum(discs.Grid, k),
             new ScatteringSpectrum(discs.Grid, s),
             material.RefractiveIndex,
-            material.Uncertainty is null ? null : new CoefficientUncertainty(uK, uS, correlation, material.Uncertainty.RelativeScale),
+            material.Uncertainty is null ? null : new CoefficientUncertainty(uK, uS, correlation,
+            material.Uncertainty.RelativeScale),
             discs.ThicknessesMm);
         return new RecalibrationResult(found, residual, LargestColorDifference(found, discs));
     }
@@ -80,9 +86,11 @@ public static class Recalibration
         options.DiscThicknessMm is double mm ? [mm]
         : material.DiscThicknessesMm.Count > 0 ? material.DiscThicknessesMm
         : throw new ArgumentException(
-            $"'{material.Name}' does not carry the thickness of its disc, at which the two theories shall agree; give DiscThicknessMm of the options.");
+            $"'{material.Name}' does not carry the thickness of its disc, at which the two theories shall agree; "
+                + "give DiscThicknessMm of the options.");
 
-    private static DiscSet ReadingsOf(Material material, IReadOnlyList<double> thicknessesMm, MeasurementGeometry geometry)
+    private static DiscSet ReadingsOf(
+        Material material, IReadOnlyList<double> thicknessesMm, MeasurementGeometry geometry)
     {
         List<DiscReading> readings = [];
         foreach (double mm in thicknessesMm)
@@ -91,7 +99,8 @@ public static class Recalibration
             {
                 ReflectanceSpectrum read = new LayerStack([new Layer(material, mm)], ideal).Reflectance(geometry);
                 readings.Add(DiscReading.Reflectance(
-                    $"{Guard.Text(mm)} mm over {ideal}", mm, read, new Backing(ideal, null), geometry, ReadingUncertainty));
+                    $"{Guard.Text(mm)} mm over {ideal}", mm, read, new Backing(ideal, null), geometry,
+                    ReadingUncertainty));
             }
         }
 
@@ -101,16 +110,20 @@ public static class Recalibration
     private static void RequireDetermined(WavelengthFit fit, Material material, int i)
     {
         const double Noise = UsualNoise / ReadingUncertainty;
-        if (!(Noise * Math.Sqrt(fit.VarianceS) < Math.Max(fit.S, 0.05)) || !(Noise * Math.Sqrt(fit.VarianceK) < Math.Max(fit.K, 0.5 * Math.Max(fit.S, 0.05))))
+        if (!(Noise * Math.Sqrt(fit.VarianceS) < Math.Max(fit.S, 0.05))
+            || !(Noise * Math.Sqrt(fit.VarianceK) < Math.Max(fit.K, 0.5 * Math.Max(fit.S, 0.05))))
         {
             throw new ArgumentException(
-                $"A disc of '{material.Name}' hides what is below it at {Guard.Text(material.Grid[i])} nm, so that its readings do not tell K from S; give a thinner disc.");
+                $"A disc of '{material.Name}' hides what is below it at {Guard.Text(material.Grid[i])} nm, so that "
+                    + "its readings do not tell K from S; give a thinner disc.");
         }
     }
 
-    // First order (JCGM 100, 5.1): the old covariance goes through the readings, C' = M C M' with M = (J2' J2)^-1 J2' J1.
+    // First order (JCGM 100, 5.1): the old covariance goes through the readings, C' = M C M' with M = (J2' J2)^-1 J2'
+    // J1.
     private static CharacterizationResult.Solution Carried(
-        int readings, IDiscForwardModel before, IDiscForwardModel after, WavelengthFit fit, Material material, CoefficientUncertainty uncertainty, int i)
+        int readings, IDiscForwardModel before, IDiscForwardModel after, WavelengthFit fit, Material material,
+        CoefficientUncertainty uncertainty, int i)
     {
         double kk = 0, ks = 0, sk = 0, ss = 0;
         for (int r = 0; r < readings; r++)
@@ -122,8 +135,10 @@ public static class Recalibration
 
         // The normal matrix of the fit is weighted by the uncertainty of the simulated readings.
         const double Weight = 1 / (ReadingUncertainty * ReadingUncertainty);
-        double mKK = Weight * ((fit.VarianceK * kk) + (fit.Covariance * sk)), mKS = Weight * ((fit.VarianceK * ks) + (fit.Covariance * ss));
-        double mSK = Weight * ((fit.Covariance * kk) + (fit.VarianceS * sk)), mSS = Weight * ((fit.Covariance * ks) + (fit.VarianceS * ss));
+        double mKK = Weight * ((fit.VarianceK * kk) + (fit.Covariance * sk)), mKS = Weight * (
+            (fit.VarianceK * ks) + (fit.Covariance * ss));
+        double mSK = Weight * ((fit.Covariance * kk) + (fit.VarianceS * sk)), mSS = Weight * (
+            (fit.Covariance * ks) + (fit.VarianceS * ss));
         double uK = uncertainty.AbsorptionPerMm[i], uS = uncertainty.ScatteringPerMm[i];
         double vK = uK * uK, vS = uS * uS, c = uncertainty.Correlation[i] * uK * uS;
         return CharacterizationResult.Solution.FromCovariance(
@@ -144,6 +159,7 @@ public static class Recalibration
         return discs.Readings.Max(reading => ColorDifference.Ciede2000(
             Colorimeter.D65TwoDegree.ToLab((ReflectanceSpectrum)reading.Values),
             Colorimeter.D65TwoDegree.ToLab(
-                new LayerStack([new Layer(found, reading.ThicknessMm)], reading.Backing!.Substrate).Reflectance(reading.Geometry))));
+                new LayerStack([new Layer(found, reading.ThicknessMm)],
+                reading.Backing!.Substrate).Reflectance(reading.Geometry))));
     }
 }

@@ -9,7 +9,10 @@ public sealed record RecalibrationOptions
     /// <summary>The default options.</summary>
     public static RecalibrationOptions Default { get; } = new();
 
-    /// <summary>Thickness of the disc, 0.0001 to 20 mm; null: those that the material carries (<see cref="Material.DiscThicknessesMm"/>).</summary>
+    /// <summary>
+    /// Thickness of the disc, 0.0001 to 20 mm; null: those that the material carries
+    /// (<see cref="Material.DiscThicknessesMm"/>).
+    /// </summary>
     /// <exception cref="ArgumentOutOfRangeException">Outside its range or NaN.</exception>
     public double? DiscThicknessMm
     {
@@ -18,5 +21,6 @@ public sealed record RecalibrationOptions
     }
 
     /// <summary>Geometry of the simulated readings; diffuse/8 with specular included unless told otherwise.</summary>
-    public MeasurementGeometry Geometry { get; init => field = Guard.Defined(value, nameof(Geometry)); } = MeasurementGeometry.DiffuseSpecularIncluded;
+    public MeasurementGeometry Geometry { get; init => field = Guard.Defined(value,
+        nameof(Geometry)); } = MeasurementGeometry.DiffuseSpecularIncluded;
 }

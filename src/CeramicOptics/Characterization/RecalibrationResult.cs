@@ -1,4 +1,5 @@
 using CeramicOptics.Layers;
+using static System.FormattableString;
 
 namespace CeramicOptics.Characterization;
 
@@ -8,23 +9,41 @@ public sealed class RecalibrationResult
     internal RecalibrationResult(Material material, double largestResidual, double? largestColorDifference) =>
         (Material, LargestResidual, LargestColorDifference) = (material, largestResidual, largestColorDifference);
 
-    /// <summary>The material with constants of the theory asked for. It carries the thicknesses of the discs that were simulated.</summary>
+    /// <summary>
+    /// The material with constants of the theory asked for. It carries the thicknesses of the discs that were
+    /// simulated.
+    /// </summary>
     public Material Material { get; }
 
-    /// <summary>Largest difference of a reflectance of the discs, over black or white, between the two theories with their own constants.</summary>
+    /// <summary>
+    /// Largest difference of a reflectance of the discs, over black or white, between the two theories with their own
+    /// constants.
+    /// </summary>
     public double LargestResidual { get; }
 
-    /// <summary>The same as a colour difference, CIEDE2000 under D65, 2 degree observer; null where the data do not reach from 400 to 700 nm.</summary>
+    /// <summary>
+    /// The same as a colour difference, CIEDE2000 under D65, 2 degree observer; null where the data do not reach from
+    /// 400 to 700 nm.
+    /// </summary>
     public double? LargestColorDifference { get; }
 
-    /// <summary>Thicknesses of the discs that were simulated, mm; the theories agree there and drift apart away from them.</summary>
+    /// <summary>
+    /// Thicknesses of the discs that were simulated, mm; the theories agree there and drift apart away from them.
+    /// </summary>
     public IReadOnlyList<double> DiscThicknessesMm => Material.DiscThicknessesMm;
 
-    /// <summary>For example "granary, radiative transfer (g = 0), discs of 0.8 mm: within 0.0001 of the readings, 0.0 CIEDE2000".</summary>
+    /// <summary>
+    /// For example "granary, radiative transfer (g = 0), discs of 0.8 mm: within 0.0001 of the readings, 0.0
+    /// CIEDE2000".
+    /// </summary>
     public override string ToString()
     {
         string discs = string.Join(", ", DiscThicknessesMm.Select(Guard.Text));
-        string color = LargestColorDifference is double difference ? FormattableString.Invariant($", {difference:0.0} CIEDE2000") : "";
-        return FormattableString.Invariant($"{Material}, {Material.Model.Name}, discs of {discs} mm: within {LargestResidual:0.0000} of the readings{color}");
+        string color = LargestColorDifference is double difference
+            ? Invariant($", {difference:0.0} CIEDE2000")
+            : "";
+        return
+            Invariant($"{Material}, {Material.Model.Name}, discs of {discs} mm: within {LargestResidual:0.0000} of ")
+            + Invariant($"the readings{color}");
     }
 }

@@ -2,17 +2,22 @@ using MathNet.Numerics.LinearAlgebra;
 
 namespace CeramicOptics.Characterization;
 
-/// <summary>Draws fitted coefficients towards smoothness over wavelength, no harder than their uncertainty allows.</summary>
+/// <summary>
+/// Draws fitted coefficients towards smoothness over wavelength, no harder than their uncertainty allows.
+/// </summary>
 /// <remarks>
-/// Minimum of sum (p - p_fit)' N (p - p_fit) + weight · sum (second difference of ln p / 0.01)², N the normal matrix at each wavelength and
-/// ln p linear about the fit: Whittaker 1923 with the fit's own covariance. Coefficients that span decades keep their shape, as they
-/// would not with a prior on p itself. Chi-square grows by the quadratic form of the move.
+/// Minimum of sum (p - p_fit)' N (p - p_fit) + weight · sum (second difference of ln p / 0.01)², N the normal matrix at
+/// each wavelength and ln p linear about the fit: Whittaker 1923 with the fit's own covariance. Coefficients that span
+/// decades keep their shape, as they would not with a prior on p itself. Chi-square grows by the quadratic form of the
+/// move.
 /// </remarks>
 internal static class SmoothnessPrior
 {
     private const double UnitBend = 0.01;
 
-    /// <summary>The fits drawn together. A wavelength without a fit has next to no weight and stays without one.</summary>
+    /// <summary>
+    /// The fits drawn together. A wavelength without a fit has next to no weight and stays without one.
+    /// </summary>
     public static WavelengthFit?[] Apply(WavelengthFit?[] found, double weight)
     {
         int n = found.Length;
@@ -48,8 +53,10 @@ internal static class SmoothnessPrior
 
             WavelengthFit fit = fits[i];
             double k = Math.Max(0, smooth[2 * i]), s = Math.Max(0, smooth[(2 * i) + 1]), dK = k - fit.K, dS = s - fit.S;
-            double chi = fit.ChiSquare + (fit.NormalKK * dK * dK) + (fit.NormalSS * dS * dS) + (2 * fit.NormalKS * dK * dS);
-            double vK = covariance[2 * i, 2 * i], vS = covariance[(2 * i) + 1, (2 * i) + 1], c = covariance[2 * i, (2 * i) + 1], determinant = (vK * vS) - (c * c);
+            double chi = fit.ChiSquare + (fit.NormalKK * dK * dK) + (fit.NormalSS * dS * dS) + (
+                2 * fit.NormalKS * dK * dS);
+            double vK = covariance[2 * i, 2 * i], vS = covariance[(2 * i) + 1, (2 * i) + 1], c = covariance[2 * i, (
+                2 * i) + 1], determinant = (vK * vS) - (c * c);
             result[i] = new WavelengthFit(k, s, chi, vS / determinant, vK / determinant, -c / determinant);
         }
 
@@ -60,11 +67,14 @@ internal static class SmoothnessPrior
     private static WavelengthFit Nearest(WavelengthFit?[] found, int at)
     {
         const double Weight = 1e-9;
-        WavelengthFit near = found.Select((fit, i) => (fit, i)).Where(item => item.fit is not null).OrderBy(item => Math.Abs(item.i - at)).First().fit!;
-        return near with { NormalKK = Weight * near.NormalKK, NormalSS = Weight * near.NormalSS, NormalKS = Weight * near.NormalKS };
+        WavelengthFit near = found.Select((fit, i) => (fit, i)).Where(item => item.fit is not null)
+            .OrderBy(item => Math.Abs(item.i - at)).First().fit!;
+        return near with { NormalKK = Weight * near.NormalKK, NormalSS = Weight * near.NormalSS,
+            NormalKS = Weight * near.NormalKS };
     }
 
-    private static void AddBends(Matrix<double> normal, Vector<double> right, int offset, double weight, double[] fitted)
+    private static void AddBends(
+        Matrix<double> normal, Vector<double> right, int offset, double weight, double[] fitted)
     {
         // A coefficient at zero has no logarithm; a thousandth of the mean stands in for it.
         double floor = Math.Max(1e-3 * fitted.Average(), 1e-9);

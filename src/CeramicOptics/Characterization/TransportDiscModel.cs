@@ -26,7 +26,8 @@ internal sealed class TransportDiscModel(DiscSet set, TransportModel model) : ID
         return Readings(k, s)[reading];
     }
 
-    public (double Value, double ByAbsorption, double ByScattering) Evaluate(int reading, int wavelength, double k, double s)
+    public (double Value, double ByAbsorption, double ByScattering) Evaluate(
+        int reading, int wavelength, double k, double s)
     {
         MoveTo(wavelength);
         double stepK = Math.Max(SmallestStep, RelativeStep * k), stepS = Math.Max(SmallestStep, RelativeStep * s);
@@ -87,7 +88,8 @@ internal sealed class TransportDiscModel(DiscSet set, TransportModel model) : ID
 
     private TransportColumn NewColumn(Optics optics, double index)
     {
-        DirectionGrid grid = _grids.For([optics.Beam.Index, index, optics.FilmIndex, optics.BodyIndex], optics.Beam.Instruments);
+        DirectionGrid grid = _grids.For(
+            [optics.Beam.Index, index, optics.FilmIndex, optics.BodyIndex], optics.Beam.Instruments);
         if (!_modes.TryGetValue(grid, out LayerModes? modes))
         {
             modes = new LayerModes(grid.In(index), model.Anisotropy);
@@ -106,7 +108,8 @@ internal sealed class TransportDiscModel(DiscSet set, TransportModel model) : ID
         }
 
         double film = backing.Coupling?.RefractiveIndex.At(set.Grid[_wavelength]) ?? index;
-        return new Optics(film, backing.Substrate.BodyUnder(film, _wavelength).Index, TransportBeam.Of(reading.Geometry, index));
+        return new Optics(
+            film, backing.Substrate.BodyUnder(film, _wavelength).Index, TransportBeam.Of(reading.Geometry, index));
     }
 
     private readonly record struct Optics(double FilmIndex, double BodyIndex, TransportBeam Beam);

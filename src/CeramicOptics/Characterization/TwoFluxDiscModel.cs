@@ -33,11 +33,13 @@ internal sealed class TwoFluxDiscModel : IDiscForwardModel
 
     public double BackingOf(int reading, int wavelength) => _backing[reading, wavelength];
 
-    public double InternalOf(int reading, int wavelength) => _surface[reading, wavelength].Inverse(_set.Readings[reading].Values[wavelength]);
+    public double InternalOf(int reading, int wavelength) =>
+        _surface[reading, wavelength].Inverse(_set.Readings[reading].Values[wavelength]);
 
     public double Value(int reading, int wavelength, double k, double s) => Evaluate(reading, wavelength, k, s).Value;
 
-    public (double Value, double ByAbsorption, double ByScattering) Evaluate(int reading, int wavelength, double k, double s)
+    public (double Value, double ByAbsorption, double ByScattering) Evaluate(
+        int reading, int wavelength, double k, double s)
     {
         DiscReading at = _set.Readings[reading];
         LayerSensitivity layer = TwoFluxLayer.Sensitivity(k, s, at.ThicknessMm, _backing[reading, wavelength]);
@@ -48,7 +50,8 @@ internal sealed class TwoFluxDiscModel : IDiscForwardModel
             return (surface.Measured(layer.Reflectance), slope * layer.ByAbsorptionMm, slope * layer.ByScatteringMm);
         }
 
-        // Light enters through one face, is reflected inside by both, leaves by the other: T = a T (1 - b) / ((1 - b R0)² - (b T)²).
+        // Light enters through one face, is reflected inside by both, leaves by the other: T = a T (1 - b) / ((1 - b
+        // R0)² - (b T)²).
         (double into, double b) = _faces[wavelength];
         (double t, double tK, double tS) = TwoFluxLayer.TransmittanceSensitivity(k, s, at.ThicknessMm);
         double loss = 1 - (b * layer.Reflectance), divisor = (loss * loss) - (b * b * t * t), scale = into * (1 - b);

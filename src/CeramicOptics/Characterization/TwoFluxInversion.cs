@@ -1,11 +1,12 @@
 using CeramicOptics.Layers.TwoFlux;
+using static System.FormattableString;
 
 namespace CeramicOptics.Characterization;
 
 /// <summary>K and S of two-flux theory from one disc over two backings, in closed form.</summary>
 /// <remarks>
-/// At each wavelength: readings to internal reflectances (surface correction), backings to what the disc sees of them (their own
-/// surface, the film between), then the exact inversion of the two-flux layer.
+/// At each wavelength: readings to internal reflectances (surface correction), backings to what the disc sees of them
+/// (their own surface, the film between), then the exact inversion of the two-flux layer.
 /// </remarks>
 internal static class TwoFluxInversion
 {
@@ -32,11 +33,13 @@ internal static class TwoFluxInversion
         return new CharacterizationResult(discs, TwoFluxModel.Instance, solutions, findings);
     }
 
-    private static (CharacterizationResult.Solution? Solution, Finding? Finding) SolveAt(DiscPair.Reading at, double mm, double nm)
+    private static (CharacterizationResult.Solution? Solution, Finding? Finding) SolveAt(
+        DiscPair.Reading at, double mm, double nm)
     {
         (double g1, double g2) = (at.DarkBacking, at.LightBacking);
         double r1 = at.Surface.Inverse(at.Dark), r2 = at.Surface.Inverse(at.Light);
-        double u1 = at.DarkNoise * at.Surface.InverseSlope(at.Dark), u2 = at.LightNoise * at.Surface.InverseSlope(at.Light);
+        double u1 = at.DarkNoise * at.Surface.InverseSlope(at.Dark), u2 = at.LightNoise * at.Surface.InverseSlope(
+            at.Light);
         LayerFit fit = new(mm, [g1, g2], [r1, r2], [u1, u2]);
         (double k, double s) = ClosedForm(r1, r2, g1, g2, mm);
         if (Guard.IsFinite(k) && Guard.IsFinite(s) && k >= 0 && s >= 0)
@@ -44,7 +47,8 @@ internal static class TwoFluxInversion
             return (fit.SolutionAt(fit.Polish(k, s)), null);
         }
 
-        // Noise has pushed one coefficient below zero. Hold it at zero, fit the other, and accept what the noise can explain.
+        // Noise has pushed one coefficient below zero. Hold it at zero, fit the other, and accept what the noise can
+        // explain.
         (double, double) noAbsorption = fit.PolishScattering(InitialScattering(r1, g1, mm));
         (double, double) noScattering = fit.PolishAbsorption(InitialAbsorption(r2, g2, mm));
         double missNoAbsorption = fit.LargestMiss(noAbsorption), missNoScattering = fit.LargestMiss(noScattering);
@@ -53,17 +57,20 @@ internal static class TwoFluxInversion
         {
             return (null, new Finding(
                 nm, FindingKind.Inconsistent,
-                FormattableString.Invariant(
-                    $"no layer gives {Guard.Text(at.Dark)} over black and {Guard.Text(at.Light)} over white; the best misses by {miss:0.0} times the noise.")));
+                Invariant($"no layer gives {Guard.Text(at.Dark)} over black and {Guard.Text(at.Light)} over white; ")
+                    + Invariant($"the best misses by {miss:0.0} times the noise.")));
         }
 
         return missNoAbsorption <= missNoScattering
-            ? (fit.SolutionAt(noAbsorption), new Finding(nm, FindingKind.AbsorptionBelowDetection, "absorption is zero within noise and set to zero."))
-            : (fit.SolutionAt(noScattering), new Finding(nm, FindingKind.ScatteringBelowDetection, "scattering is zero within noise and set to zero."));
+            ? (fit.SolutionAt(noAbsorption), new Finding(
+                nm, FindingKind.AbsorptionBelowDetection, "absorption is zero within noise and set to zero."))
+            : (fit.SolutionAt(noScattering), new Finding(
+                nm, FindingKind.ScatteringBelowDetection, "scattering is zero within noise and set to zero."));
     }
 
-    // Eliminating T² from R = R0 + T² g / (1 - R0 g) for two backings leaves R0 linear; K and S then follow from Kubelka 1948,
-    // with u = (1 - R0)² - T², v = (1 + R0)² - T²: K = (x/t) sqrt(u/v), S = (x/t) 2 R0 / sqrt(u v), x = ln((1 - R0 R∞) / T).
+    // Eliminating T² from R = R0 + T² g / (1 - R0 g) for two backings leaves R0 linear; K and S then follow from
+    // Kubelka 1948, with u = (1 - R0)² - T², v = (1 + R0)² - T²: K = (x/t) sqrt(u/v), S = (x/t) 2 R0 / sqrt(u v), x =
+    // ln((1 - R0 R∞) / T).
     public static (double K, double S) ClosedForm(double r1, double r2, double g1, double g2, double t)
     {
         double r0 = ((g2 * r1) - (g1 * r2)) / (g2 - g1 - (g1 * g2 * (r2 - r1)));
@@ -91,5 +98,6 @@ internal static class TwoFluxInversion
         Math.Max(0, (r - g) / ((1 - g) * Math.Max(1e-3, 1 - r) * t));
 
     // S = 0: R = g exp(-2 K t).
-    private static double InitialAbsorption(double r, double g, double t) => Math.Max(0, -Math.Log(Math.Min(1, Math.Max(1e-12, r) / g)) / (2 * t));
+    private static double InitialAbsorption(double r, double g, double t) =>
+        Math.Max(0, -Math.Log(Math.Min(1, Math.Max(1e-12, r) / g)) / (2 * t));
 }

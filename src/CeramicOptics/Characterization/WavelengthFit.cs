@@ -1,7 +1,8 @@
 namespace CeramicOptics.Characterization;
 
 /// <summary>Least squares in K and S at one wavelength: the solution, its chi-square and its normal matrix.</summary>
-internal sealed record WavelengthFit(double K, double S, double ChiSquare, double NormalKK, double NormalSS, double NormalKS)
+internal sealed record WavelengthFit(
+    double K, double S, double ChiSquare, double NormalKK, double NormalSS, double NormalKS)
 {
     private const int MaximumIterations = 100;
 
@@ -23,7 +24,8 @@ internal sealed record WavelengthFit(double K, double S, double ChiSquare, doubl
     public double Covariance => -NormalKS / Determinant;
 
     /// <summary>Levenberg 1944, Marquardt 1963, with both coefficients projected onto zero and above.</summary>
-    public static WavelengthFit Solve(DiscSet discs, IDiscForwardModel forward, int wavelength, (double K, double S) start)
+    public static WavelengthFit Solve(
+        DiscSet discs, IDiscForwardModel forward, int wavelength, (double K, double S) start)
     {
         (double k, double s) = (Math.Min(start.K, Largest), Math.Min(start.S, Largest));
         (WavelengthFit at, double gK, double gS) = Linearize(discs, forward, wavelength, k, s);
@@ -32,19 +34,27 @@ internal sealed record WavelengthFit(double K, double S, double ChiSquare, doubl
         {
             // A coefficient at zero that wants to fall stays out of the step.
             bool holdK = at.K == 0 && gK > 0, holdS = at.S == 0 && gS > 0;
-            double a = at.NormalKK * (1 + damping), b = at.NormalSS * (1 + damping), c = holdK || holdS ? 0 : at.NormalKS;
+            double a = at.NormalKK * (1 + damping), b = at.NormalSS * (1 + damping), c = holdK || holdS
+                ? 0
+                : at.NormalKS;
             double determinant = (a * b) - (c * c);
             if (!(determinant > 0))
             {
                 break;
             }
 
-            double stepK = holdK ? 0 : -((b * gK) - (c * gS)) / determinant, stepS = holdS ? 0 : -((a * gS) - (c * gK)) / determinant;
-            double nextK = Math.Min(Largest, Math.Max(0, at.K + stepK)), nextS = Math.Min(Largest, Math.Max(0, at.S + stepS));
+            double stepK = holdK
+                ? 0
+                : -((b * gK) - (c * gS)) / determinant, stepS = holdS
+                ? 0
+                : -((a * gS) - (c * gK)) / determinant;
+            double nextK = Math.Min(Largest, Math.Max(0, at.K + stepK)), nextS = Math.Min(
+                Largest, Math.Max(0, at.S + stepS));
             double nextChi = ChiSquareAt(discs, forward, wavelength, nextK, nextS);
             if (nextChi <= at.ChiSquare)
             {
-                bool done = Math.Abs(nextK - at.K) <= SmallestStep * (nextK + 1e-9) && Math.Abs(nextS - at.S) <= SmallestStep * (nextS + 1e-9);
+                bool done = Math.Abs(nextK - at.K) <= SmallestStep * (nextK + 1e-9)
+                    && Math.Abs(nextS - at.S) <= SmallestStep * (nextS + 1e-9);
                 (at, gK, gS) = Linearize(discs, forward, wavelength, nextK, nextS);
                 damping = Math.Max(damping / 10, 1e-12);
                 if (done)
@@ -70,7 +80,8 @@ internal sealed record WavelengthFit(double K, double S, double ChiSquare, doubl
         double chi = 0;
         for (int r = 0; r < discs.Readings.Count; r++)
         {
-            double residual = (forward.Value(r, wavelength, k, s) - discs.Readings[r].Values[wavelength]) / discs.Readings[r].StandardUncertainty;
+            double residual = (forward.Value(r, wavelength, k,
+                s) - discs.Readings[r].Values[wavelength]) / discs.Readings[r].StandardUncertainty;
             chi += residual * residual;
         }
 
@@ -78,7 +89,8 @@ internal sealed record WavelengthFit(double K, double S, double ChiSquare, doubl
     }
 
     /// <summary>Residuals, measured less fitted, in units of what is left of their uncertainty after the fit.</summary>
-    public IEnumerable<(int Reading, double Residual)> StudentizedResiduals(DiscSet discs, IDiscForwardModel forward, int wavelength)
+    public IEnumerable<(int Reading, double Residual)> StudentizedResiduals(
+        DiscSet discs, IDiscForwardModel forward, int wavelength)
     {
         for (int r = 0; r < discs.Readings.Count; r++)
         {
@@ -90,7 +102,9 @@ internal sealed record WavelengthFit(double K, double S, double ChiSquare, doubl
         }
     }
 
-    /// <summary>Change of the log of the area of the uncertainty ellipse by the first readings of another set.</summary>
+    /// <summary>
+    /// Change of the log of the area of the uncertainty ellipse by the first readings of another set.
+    /// </summary>
     public double LogAreaRatioWith(DiscSet candidate, IDiscForwardModel forward, int wavelength, int count)
     {
         (double kk, double ss, double ks) = (NormalKK, NormalSS, NormalKS);

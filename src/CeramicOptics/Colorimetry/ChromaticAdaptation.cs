@@ -3,9 +3,11 @@ namespace CeramicOptics.Colorimetry;
 /// <summary>Corresponding colours: what looks alike under another white.</summary>
 public static class ChromaticAdaptation
 {
-    private static readonly double[] Bradford = [0.8951, 0.2664, -0.1614, -0.7502, 1.7135, 0.0367, 0.0389, -0.0685, 1.0296];
+    private static readonly double[] Bradford = [0.8951, 0.2664, -0.1614, -0.7502, 1.7135, 0.0367, 0.0389, -0.0685,
+        1.0296];
     private static readonly double[] Cat02 = [0.7328, 0.4296, -0.1624, -0.7036, 1.6975, 0.0061, 0.0030, 0.0136, 0.9834];
-    private static readonly double[] Cat16 = [0.401288, 0.650173, -0.051461, -0.250268, 1.204414, 0.045854, -0.002079, 0.048952, 0.953127];
+    private static readonly double[] Cat16 = [0.401288, 0.650173, -0.051461, -0.250268, 1.204414, 0.045854, -0.002079,
+        0.048952, 0.953127];
 
     /// <summary>The colour that looks under one white as the given one looks under another.</summary>
     /// <param name="xyz">The colour.</param>
@@ -14,8 +16,12 @@ public static class ChromaticAdaptation
     /// <param name="method">Transform.</param>
     /// <param name="degree">Degree of adaptation, 0 (none) to 1 (complete).</param>
     /// <exception cref="ArgumentOutOfRangeException">A white or the degree is outside its range or NaN.</exception>
-    /// <remarks>Von Kries scaling in the sharpened space of the method; from and back are exact inverses for complete adaptation.</remarks>
-    public static Xyz Adapt(Xyz xyz, Xyz fromWhite, Xyz toWhite, AdaptationMethod method = AdaptationMethod.Bradford, double degree = 1)
+    /// <remarks>
+    /// Von Kries scaling in the sharpened space of the method; from and back are exact inverses for complete
+    /// adaptation.
+    /// </remarks>
+    public static Xyz Adapt(
+        Xyz xyz, Xyz fromWhite, Xyz toWhite, AdaptationMethod method = AdaptationMethod.Bradford, double degree = 1)
     {
         Guard.InRange(degree, 0, 1, "");
         double[] m = Guard.Defined(method) switch
@@ -41,7 +47,8 @@ public static class ChromaticAdaptation
     /// <exception cref="ArgumentException">Lengths differ.</exception>
     /// <exception cref="ArgumentOutOfRangeException">A white or the degree is outside its range or NaN.</exception>
     public static void Adapt(
-        ReadOnlySpan<Xyz> colors, Xyz fromWhite, Xyz toWhite, Span<Xyz> destination, AdaptationMethod method = AdaptationMethod.Bradford, double degree = 1)
+        ReadOnlySpan<Xyz> colors, Xyz fromWhite, Xyz toWhite, Span<Xyz> destination,
+        AdaptationMethod method = AdaptationMethod.Bradford, double degree = 1)
     {
         Guard.SameLength(colors.Length, destination.Length, nameof(colors));
         for (int i = 0; i < colors.Length; i++)
@@ -51,12 +58,14 @@ public static class ChromaticAdaptation
     }
 
     private static (double R, double G, double B) Times(double[] m, Xyz v) => (
-        (m[0] * v.X) + (m[1] * v.Y) + (m[2] * v.Z), (m[3] * v.X) + (m[4] * v.Y) + (m[5] * v.Z), (m[6] * v.X) + (m[7] * v.Y) + (m[8] * v.Z));
+        (m[0] * v.X) + (m[1] * v.Y) + (m[2] * v.Z), (m[3] * v.X) + (m[4] * v.Y) + (m[5] * v.Z),
+        (m[6] * v.X) + (m[7] * v.Y) + (m[8] * v.Z));
 
     // Cramer's rule, so that no rounded inverse matrix is needed.
     private static Xyz Solve(double[] m, double r, double g, double b)
     {
-        double c0 = (m[4] * m[8]) - (m[5] * m[7]), c1 = (m[5] * m[6]) - (m[3] * m[8]), c2 = (m[3] * m[7]) - (m[4] * m[6]);
+        double c0 = (m[4] * m[8]) - (m[5] * m[7]), c1 = (m[5] * m[6]) - (m[3] * m[8]), c2 = (m[3] * m[7]) - (
+            m[4] * m[6]);
         double determinant = (m[0] * c0) + (m[1] * c1) + (m[2] * c2);
         return new Xyz(
             ((c0 * r) + (((m[2] * m[7]) - (m[1] * m[8])) * g) + (((m[1] * m[5]) - (m[2] * m[4])) * b)) / determinant,

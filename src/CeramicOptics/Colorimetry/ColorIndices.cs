@@ -48,7 +48,8 @@ public static class ColorIndices
     /// Another illuminant than D65, or another observer than 1931 and 1964.
     /// </exception>
     /// <remarks>
-    /// CIE 15:2004, 9.4; meant for 40 &lt; W &lt; 5 Y - 280 and tint -3 to 3, which <see cref="CieWhiteness.IsInRange"/> tells.
+    /// CIE 15:2004, 9.4; meant for 40 &lt; W &lt; 5 Y - 280 and tint -3 to 3, which
+    /// <see cref="CieWhiteness.IsInRange"/> tells.
     /// </remarks>
     public static CieWhiteness WhitenessCie(Xyz xyz, Colorimeter colorimeter)
     {

@@ -128,7 +128,8 @@ public sealed class Colorimeter
 
         double[] values = XyzMixture.Find(spectra, [.. spectra.Select(ToXyz)], color.ToXyz(Weighting(grid).White))
             ?? throw new ArgumentException(
-                $"The colours of the basis lie in one plane under {Name}; take spectra that differ more.", nameof(basis));
+                $"The colours of the basis lie in one plane under {Name}; take spectra that differ more.",
+                nameof(basis));
         for (int i = 0; i < values.Length; i++)
         {
             Guard.InRange(values[i], 0, 1, "", $"mixture at {Guard.Text(grid[i])} nm");

@@ -1,6 +1,8 @@
 namespace CeramicOptics.Colorimetry;
 
-/// <summary>Display colour in Display P3 (primaries of SMPTE RP 431-2, white D65, the transfer curve of sRGB), not clipped.</summary>
+/// <summary>
+/// Display colour in Display P3 (primaries of SMPTE RP 431-2, white D65, the transfer curve of sRGB), not clipped.
+/// </summary>
 /// <param name="R">Red; 0 to 1 inside the gamut.</param>
 /// <param name="G">Green; 0 to 1 inside the gamut.</param>
 /// <param name="B">Blue; 0 to 1 inside the gamut.</param>
@@ -10,8 +12,13 @@ public readonly record struct DisplayP3(double R, double G, double B)
     public bool IsInGamut => Srgb.IsInside(R) && Srgb.IsInside(G) && Srgb.IsInside(B);
 
     /// <summary>Display colour of tristimulus values.</summary>
-    /// <param name="xyz">Values for illuminant D65 and the 2 degree observer, Y = 100 for white; adapt other whites first.</param>
-    /// <remarks>Primaries (0.680, 0.320), (0.265, 0.690), (0.150, 0.060), white (0.3127, 0.3290): SMPTE EG 432-1. The matrix follows from them.</remarks>
+    /// <param name="xyz">
+    /// Values for illuminant D65 and the 2 degree observer, Y = 100 for white; adapt other whites first.
+    /// </param>
+    /// <remarks>
+    /// Primaries (0.680, 0.320), (0.265, 0.690), (0.150, 0.060), white (0.3127, 0.3290): SMPTE EG 432-1. The matrix
+    /// follows from them.
+    /// </remarks>
     public static DisplayP3 FromXyz(Xyz xyz)
     {
         double x = xyz.X / 100, y = xyz.Y / 100, z = xyz.Z / 100;

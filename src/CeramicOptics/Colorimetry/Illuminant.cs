@@ -132,7 +132,8 @@ public sealed class Illuminant
     /// <summary>LED light LED-RGB1 (mixed red, green and blue, 2840 K).</summary>
     public static Illuminant LedRgb1 { get; } =
         Table(
-            "LED-RGB1", CieTables.IlluminantLEDRGB1StartNm, CieTables.IlluminantLEDRGB1StepNm, CieTables.IlluminantLEDRGB1);
+            "LED-RGB1", CieTables.IlluminantLEDRGB1StartNm, CieTables.IlluminantLEDRGB1StepNm,
+            CieTables.IlluminantLEDRGB1);
 
     /// <summary>LED light LED-V1 (phosphor-converted violet, 2724 K).</summary>
     public static Illuminant LedV1 { get; } =

@@ -4,7 +4,9 @@ namespace CeramicOptics.Colorimetry;
 /// <param name="L">Lightness L*, 0 (black) to 100 (perfect diffuser).</param>
 /// <param name="A">a*, green (negative) to red (positive).</param>
 /// <param name="B">b*, blue (negative) to yellow (positive).</param>
-/// <remarks>The default is black. The white it refers to is that of the <see cref="Colorimeter"/> that made it.</remarks>
+/// <remarks>
+/// The default is black. The white it refers to is that of the <see cref="Colorimeter"/> that made it.
+/// </remarks>
 public readonly record struct Lab(double L, double A, double B)
 {
     private const double Delta = 24.0 / 116;
@@ -36,7 +38,8 @@ public readonly record struct Lab(double L, double A, double B)
     {
         double fy = (L + 16) / 116;
         return new Xyz(
-            Positive(white.X) * FInverse(fy + (A / 500)), Positive(white.Y) * FInverse(fy), Positive(white.Z) * FInverse(fy - (B / 200)));
+            Positive(white.X) * FInverse(fy + (A / 500)), Positive(white.Y) * FInverse(fy),
+            Positive(white.Z) * FInverse(fy - (B / 200)));
     }
 
     /// <summary>L*a*b* of many colours under one white, each as by the scalar form; allocates nothing.</summary>
@@ -54,7 +57,9 @@ public readonly record struct Lab(double L, double A, double B)
         }
     }
 
-    /// <summary>Tristimulus values of many colours under one white, each as by the scalar form; allocates nothing.</summary>
+    /// <summary>
+    /// Tristimulus values of many colours under one white, each as by the scalar form; allocates nothing.
+    /// </summary>
     /// <param name="colors">L*a*b* colours.</param>
     /// <param name="white">Tristimulus values of the perfect diffuser, all positive.</param>
     /// <param name="destination">Receives as many tristimulus values.</param>
@@ -70,7 +75,8 @@ public readonly record struct Lab(double L, double A, double B)
     }
 
     /// <summary>The function f of eq. 4: cube root, or a straight line for dark colours.</summary>
-    internal static double F(double t) => t > Delta * Delta * Delta ? Angle.CubeRoot(t) : (841.0 / 108 * t) + (16.0 / 116);
+    internal static double F(double t) =>
+        t > Delta * Delta * Delta ? Angle.CubeRoot(t) : (841.0 / 108 * t) + (16.0 / 116);
 
     /// <summary>df/dt of <see cref="F"/>.</summary>
     internal static double FSlope(double t)
@@ -84,5 +90,6 @@ public readonly record struct Lab(double L, double A, double B)
     private static double Ratio(double value, double white) =>
         Guard.InRange(value, double.MinValue, double.MaxValue, "", nameof(Xyz)) / Positive(white);
 
-    private static double Positive(double white) => Guard.InRange(white, double.Epsilon, double.MaxValue, "", nameof(white));
+    private static double Positive(double white) =>
+        Guard.InRange(white, double.Epsilon, double.MaxValue, "", nameof(white));
 }

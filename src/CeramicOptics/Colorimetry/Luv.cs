@@ -16,7 +16,9 @@ public readonly record struct Luv(double L, double U, double V)
         double l = Lab.FromXyz(xyz, white).L;
         (double u, double v) = xyz.UniformChromaticity;
         (double uWhite, double vWhite) = white.UniformChromaticity;
-        return xyz is { X: 0, Y: 0, Z: 0 } ? new Luv(l, 0, 0) : new Luv(l, 13 * l * (u - uWhite), 13 * l * (v - vWhite));
+        return xyz is { X: 0, Y: 0, Z: 0 }
+            ? new Luv(l, 0, 0)
+            : new Luv(l, 13 * l * (u - uWhite), 13 * l * (v - vWhite));
     }
 
     /// <summary>L*u*v* of many colours under one white, each as by the scalar form; allocates nothing.</summary>
@@ -36,7 +38,9 @@ public readonly record struct Luv(double L, double U, double V)
 
     /// <summary>Tristimulus values under a white; the inverse of <see cref="FromXyz(Xyz, Xyz)"/>.</summary>
     /// <param name="white">Tristimulus values of the perfect diffuser, all positive.</param>
-    /// <exception cref="ArgumentOutOfRangeException">White is not positive, or the colour has no tristimulus values (v' of zero or below).</exception>
+    /// <exception cref="ArgumentOutOfRangeException">
+    /// White is not positive, or the colour has no tristimulus values (v' of zero or below).
+    /// </exception>
     public Xyz ToXyz(Xyz white)
     {
         double y = new Lab(L, 0, 0).ToXyz(white).Y;
@@ -46,7 +50,8 @@ public readonly record struct Luv(double L, double U, double V)
         }
 
         (double uWhite, double vWhite) = white.UniformChromaticity;
-        double u = (U / (13 * L)) + uWhite, v = Guard.InRange((V / (13 * L)) + vWhite, 1e-12, double.MaxValue, "", "v'");
+        double u = (U / (13 * L)) + uWhite, v = Guard.InRange(
+            (V / (13 * L)) + vWhite, 1e-12, double.MaxValue, "", "v'");
         return new Xyz(y * 9 * u / (4 * v), y, y * (12 - (3 * u) - (20 * v)) / (4 * v));
     }
 }

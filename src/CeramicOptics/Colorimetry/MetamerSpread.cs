@@ -5,16 +5,18 @@ namespace CeramicOptics.Colorimetry;
 
 /// <summary>How far bodies of one colour can part when the light changes.</summary>
 /// <remarks>
-/// Reflectances with one colour under a first light form a convex set, and so do their tristimulus values under a second (the metamer
-/// mismatch body: Logvinenko, Funt, Godau 2014, IEEE Trans. Image Process. 23:34-43). Each extreme here is the farthest
-/// body of that set in one direction, evenly spread in L*a*b*, found to 0.001 in L*a*b* by a barrier method; each is a true metamer, so the
-/// largest difference is reached. Between the directions it can be slightly larger.
+/// Reflectances with one colour under a first light form a convex set, and so do their tristimulus values under a
+/// second (the metamer mismatch body: Logvinenko, Funt, Godau 2014, IEEE Trans. Image Process. 23:34-43). Each extreme
+/// here is the farthest body of that set in one direction, evenly spread in L*a*b*, found to 0.001 in L*a*b* by a
+/// barrier method; each is a true metamer, so the largest difference is reached. Between the directions it can be
+/// slightly larger.
 /// </remarks>
 public sealed record MetamerSpread
 {
     private const int Directions = 60;
 
-    internal MetamerSpread(Colorimeter under, Lab expected, IReadOnlyList<(Lab Color, ReflectanceSpectrum Reflectance)> extremes)
+    internal MetamerSpread(
+        Colorimeter under, Lab expected, IReadOnlyList<(Lab Color, ReflectanceSpectrum Reflectance)> extremes)
     {
         Under = under;
         Expected = expected;
@@ -23,7 +25,9 @@ public sealed record MetamerSpread
         foreach ((Lab Color, ReflectanceSpectrum Reflectance) extreme in extremes)
         {
             double difference = ColorDifference.Ciede2000(expected, extreme.Color);
-            (LargestDifference, farthest) = difference > LargestDifference ? (difference, extreme) : (LargestDifference, farthest);
+            (LargestDifference, farthest) = difference > LargestDifference
+                ? (difference, extreme)
+                : (LargestDifference, farthest);
         }
 
         Farthest = farthest.Reflectance;
@@ -35,7 +39,9 @@ public sealed record MetamerSpread
     /// <summary>Colour of the smoothest of the bodies under the second light.</summary>
     public Lab Expected { get; }
 
-    /// <summary>Colours that bodies of the same colour can have under the second light, with such a body each.</summary>
+    /// <summary>
+    /// Colours that bodies of the same colour can have under the second light, with such a body each.
+    /// </summary>
     public IReadOnlyList<(Lab Color, ReflectanceSpectrum Reflectance)> Extremes { get; }
 
     /// <summary>Largest CIEDE2000 from <see cref="Expected"/> to one of the extremes.</summary>
@@ -50,12 +56,16 @@ public sealed record MetamerSpread
     /// <param name="second">The light they are carried to.</param>
     /// <param name="grid">Wavelengths of the bodies, at least from 400 to 700 nm.</param>
     /// <param name="within">
-    /// How far the bodies may depart from the smoothest one at any wavelength, 0.001 to 1. With 1 all reflectances from 0 to 1 count, also jagged
-    /// ones that no tooth and no ceramic has; a small value such as 0.03 keeps to smooth bodies (a choice, no source).
+    /// How far the bodies may depart from the smoothest one at any wavelength, 0.001 to 1. With 1 all reflectances from
+    /// 0 to 1 count, also jagged ones that no tooth and no ceramic has; a small value such as 0.03 keeps to smooth
+    /// bodies (a choice, no source).
     /// </param>
-    /// <exception cref="ArgumentOutOfRangeException">No reflectance between 0 and 1 has that colour, or <paramref name="within"/> is outside its range.</exception>
+    /// <exception cref="ArgumentOutOfRangeException">
+    /// No reflectance between 0 and 1 has that colour, or <paramref name="within"/> is outside its range.
+    /// </exception>
     /// <exception cref="ArgumentException">The grid does not reach from 400 to 700 nm.</exception>
-    public static MetamerSpread Find(Lab color, Colorimeter first, Colorimeter second, WavelengthGrid grid, double within = 1)
+    public static MetamerSpread Find(
+        Lab color, Colorimeter first, Colorimeter second, WavelengthGrid grid, double within = 1)
     {
         Guard.InRange(within, 0.001, 1, "");
         ReflectanceSpectrum smoothest = Guard.NotNull(first).SmoothestReflectance(color, grid);
@@ -68,7 +78,8 @@ public sealed record MetamerSpread
         foreach ((double l, double a, double b) in EvenDirections.OnSphere(Directions))
         {
             // A direction in L*a*b* pulled back to XYZ by the slope of the cube-root functions at the expected colour.
-            double fx = Slope(center.X, judged.White.X), fy = Slope(center.Y, judged.White.Y), fz = Slope(center.Z, judged.White.Z);
+            double fx = Slope(center.X, judged.White.X), fy = Slope(center.Y, judged.White.Y), fz = Slope(
+                center.Z, judged.White.Z);
             (double x, double y, double z) = (500 * a * fx, ((116 * l) - (500 * a) + (200 * b)) * fy, -200 * b * fz);
             for (int i = 0; i < objective.Length; i++)
             {

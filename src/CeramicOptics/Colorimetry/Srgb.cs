@@ -16,7 +16,9 @@ public readonly record struct Srgb(double R, double G, double B)
 
     /// <summary>Display colour of tristimulus values.</summary>
     /// <param name="xyz">Values for illuminant D65 and the 2 degree observer, Y = 100 for white.</param>
-    /// <remarks>IEC 61966-2-1:1999, eqs. 7 and 8. The matrix belongs to D65; other whites must be adapted first.</remarks>
+    /// <remarks>
+    /// IEC 61966-2-1:1999, eqs. 7 and 8. The matrix belongs to D65; other whites must be adapted first.
+    /// </remarks>
     public static Srgb FromXyz(Xyz xyz)
     {
         double x = xyz.X / 100, y = xyz.Y / 100, z = xyz.Z / 100;
@@ -39,13 +41,23 @@ public readonly record struct Srgb(double R, double G, double B)
         }
     }
 
-    /// <summary>"#rrggbb", each channel clipped to the display's range; ask <see cref="IsInGamut"/> whether that changed the colour.</summary>
-    public string ToHex() => string.Format(CultureInfo.InvariantCulture, "#{0:x2}{1:x2}{2:x2}", Byte(R), Byte(G), Byte(B));
+    /// <summary>
+    /// "#rrggbb", each channel clipped to the display's range; ask <see cref="IsInGamut"/> whether that changed the
+    /// colour.
+    /// </summary>
+    public string ToHex() =>
+        string.Format(CultureInfo.InvariantCulture, "#{0:x2}{1:x2}{2:x2}", Byte(R), Byte(G), Byte(B));
 
-    /// <summary>Display colour of a colour inside the gamut: the given one, or the most saturated one of its lightness and hue that fits.</summary>
+    /// <summary>
+    /// Display colour of a colour inside the gamut: the given one, or the most saturated one of its lightness and hue
+    /// that fits.
+    /// </summary>
     /// <param name="color">Colour for illuminant D65 and the 2 degree observer.</param>
     /// <returns>Inside the gamut; colours lighter than white become white, darker than black, black.</returns>
-    /// <remarks>Chroma is halved in on at constant L* and h_ab, which keeps a swatch's lightness and hue true where clipping would not.</remarks>
+    /// <remarks>
+    /// Chroma is halved in on at constant L* and h_ab, which keeps a swatch's lightness and hue true where clipping
+    /// would not.
+    /// </remarks>
     public static Srgb FromLabReducingChroma(Lab color)
     {
         Xyz white = Colorimeter.D65TwoDegree.White;

@@ -5,11 +5,16 @@ namespace CeramicOptics.Colorimetry;
 /// <summary>Measures of how much of its backing a specimen lets through.</summary>
 public static class Translucency
 {
-    /// <summary>Translucency parameter TP: the CIELAB difference between the specimen over white and over black.</summary>
+    /// <summary>
+    /// Translucency parameter TP: the CIELAB difference between the specimen over white and over black.
+    /// </summary>
     /// <param name="overBlack">Colour over a black backing.</param>
     /// <param name="overWhite">Colour over a white backing.</param>
     /// <returns>0 (opaque) to about 100.</returns>
-    /// <remarks>Johnston, Ma, Kienle 1995, Int. J. Prosthodont. 8:79-86. Depends on the backings, the thickness and the coupling.</remarks>
+    /// <remarks>
+    /// Johnston, Ma, Kienle 1995, Int. J. Prosthodont. 8:79-86. Depends on the backings, the thickness and the
+    /// coupling.
+    /// </remarks>
     public static double Parameter(Lab overBlack, Lab overWhite) => ColorDifference.Cie76(overBlack, overWhite);
 
     /// <summary>Translucency parameter TP00: the same with CIEDE2000.</summary>

@@ -11,7 +11,8 @@ internal static class XyzMixture
     /// <summary>Values of the mixture, which may be negative; null when the three colours lie in one plane.</summary>
     public static double[]? Find(IReadOnlyList<Spectrum> spectra, IReadOnlyList<Xyz> colors, Xyz target)
     {
-        Matrix<double> matrix = Matrix<double>.Build.Dense(3, 3, (i, j) => i == 0 ? colors[j].X : i == 1 ? colors[j].Y : colors[j].Z);
+        Matrix<double> matrix = Matrix<double>.Build.Dense(
+            3, 3, (i, j) => i == 0 ? colors[j].X : i == 1 ? colors[j].Y : colors[j].Z);
         if (!(matrix.ConditionNumber() < LargestConditionNumber))
         {
             return null;

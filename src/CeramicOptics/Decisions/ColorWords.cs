@@ -21,7 +21,9 @@ internal static class ColorWords
             }
             .Where(part => Math.Abs(part.Value) >= Silent)
             .OrderByDescending(part => Math.Abs(part.Value))
-            .Select(part => FormattableString.Invariant($"{(part.Value > 0 ? part.Plus : part.Minus)} by {Math.Abs(part.Value):0.0}")),
+            .Select(
+                part => FormattableString.Invariant(
+                    $"{(part.Value > 0 ? part.Plus : part.Minus)} by {Math.Abs(part.Value):0.0}")),
         ];
         return parts.Length == 0 ? "no visible difference" : string.Join(", ", parts);
     }

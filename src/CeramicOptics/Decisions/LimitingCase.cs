@@ -7,8 +7,10 @@ namespace CeramicOptics.Decisions;
 /// <summary>The light with the largest difference at one thickness of the wall over one stump.</summary>
 public sealed record LimitingCase
 {
-    internal LimitingCase(double wallMm, double difference, Substrate stump, Colorimeter colorimeter, Lab reference, Lab color) =>
-        (WallMm, Difference, Stump, Colorimeter, Reference, Color) = (wallMm, difference, stump, colorimeter, reference, color);
+    internal LimitingCase(
+        double wallMm, double difference, Substrate stump, Colorimeter colorimeter, Lab reference, Lab color) =>
+        (WallMm, Difference, Stump, Colorimeter, Reference, Color) = (
+            wallMm, difference, stump, colorimeter, reference, color);
 
     /// <summary>Thickness of the wall, mm.</summary>
     public double WallMm { get; }
@@ -35,5 +37,6 @@ public sealed record LimitingCase
     public string InWords => ColorWords.Describe(Reference, Color);
 
     /// <summary>For example "2.1 at 0.9 mm over dark stump under D65/2°".</summary>
-    public override string ToString() => FormattableString.Invariant($"{Difference:0.0} at {WallMm:0.00} mm over {Stump} under {Colorimeter}");
+    public override string ToString() =>
+        FormattableString.Invariant($"{Difference:0.0} at {WallMm:0.00} mm over {Stump} under {Colorimeter}");
 }

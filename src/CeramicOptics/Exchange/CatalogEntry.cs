@@ -13,9 +13,12 @@ public sealed record CatalogEntry
     /// <param name="family">Family; needed for a ceramic.</param>
     /// <param name="grade">Translucency grade, 1 the most translucent; needed for a ceramic.</param>
     /// <param name="strength">What strength asks of a ceramic; null when not given.</param>
-    /// <exception cref="ArgumentException">A ceramic without family or grade, or a strength limit of anything else.</exception>
+    /// <exception cref="ArgumentException">
+    /// A ceramic without family or grade, or a strength limit of anything else.
+    /// </exception>
     public CatalogEntry(
-        Material material, MaterialRole role, Provenance provenance, string? family = null, int? grade = null, StrengthLimit? strength = null)
+        Material material, MaterialRole role, Provenance provenance, string? family = null, int? grade = null,
+        StrengthLimit? strength = null)
     {
         Material = Guard.NotNull(material);
         Role = Guard.Defined(role);
@@ -29,7 +32,8 @@ public sealed record CatalogEntry
         Strength = strength ?? StrengthLimit.NotGiven;
         if (role != MaterialRole.Ceramic && Strength.IsGiven)
         {
-            throw new ArgumentException($"'{material.Name}' is not a ceramic; a strength limit belongs to the ceramic of the core.");
+            throw new ArgumentException(
+                $"'{material.Name}' is not a ceramic; a strength limit belongs to the ceramic of the core.");
         }
 
         Grade = grade is null ? null : Guard.InRange(grade.Value, 1, 100, nameof(grade));
@@ -59,5 +63,6 @@ public sealed record CatalogEntry
     /// <summary>Name and role.</summary>
     public override string ToString() => $"{Name} ({ProvenanceNames.Name(Role)})";
 
-    internal Ceramic? Ceramic => Role == MaterialRole.Ceramic ? new Ceramic(Family!, Grade!.Value, Material) { Strength = Strength } : null;
+    internal Ceramic? Ceramic =>
+        Role == MaterialRole.Ceramic ? new Ceramic(Family!, Grade!.Value, Material) { Strength = Strength } : null;
 }

@@ -8,15 +8,20 @@ using CeramicOptics.Spectra;
 namespace CeramicOptics.Exchange;
 
 /// <summary>JSON form of a <see cref="MaterialCatalog"/>, version 2.</summary>
-/// <remarks>Version 1 named no theory: it was written from two-flux fits only, and the thickness of the disc stood in the provenance.</remarks>
+/// <remarks>
+/// Version 1 named no theory: it was written from two-flux fits only, and the thickness of the disc stood in the
+/// provenance.
+/// </remarks>
 internal static class CatalogJson
 {
     private const string Format = "ceramic-optics-material-catalog";
-    private const string TwoFlux = "two-flux", Transport = "radiative transfer", Core = "core", CoreAndVeneer = "core and veneer";
+    private const string TwoFlux = "two-flux", Transport = "radiative transfer", Core = "core",
+        CoreAndVeneer = "core and veneer";
     private const int Version = 2, OldestVersion = 1;
 
     private static readonly string[] KeysOfVersion1 =
-        ["name", "role", "family", "grade", "refractiveIndex", "wavelengths", "absorptionPerMm", "scatteringPerMm", "uncertainty", "provenance"];
+        ["name", "role", "family", "grade", "refractiveIndex", "wavelengths", "absorptionPerMm", "scatteringPerMm",
+            "uncertainty", "provenance"];
 
     private static readonly string[] Keys = [.. KeysOfVersion1, "model", "discThicknessesMm", "strength"];
 
@@ -31,7 +36,8 @@ internal static class CatalogJson
         },
         oldestVersion: OldestVersion);
 
-    public static void Write(MaterialCatalog catalog, Stream stream) => JsonFile.Write(stream, Format, Version, writer =>
+    public static void Write(MaterialCatalog catalog, Stream stream) =>
+        JsonFile.Write(stream, Format, Version, writer =>
     {
         writer.WriteString("name", catalog.Name);
         JsonFile.List(writer, "entries", catalog.Entries, entry => WriteEntry(writer, entry));
@@ -47,7 +53,8 @@ internal static class CatalogJson
         StrengthLimit? strength = at.TryGet("strength") is JsonPlace limit ? ReadStrength(limit) : null;
         JsonPlace wavelengths = at["wavelengths"].ObjectWith("startNm", "stepNm", "count");
         WavelengthGrid grid = wavelengths.Convert(() =>
-            new WavelengthGrid(wavelengths["startNm"].Number(), wavelengths["stepNm"].Number(), wavelengths["count"].Integer()));
+            new WavelengthGrid(
+                wavelengths["startNm"].Number(), wavelengths["stepNm"].Number(), wavelengths["count"].Integer()));
         JsonPlace index = at["refractiveIndex"].ObjectWith("constant", "cauchyNm2");
         RefractiveIndex refractiveIndex = index.Convert(() =>
             new RefractiveIndex(index["constant"].Number(), index.TryGet("cauchyNm2")?.Number() ?? 0));
@@ -95,12 +102,14 @@ internal static class CatalogJson
     {
         at.ObjectWith("absorptionPerMm", "scatteringPerMm", "correlation", "relativeScale");
         return at.Convert(() => new CoefficientUncertainty(
-            at["absorptionPerMm"].Numbers(), at["scatteringPerMm"].Numbers(), at["correlation"].Numbers(), at["relativeScale"].Number()));
+            at["absorptionPerMm"].Numbers(), at["scatteringPerMm"].Numbers(), at["correlation"].Numbers(),
+            at["relativeScale"].Number()));
     }
 
     private static Provenance ReadProvenance(JsonPlace at, bool isVersion1)
     {
-        at.ObjectWith(["origin", "instrument", "geometry", "date", "note", .. isVersion1 ? (string[])["discThicknessMm"] : []]);
+        at.ObjectWith(
+            ["origin", "instrument", "geometry", "date", "note", .. isVersion1 ? (string[])["discThicknessMm"] : []]);
         return at.Convert(() => new Provenance(
             ProvenanceNames.Origin(at["origin"].Text()),
             at["instrument"].Text(),

@@ -5,18 +5,21 @@ namespace CeramicOptics.Exchange;
 
 /// <summary>Reads and writes spectral readings as CGATS.17 text.</summary>
 /// <remarks>
-/// The first table of the file is read. Spectral fields are named SPEC_nnn, SPECTRAL_NMnnn or NMnnn; values are divided by
-/// SPECTRAL_NORM, or by 100 when that is missing, because the trade writes reflectance in percent. A reading is named by SAMPLE_NAME,
-/// else SAMPLE_ID, else its position. Keywords become metadata in lower case. Source: ANSI CGATS.17-2009; ISO 28178:2009.
+/// The first table of the file is read. Spectral fields are named SPEC_nnn, SPECTRAL_NMnnn or NMnnn; values are divided
+/// by SPECTRAL_NORM, or by 100 when that is missing, because the trade writes reflectance in percent. A reading is
+/// named by SAMPLE_NAME, else SAMPLE_ID, else its position. Keywords become metadata in lower case. Source: ANSI
+/// CGATS.17-2009; ISO 28178:2009.
 /// </remarks>
 public static class Cgats
 {
     private static readonly HashSet<string> OwnKeywords =
     [
-        "originator", "meas_type", "spectral_bands", "spectral_start_nm", "spectral_end_nm", "spectral_norm", "number_of_fields", "number_of_sets",
+        "originator", "meas_type", "spectral_bands", "spectral_start_nm", "spectral_end_nm", "spectral_norm",
+        "number_of_fields", "number_of_sets",
     ];
 
-    private static readonly Regex SpectralField = new(@"^(?:SPEC_|SPECTRAL_NM_?|NM_?)(\d+(?:\.\d+)?)$", RegexOptions.CultureInvariant);
+    private static readonly Regex SpectralField = new(
+        @"^(?:SPEC_|SPECTRAL_NM_?|NM_?)(\d+(?:\.\d+)?)$", RegexOptions.CultureInvariant);
 
     /// <summary>Reads a table.</summary>
     /// <param name="reader">The text, at most 16 Mi characters.</param>
@@ -39,13 +42,20 @@ public static class Cgats
     /// <summary>Writes a table; values are factors (SPECTRAL_NORM 1) and read back exactly.</summary>
     /// <param name="table">The table.</param>
     /// <param name="writer">Where to.</param>
-    /// <remarks>The identifier is SPECT, by which programs that compute colours from spectra know a file of spectra without device values.</remarks>
+    /// <remarks>
+    /// The identifier is SPECT, by which programs that compute colours from spectra know a file of spectra without
+    /// device values.
+    /// </remarks>
     public static void Write(SpectralTable table, TextWriter writer)
     {
         Guard.NotNull(writer);
         WavelengthGrid grid = Guard.NotNull(table).Grid;
-        writer.Write($"SPECT\n\nORIGINATOR \"CeramicOptics\"\nMEAS_TYPE \"REFLECTIVE\"\nSPECTRAL_BANDS \"{Guard.Text(grid.Count)}\"\n");
-        writer.Write($"SPECTRAL_START_NM \"{Guard.Text(grid.StartNm)}\"\nSPECTRAL_END_NM \"{Guard.Text(grid.EndNm)}\"\nSPECTRAL_NORM \"1\"\n");
+        writer.Write(
+            $"SPECT\n\nORIGINATOR \"CeramicOptics\"\nMEAS_TYPE \"REFLECTIVE\"\nSPECTRAL_BANDS "
+                + "\"{Guard.Text(grid.Count)}\"\n");
+        writer.Write(
+            $"SPECTRAL_START_NM \"{Guard.Text(grid.StartNm)}\"\nSPECTRAL_END_NM "
+                + "\"{Guard.Text(grid.EndNm)}\"\nSPECTRAL_NORM \"1\"\n");
         foreach (KeyValuePair<string, string> pair in table.Metadata.Where(pair => !OwnKeywords.Contains(pair.Key)))
         {
             string keyword = pair.Key.ToUpperInvariant();
@@ -53,7 +63,9 @@ public static class Cgats
         }
 
         string fields = string.Join(" ", Enumerable.Range(0, grid.Count).Select(i => "SPEC_" + Guard.Text(grid[i])));
-        writer.Write($"\nNUMBER_OF_FIELDS {Guard.Text(grid.Count + 1)}\nBEGIN_DATA_FORMAT\nSAMPLE_ID {fields}\nEND_DATA_FORMAT\n");
+        writer.Write(
+            $"\nNUMBER_OF_FIELDS {Guard.Text(grid.Count + 1)}\nBEGIN_DATA_FORMAT\nSAMPLE_ID "
+                + $"{fields}\nEND_DATA_FORMAT\n");
         writer.Write($"\nNUMBER_OF_SETS {Guard.Text(table.Names.Count)}\nBEGIN_DATA\n");
         foreach (string name in table.Names)
         {
@@ -65,12 +77,15 @@ public static class Cgats
 
     private static string Quote(string text) => "\"" + text.Replace("\"", "\"\"") + "\"";
 
-    private static SpectralTable ToTable(string source, Dictionary<string, string> metadata, List<string> fields, List<(string[] Cells, int Line)> rows)
+    private static SpectralTable ToTable(
+        string source, Dictionary<string, string> metadata, List<string> fields, List<(string[] Cells, int Line)> rows)
     {
         (int Column, double Nm)[] spectral = [.. fields
             .Select((field, column) => (column, Match: SpectralField.Match(field)))
             .Where(item => item.Match.Success)
-            .Select(item => (item.column, TextFile.TryNumber(item.Match.Groups[1].Value, out double nm) ? nm : double.NaN))];
+            .Select(
+                item => (item.column,
+                TextFile.TryNumber(item.Match.Groups[1].Value, out double nm) ? nm : double.NaN))];
         if (spectral.Length == 0)
         {
             throw new ExchangeException($"{source}: no spectral fields (SPEC_nnn) among {fields.Count} fields.");
@@ -79,7 +94,8 @@ public static class Cgats
         WavelengthGrid grid = ExchangeException.Placed(
             $"{source}, spectral fields", () => WavelengthGrid.FromWavelengths([.. spectral.Select(item => item.Nm)]));
         double norm = 100;
-        if (metadata.TryGetValue("spectral_norm", out string? text) && !(TextFile.TryNumber(text, out norm) && norm > 0))
+        if (metadata.TryGetValue("spectral_norm", out string? text)
+            && !(TextFile.TryNumber(text, out norm) && norm > 0))
         {
             throw new ExchangeException($"{source}: SPECTRAL_NORM must be a positive number but is '{text}'.");
         }
@@ -102,13 +118,19 @@ public static class Cgats
             {
                 if (!TextFile.TryNumber(cells[spectral[k].Column], out double value))
                 {
-                    throw ExchangeException.AtLine(source, line, $"'{cells[spectral[k].Column]}' in field '{fields[spectral[k].Column]}' is not a finite number.");
+                    throw ExchangeException.AtLine(
+                        source, line,
+                        $"'{cells[spectral[k].Column]}' in field '{fields[spectral[k].Column]}' is not a finite "
+                            + "number.");
                 }
 
                 values[k] = value / norm;
             }
 
-            spectra.Add((name, ExchangeException.Placed($"{source}, line {Guard.Text(line)}", () => new ReflectanceSpectrum(grid, values))));
+            spectra.Add(
+                (name,
+                ExchangeException.Placed($"{source}, line {Guard.Text(line)}",
+                () => new ReflectanceSpectrum(grid, values))));
         }
 
         return new SpectralTable(source, metadata, spectra);
@@ -162,7 +184,10 @@ public static class Cgats
             pending.AddRange(tokens);
             if (pending.Count > fieldCount)
             {
-                throw ExchangeException.AtLine(source, line, $"a set of data has {Guard.Text(pending.Count)} values but there are {Guard.Text(fieldCount)} fields.");
+                throw ExchangeException.AtLine(
+                    source, line,
+                    $"a set of data has {Guard.Text(pending.Count)} values but there are {Guard.Text(fieldCount)} "
+                        + "fields.");
             }
 
             if (pending.Count == fieldCount)
@@ -173,10 +198,14 @@ public static class Cgats
         });
         if (pending.Count > 0)
         {
-            throw new ExchangeException($"{source}: the last set of data has {Guard.Text(pending.Count)} values but there are {Guard.Text(fieldCount)} fields.");
+            throw new ExchangeException(
+                $"{source}: the last set of data has {Guard.Text(pending.Count)} values but there are "
+                    + $"{Guard.Text(fieldCount)} fields.");
         }
 
-        return rows.Count > 0 ? rows : throw new ExchangeException($"{source}: there is no data between BEGIN_DATA and END_DATA.");
+        return rows.Count > 0
+            ? rows
+            : throw new ExchangeException($"{source}: there is no data between BEGIN_DATA and END_DATA.");
     }
 
     private static int ReadBlock(string[] lines, int from, string end, string source, Action<List<string>, int> take)
@@ -206,11 +235,13 @@ public static class Cgats
         }
     }
 
-    private static void CheckCount(Dictionary<string, string> metadata, string key, int found, string what, string source)
+    private static void CheckCount(
+        Dictionary<string, string> metadata, string key, int found, string what, string source)
     {
         if (metadata.TryGetValue(key, out string? stated) && stated != Guard.Text(found))
         {
-            throw new ExchangeException($"{source}: {key.ToUpperInvariant()} is {stated} but {Guard.Text(found)} {what} are given.");
+            throw new ExchangeException(
+                $"{source}: {key.ToUpperInvariant()} is {stated} but {Guard.Text(found)} {what} are given.");
         }
     }
 

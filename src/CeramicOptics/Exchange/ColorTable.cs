@@ -2,7 +2,9 @@ using CeramicOptics.Colorimetry;
 
 namespace CeramicOptics.Exchange;
 
-/// <summary>Named L*a*b* readings under one observer and illuminant, such as those of a colorimeter that gives no spectra.</summary>
+/// <summary>
+/// Named L*a*b* readings under one observer and illuminant, such as those of a colorimeter that gives no spectra.
+/// </summary>
 /// <remarks>Immutable. See <see cref="Cxf3"/> for the file.</remarks>
 public sealed class ColorTable
 {

@@ -5,11 +5,13 @@ using CeramicOptics.Spectra;
 
 namespace CeramicOptics.Exchange;
 
-/// <summary>Reads and writes reflectance spectra and L*a*b* readings as Color Exchange Format 3 (ISO 17972-1:2015).</summary>
+/// <summary>
+/// Reads and writes reflectance spectra and L*a*b* readings as Color Exchange Format 3 (ISO 17972-1:2015).
+/// </summary>
 /// <remarks>
-/// Objects with what is asked for are read, named by their Name or else their Id; other objects and elements are passed over. Start and
-/// increment, illuminant and observer come from the element itself or from its colour specification. Document types, external entities, more than 16 Mi
-/// characters and more than 32 levels are refused.
+/// Objects with what is asked for are read, named by their Name or else their Id; other objects and elements are passed
+/// over. Start and increment, illuminant and observer come from the element itself or from its colour specification.
+/// Document types, external entities, more than 16 Mi characters and more than 32 levels are refused.
 /// </remarks>
 public static class Cxf3
 {
@@ -20,12 +22,16 @@ public static class Cxf3
     /// <summary>Reads a table.</summary>
     /// <param name="reader">The XML text.</param>
     /// <param name="source">Name of the file for messages.</param>
-    /// <exception cref="ExchangeException">The text is faulty or holds no reflectance spectrum; names the line or the object.</exception>
+    /// <exception cref="ExchangeException">
+    /// The text is faulty or holds no reflectance spectrum; names the line or the object.
+    /// </exception>
     public static SpectralTable Read(TextReader reader, string source)
     {
         XDocument document = Load(reader, source);
         Dictionary<string, (double? Start, double? Step)> specifications = Specifications(document)
-            .ToDictionary(pair => pair.Key, pair => (Number(pair.Value, "StartWL", source), Number(pair.Value, "Increment", source)));
+            .ToDictionary(
+                pair => pair.Key,
+                pair => (Number(pair.Value, "StartWL", source), Number(pair.Value, "Increment", source)));
         List<(string, ReflectanceSpectrum)> spectra = [];
         foreach (XElement item in document.Descendants(Core + "Object"))
         {
@@ -42,10 +48,15 @@ public static class Cxf3
             throw new ExchangeException($"{source}: no object has a ReflectanceSpectrum.");
         }
 
-        return ExchangeException.Placed(source, () => SpectralTable.Create(source, spectra.Select(item => new KeyValuePair<string, ReflectanceSpectrum>(item.Item1, item.Item2))));
+        return ExchangeException.Placed(
+            source,
+            () => SpectralTable.Create(source,
+            spectra.Select(item => new KeyValuePair<string, ReflectanceSpectrum>(item.Item1, item.Item2))));
     }
 
-    /// <summary>Writes a table; numbers read back exactly. The metadata goes into the file's Description as "key = value" lines.</summary>
+    /// <summary>
+    /// Writes a table; numbers read back exactly. The metadata goes into the file's Description as "key = value" lines.
+    /// </summary>
     /// <param name="table">The table.</param>
     /// <param name="writer">Where to; the file must be UTF-8.</param>
     public static void Write(SpectralTable table, TextWriter writer)
@@ -55,7 +66,9 @@ public static class Cxf3
         XElement measured = new(
             Core + "MeasurementSpec",
             new XElement(Core + "MeasurementType", "Spectrum_Reflectance"),
-            new XElement(Core + "WavelengthRange", new XAttribute("StartWL", Guard.Text(grid.StartNm)), new XAttribute("Increment", Guard.Text(grid.StepNm))));
+            new XElement(
+                Core + "WavelengthRange", new XAttribute("StartWL", Guard.Text(grid.StartNm)),
+                new XAttribute("Increment", Guard.Text(grid.StepNm))));
         Save(
             writer,
             string.Join("; ", table.Metadata.Select(pair => $"{pair.Key} = {pair.Value}")),
@@ -72,8 +85,8 @@ public static class Cxf3
     /// <param name="reader">The XML text.</param>
     /// <param name="source">Name of the file for messages.</param>
     /// <exception cref="ExchangeException">
-    /// The text is faulty, holds no ColorCIELab, or does not tell one illuminant that the library knows and one observer (2_Degree or 10_Degree) for
-    /// all of them; names the line or the object.
+    /// The text is faulty, holds no ColorCIELab, or does not tell one illuminant that the library knows and one
+    /// observer (2_Degree or 10_Degree) for all of them; names the line or the object.
     /// </exception>
     public static ColorTable ReadColors(TextReader reader, string source)
     {
@@ -89,24 +102,31 @@ public static class Cxf3
             }
 
             string name = NameOf(item, colors.Count), place = $"{source}, object '{name}'";
-            specifications.TryGetValue(values.Attribute("ColorSpecification")?.Value ?? "", out XElement? specification);
+            specifications.TryGetValue(
+                values.Attribute("ColorSpecification")?.Value ?? "", out XElement? specification);
             string Told(string what) => specification?.Descendants(Core + what).FirstOrDefault()?.Value.Trim()
                 ?? throw new ExchangeException($"{place}: its colour specification gives no {what}.");
             (string Illuminant, string Observer) told = (Told("Illuminant"), Told("Observer"));
             if (under is { } before && before != told)
             {
-                throw new ExchangeException($"{place}: is for {told.Illuminant} and {told.Observer}, others for {before.Illuminant} and {before.Observer}; one table has one of each.");
+                throw new ExchangeException(
+                    $"{place}: is for {told.Illuminant} and {told.Observer}, others for {before.Illuminant} and "
+                        + $"{before.Observer}; one table has one of each.");
             }
 
             under = told;
-            double Value(string axis) => values.Element(Core + axis) is { } element && TextFile.TryNumber(element.Value.Trim(), out double value)
+            double Value(string axis) =>
+                values.Element(Core + axis) is { } element && TextFile.TryNumber(element.Value.Trim(), out double value)
                 ? value
                 : throw new ExchangeException($"{place}: {axis} of ColorCIELab must be a number.");
             colors.Add(new(name, new Lab(Value("L"), Value("A"), Value("B"))));
         }
 
         return under is { } known
-            ? ExchangeException.Placed(source, () => new ColorTable(source, new Colorimeter(ObserverOf(known.Observer), Illuminant.Named(known.Illuminant)), colors))
+            ? ExchangeException.Placed(
+                source,
+                () => new ColorTable(source,
+                new Colorimeter(ObserverOf(known.Observer), Illuminant.Named(known.Illuminant)), colors))
             : throw new ExchangeException($"{source}: no object has a ColorCIELab.");
     }
 
@@ -140,19 +160,25 @@ public static class Cxf3
         XDocument document = SafeXml.Load(Guard.NotNull(reader), Guard.NotBlank(source));
         return document.Root!.Name == Core + "CxF"
             ? document
-            : throw new ExchangeException($"{source}: the root element is '{document.Root.Name.LocalName}', not CxF of CxF3.");
+            : throw new ExchangeException(
+                $"{source}: the root element is '{document.Root.Name.LocalName}', not CxF of CxF3.");
     }
 
-    private static Dictionary<string, XElement> Specifications(XDocument document) => document.Descendants(Core + "ColorSpecification")
+    private static Dictionary<string, XElement> Specifications(XDocument document) =>
+        document.Descendants(Core + "ColorSpecification")
         .Where(item => item.Attribute("Id") is not null)
         .GroupBy(item => item.Attribute("Id")!.Value)
         .ToDictionary(group => group.Key, group => group.First());
 
-    private static string NameOf(XElement item, int before) => item.Attribute("Name")?.Value ?? item.Attribute("Id")?.Value ?? Guard.Text(before + 1);
+    private static string NameOf(XElement item, int before) =>
+        item.Attribute("Name")?.Value ?? item.Attribute("Id")?.Value ?? Guard.Text(before + 1);
 
-    private static XElement Specification(string id, XElement content) => new(Core + "ColorSpecification", new XAttribute("Id", id), content);
+    private static XElement Specification(string id, XElement content) =>
+        new(Core + "ColorSpecification", new XAttribute("Id", id), content);
 
-    private static void Save(TextWriter writer, string description, XElement specification, IEnumerable<(string Name, XElement Values)> objects)
+    private static void Save(
+        TextWriter writer, string description, XElement specification,
+        IEnumerable<(string Name, XElement Values)> objects)
     {
         XElement collection = new(Core + "ObjectCollection", objects.Select((item, i) => new XElement(
             Core + "Object",
@@ -163,21 +189,29 @@ public static class Cxf3
         XElement root = new(
             Core + "CxF",
             new XAttribute(XNamespace.Xmlns + "cc", Core.NamespaceName),
-            new XElement(Core + "FileInformation", new XElement(Core + "Creator", "CeramicOptics"), new XElement(Core + "Description", description)),
-            new XElement(Core + "Resources", collection, new XElement(Core + "ColorSpecificationCollection", specification)));
+            new XElement(Core + "FileInformation", new XElement(Core + "Creator", "CeramicOptics"),
+            new XElement(Core + "Description", description)),
+            new XElement(
+                Core + "Resources", collection, new XElement(Core + "ColorSpecificationCollection", specification)));
 
         // A StringWriter would have itself declared as UTF-16, whatever the file becomes.
         writer.Write("<?xml version=\"1.0\" encoding=\"utf-8\"?>\n");
-        using XmlWriter xml = XmlWriter.Create(writer, new XmlWriterSettings { Indent = true, CloseOutput = false, NewLineChars = "\n", OmitXmlDeclaration = true });
+        using XmlWriter xml = XmlWriter.Create(
+            writer,
+            new XmlWriterSettings { Indent = true, CloseOutput = false, NewLineChars = "\n",
+            OmitXmlDeclaration = true });
         new XDocument(root).Save(xml);
     }
 
     private static ReflectanceSpectrum ReadSpectrum(
         XElement element, Dictionary<string, (double? Start, double? Step)> specifications, string place)
     {
-        specifications.TryGetValue(element.Attribute("ColorSpecification")?.Value ?? "", out (double? Start, double? Step) given);
-        double start = Number(element, "StartWL", place) ?? given.Start ?? throw new ExchangeException($"{place}: neither the spectrum nor its colour specification gives StartWL.");
-        double step = Number(element, "Increment", place) ?? given.Step ?? throw new ExchangeException($"{place}: neither the spectrum nor its colour specification gives Increment.");
+        specifications.TryGetValue(
+            element.Attribute("ColorSpecification")?.Value ?? "", out (double? Start, double? Step) given);
+        double start = Number(element, "StartWL", place) ?? given.Start ?? throw new ExchangeException(
+            $"{place}: neither the spectrum nor its colour specification gives StartWL.");
+        double step = Number(element, "Increment", place) ?? given.Step ?? throw new ExchangeException(
+            $"{place}: neither the spectrum nor its colour specification gives Increment.");
         string[] words = element.Value.Split((char[]?)null, StringSplitOptions.RemoveEmptyEntries);
         double[] values = new double[words.Length];
         for (int i = 0; i < words.Length; i++)
@@ -188,13 +222,15 @@ public static class Cxf3
             }
         }
 
-        return ExchangeException.Placed(place, () => new ReflectanceSpectrum(new WavelengthGrid(start, step, values.Length), values));
+        return ExchangeException.Placed(
+            place, () => new ReflectanceSpectrum(new WavelengthGrid(start, step, values.Length), values));
     }
 
     // An attribute of the element itself or of anything in it.
     private static double? Number(XElement element, string attribute, string place)
     {
-        string? text = element.DescendantsAndSelf().Select(item => item.Attribute(attribute)?.Value).FirstOrDefault(value => value is not null);
+        string? text = element.DescendantsAndSelf().Select(item => item.Attribute(attribute)?.Value)
+            .FirstOrDefault(value => value is not null);
         return text is null ? null
             : TextFile.TryNumber(text, out double value) ? value
             : throw new ExchangeException($"{place}: {attribute} must be a number but is '{text}'.");

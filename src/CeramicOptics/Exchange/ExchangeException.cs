@@ -25,7 +25,8 @@ public sealed class ExchangeException : FormatException
     {
     }
 
-    internal static ExchangeException AtLine(string source, int line, string fault) => new($"{source}, line {Guard.Text(line)}: {fault}");
+    internal static ExchangeException AtLine(string source, int line, string fault) =>
+        new($"{source}, line {Guard.Text(line)}: {fault}");
 
     /// <summary>Runs a conversion and puts the place before the message of any argument error in it.</summary>
     internal static T Placed<T>(string place, Func<T> convert)
@@ -40,7 +41,8 @@ public sealed class ExchangeException : FormatException
         }
     }
 
-    // ArgumentException adds " (Parameter 'x')", or a second line on older frameworks, which means nothing to a reader of files.
+    // ArgumentException adds " (Parameter 'x')", or a second line on older frameworks, which means nothing to a reader
+    // of files.
     private static string FirstLineWithoutParameter(ArgumentException error)
     {
         string first = error.Message.Split('\r', '\n')[0];

@@ -25,10 +25,12 @@ internal static class GeometryNames
             }
         }
 
-        throw new ArgumentException($"geometry '{name}' is unknown; known are {string.Join(", ", Geometries.Select(pair => pair.Name))}.");
+        throw new ArgumentException(
+            $"geometry '{name}' is unknown; known are {string.Join(", ", Geometries.Select(pair => pair.Name))}.");
     }
 
-    public static string Name(MeasurementGeometry geometry) => Array.Find(Geometries, pair => pair.Geometry == geometry).Name;
+    public static string Name(MeasurementGeometry geometry) =>
+        Array.Find(Geometries, pair => pair.Geometry == geometry).Name;
 
     public static CouplingMedium? Coupling(string name) => name switch
     {

@@ -7,9 +7,10 @@ namespace CeramicOptics.Exchange;
 
 /// <summary>Reads light sources, such as an operatory lamp measured with a spectroradiometer.</summary>
 /// <remarks>
-/// Comma-separated values: heading wavelength_nm,power, then a row a wavelength. IES TM-27-14 (.spdx): the SpectralData elements of the
-/// SpectralDistribution. Wavelengths may be unequally spaced; powers are then brought to a 1 nm grid by a monotone cubic. Nothing is extrapolated,
-/// so to be used with a <see cref="Colorimeter"/> the data must reach from 380 to 780 nm.
+/// Comma-separated values: heading wavelength_nm,power, then a row a wavelength. IES TM-27-14 (.spdx): the SpectralData
+/// elements of the SpectralDistribution. Wavelengths may be unequally spaced; powers are then brought to a 1 nm grid by
+/// a monotone cubic. Nothing is extrapolated, so to be used with a <see cref="Colorimeter"/> the data must reach from
+/// 380 to 780 nm.
 /// </remarks>
 public static class IlluminantFile
 {
@@ -26,7 +27,8 @@ public static class IlluminantFile
         {
             ".csv" => ReadCsv(reader, Path.GetFileName(path), name),
             ".spdx" => ReadSpdx(reader, Path.GetFileName(path), name),
-            _ => throw new ExchangeException($"{path}: files ending in '{extension}' are not known; known are .csv, .spdx."),
+            _ => throw new ExchangeException(
+                $"{path}: files ending in '{extension}' are not known; known are .csv, .spdx."),
         };
     }
 
@@ -53,13 +55,17 @@ public static class IlluminantFile
             {
                 headed = cells.Length == 2 && cells[0].Trim() == "wavelength_nm" && cells[1].Trim() == "power"
                     ? true
-                    : throw ExchangeException.AtLine(source, i + 1, $"the heading must be 'wavelength_nm,power' but is '{line}'.");
+                    : throw ExchangeException.AtLine(
+                        source, i + 1, $"the heading must be 'wavelength_nm,power' but is '{line}'.");
                 continue;
             }
 
-            rows.Add(cells.Length == 2 && TextFile.TryNumber(cells[0].Trim(), out double nm) && TextFile.TryNumber(cells[1].Trim(), out double power)
+            rows.Add(
+                cells.Length == 2 && TextFile.TryNumber(cells[0].Trim(),
+                out double nm) && TextFile.TryNumber(cells[1].Trim(), out double power)
                 ? (nm, power)
-                : throw ExchangeException.AtLine(source, i + 1, $"a wavelength and a power are needed but '{line}' is given."));
+                : throw ExchangeException.AtLine(
+                    source, i + 1, $"a wavelength and a power are needed but '{line}' is given."));
         }
 
         return ToIlluminant(rows, source, name);
@@ -76,9 +82,12 @@ public static class IlluminantFile
         List<(double Nm, double Power)> rows = [];
         foreach (XElement data in document.Descendants().Where(element => element.Name.LocalName == "SpectralData"))
         {
-            rows.Add(TextFile.TryNumber(data.Attribute("wavelength")?.Value ?? "", out double nm) && TextFile.TryNumber(data.Value.Trim(), out double power)
+            rows.Add(
+                TextFile.TryNumber(data.Attribute("wavelength")?.Value ?? "",
+                out double nm) && TextFile.TryNumber(data.Value.Trim(), out double power)
                 ? (nm, power)
-                : throw ExchangeException.AtLine(source, ((IXmlLineInfo)data).LineNumber, "SpectralData needs a numeric wavelength and value."));
+                : throw ExchangeException.AtLine(
+                    source, ((IXmlLineInfo)data).LineNumber, "SpectralData needs a numeric wavelength and value."));
         }
 
         return ToIlluminant(rows, source, name);

@@ -3,13 +3,16 @@ using CeramicOptics.Restorations;
 
 namespace CeramicOptics.Exchange;
 
-/// <summary>JSON files whose format and version stand in them: reading, where every fault is placed, and writing.</summary>
+/// <summary>
+/// JSON files whose format and version stand in them: reading, where every fault is placed, and writing.
+/// </summary>
 internal static class JsonFile
 {
     private const int MaximumBytes = 64 * 1024 * 1024;
 
     public static T Read<T>(
-        Stream stream, string source, string format, int version, Func<JsonPlace, T> content, string otherVersions = "", int? oldestVersion = null)
+        Stream stream, string source, string format, int version, Func<JsonPlace, T> content, string otherVersions = "",
+        int? oldestVersion = null)
     {
         Guard.NotNull(stream);
         using MemoryStream bytes = new();
@@ -27,7 +30,8 @@ internal static class JsonFile
         {
             ReadOnlyMemory<byte> text = bytes.GetBuffer().AsMemory(0, (int)bytes.Length);
             text = text.Span.StartsWith((ReadOnlySpan<byte>)[0xEF, 0xBB, 0xBF]) ? text.Slice(3) : text;
-            using JsonDocument document = JsonDocument.Parse(text, new JsonDocumentOptions { AllowDuplicateProperties = false });
+            using JsonDocument document = JsonDocument.Parse(
+                text, new JsonDocumentOptions { AllowDuplicateProperties = false });
             JsonPlace root = new(document.RootElement, $"{source}: $");
             return content(root.ObjectOf(format, version, otherVersions, oldestVersion));
         }
@@ -85,7 +89,8 @@ internal static class JsonFile
         json.WriteEndArray();
     }
 
-    public static void Cautions(Utf8JsonWriter json, IReadOnlyList<Caution> cautions) => List(json, "cautions", cautions, caution =>
+    public static void Cautions(Utf8JsonWriter json, IReadOnlyList<Caution> cautions) =>
+        List(json, "cautions", cautions, caution =>
     {
         json.WriteString("kind", caution.Kind.ToString());
         json.WriteString("subject", caution.Subject);

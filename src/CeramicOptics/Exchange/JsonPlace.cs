@@ -29,23 +29,29 @@ internal readonly struct JsonPlace(JsonElement element, string place)
     }
 
     /// <summary>
-    /// This element as an object of the known format, of the known version or an older one that is still read; what to do about other versions ends
-    /// the message.
+    /// This element as an object of the known format, of the known version or an older one that is still read; what to
+    /// do about other versions ends the message.
     /// </summary>
     public JsonPlace ObjectOf(string format, int version, string otherVersions = "", int? oldestVersion = null)
     {
         RequireObject();
         int oldest = oldestVersion ?? version;
         JsonPlace given = this["version"];
-        string known = oldest == version ? $"known is {Guard.Text(version)}" : $"known are {Guard.Text(oldest)} to {Guard.Text(version)}";
+        string known = oldest == version
+            ? $"known is {Guard.Text(version)}"
+            : $"known are {Guard.Text(oldest)} to {Guard.Text(version)}";
         return this["format"].Text() != format ? throw this["format"].Fault($"must be '{format}'.")
-            : given.Integer() < oldest || given.Integer() > version ? throw given.Fault($"version {Guard.Text(given.Integer())} is not known; {known}.{otherVersions}")
-            : this;
+            : given.Integer() >= oldest && given.Integer() <= version ? this
+            : throw given.Fault($"version {Guard.Text(given.Integer())} is not known; {known}.{otherVersions}");
     }
 
-    public string Text() => element.ValueKind == JsonValueKind.String ? element.GetString()! : throw Fault($"a text is needed but a {Kind} is given.");
+    public string Text() =>
+        element.ValueKind == JsonValueKind.String
+            ? element.GetString()!
+            : throw Fault($"a text is needed but a {Kind} is given.");
 
-    public double Number() => element.ValueKind == JsonValueKind.Number && element.TryGetDouble(out double value) && Guard.IsFinite(value)
+    public double Number() =>
+        element.ValueKind == JsonValueKind.Number && element.TryGetDouble(out double value) && Guard.IsFinite(value)
         ? value
         : throw Fault($"a finite number is needed but a {Kind} is given.");
 

@@ -6,8 +6,9 @@ namespace CeramicOptics.Exchange;
 
 /// <summary>A catalogue of characterized materials, kept as JSON.</summary>
 /// <remarks>
-/// The schema is docs/schema/material-catalog.schema.json, version 2, where each entry names the theory of its constants. Version 1, whose
-/// constants are those of two-flux theory, is still read. Unknown and repeated keys are refused. Immutable and safe to share.
+/// The schema is docs/schema/material-catalog.schema.json, version 2, where each entry names the theory of its
+/// constants. Version 1, whose constants are those of two-flux theory, is still read. Unknown and repeated keys are
+/// refused. Immutable and safe to share.
 /// </remarks>
 public sealed class MaterialCatalog
 {
@@ -38,13 +39,17 @@ public sealed class MaterialCatalog
     /// <summary>The stains, ready for <see cref="Stain"/>.</summary>
     public IReadOnlyList<Pigment> Pigments => Guard.Copy(Entries
         .Where(entry => entry.Role == MaterialRole.Stain)
-        .Select(entry => new Pigment(entry.Name, entry.Material.Model, entry.Material.Absorption, entry.Material.Scattering)));
+        .Select(
+            entry => new Pigment(entry.Name, entry.Material.Model, entry.Material.Absorption,
+            entry.Material.Scattering)));
 
     /// <summary>The entry with a name.</summary>
     /// <param name="name">Name.</param>
     /// <exception cref="ArgumentException">No such entry; the message lists the names.</exception>
     public CatalogEntry this[string name] => Entries.FirstOrDefault(entry => entry.Name == name)
-        ?? throw new ArgumentException($"Material '{name}' is not in the catalogue; it holds {string.Join(", ", Entries.Select(entry => entry.Name))}.", nameof(name));
+        ?? throw new ArgumentException(
+            $"Material '{name}' is not in the catalogue; it holds "
+                + $"{string.Join(", ", Entries.Select(entry => entry.Name))}.", nameof(name));
 
     /// <summary>Reads a catalogue from a file.</summary>
     /// <param name="path">Path of the file, at most 64 MiB.</param>
@@ -60,7 +65,8 @@ public sealed class MaterialCatalog
     /// <param name="stream">UTF-8 JSON, at most 64 MiB.</param>
     /// <param name="source">Name of the file for messages.</param>
     /// <exception cref="ExchangeException">The text is faulty; names the line or the path of the element.</exception>
-    public static MaterialCatalog Read(Stream stream, string source) => CatalogJson.Read(Guard.NotNull(stream), Guard.NotBlank(source));
+    public static MaterialCatalog Read(Stream stream, string source) =>
+        CatalogJson.Read(Guard.NotNull(stream), Guard.NotBlank(source));
 
     /// <summary>Writes the catalogue to a file; an existing file stays whole until the new one is complete.</summary>
     /// <param name="path">Path of the file.</param>

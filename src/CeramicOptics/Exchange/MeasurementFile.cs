@@ -7,13 +7,14 @@ namespace CeramicOptics.Exchange;
 
 /// <summary>Readings of discs, stumps and targets from tables read with <see cref="SpectralTable.Read"/>.</summary>
 /// <remarks>
-/// Metadata of a disc: material, refractive_index, thickness_mm; optional thickness_uncertainty_mm (0.01), reading_uncertainty
-/// (0.002), cauchy_nm2 (0), geometry (di:8), coupling (air, water, glycerine or contact; contact), backing_refractive_index (1.5).
-/// Readings: over_black, over_white, white_backing and, unless the black was an open port or trap, black_backing. Metadata of a
-/// set of discs: material, refractive_index and, for each reading, disc_COLUMN = thickness, backing, coupling (or thickness, transmittance),
-/// where backing is the column of a tile read in air, or trap; optional as for one disc. Metadata of a
-/// stump: name, refractive_index; optional cauchy_nm2, geometry, metal (true or false). Reading: reflectance. Metadata of a target: name and
-/// geometry, which has no default here, because colours of different geometries cannot be compared. Reading: reflectance. All: optional origin
+/// Metadata of a disc: material, refractive_index, thickness_mm; optional thickness_uncertainty_mm (0.01),
+/// reading_uncertainty (0.002), cauchy_nm2 (0), geometry (di:8), coupling (air, water, glycerine or contact; contact),
+/// backing_refractive_index (1.5). Readings: over_black, over_white, white_backing and, unless the black was an open
+/// port or trap, black_backing. Metadata of a set of discs: material, refractive_index and, for each reading,
+/// disc_COLUMN = thickness, backing, coupling (or thickness, transmittance), where backing is the column of a tile read
+/// in air, or trap; optional as for one disc. Metadata of a stump: name, refractive_index; optional cauchy_nm2,
+/// geometry, metal (true or false). Reading: reflectance. Metadata of a target: name and geometry, which has no default
+/// here, because colours of different geometries cannot be compared. Reading: reflectance. All: optional origin
 /// (measured, published, estimated, invented), instrument, date (yyyy-mm-dd), note.
 /// </remarks>
 public static class MeasurementFile
@@ -25,7 +26,8 @@ public static class MeasurementFile
     private static readonly string[] SharedKeys = [.. OriginKeys, "refractive_index", "cauchy_nm2", "geometry"];
 
     private static readonly string[] DiscKeys =
-        [.. SharedKeys, "material", "thickness_mm", "thickness_uncertainty_mm", "reading_uncertainty", "coupling", "backing_refractive_index"];
+        [.. SharedKeys, "material", "thickness_mm", "thickness_uncertainty_mm", "reading_uncertainty", "coupling",
+            "backing_refractive_index"];
 
     private static readonly string[] DiscSetKeys =
         [.. SharedKeys, "material", "thickness_uncertainty_mm", "reading_uncertainty", "backing_refractive_index"];
@@ -55,11 +57,13 @@ public static class MeasurementFile
     /// <summary>One disc (metadata thickness_mm) or a set of discs (metadata disc_COLUMN) from a table.</summary>
     /// <param name="table">The table.</param>
     /// <exception cref="ExchangeException">
-    /// Metadata or a reading is missing, out of range, or contradicts another; names the reading, the wavelength and the value.
+    /// Metadata or a reading is missing, out of range, or contradicts another; names the reading, the wavelength and
+    /// the value.
     /// </exception>
     public static DiscFile ToDiscs(SpectralTable table)
     {
-        bool isSet = Guard.NotNull(table).Metadata.Keys.Any(key => key.StartsWith(DiscPrefix, StringComparison.Ordinal));
+        bool isSet = Guard.NotNull(table).Metadata.Keys.Any(
+            key => key.StartsWith(DiscPrefix, StringComparison.Ordinal));
         CheckKeys(table, isSet ? DiscSetKeys : DiscKeys, isSet ? DiscPrefix : null);
         return ExchangeException.Placed(table.Source, () =>
         {
@@ -80,7 +84,8 @@ public static class MeasurementFile
             return metal switch
             {
                 "true" => Substrate.OpaqueMetal(table.Required("name"), table["reflectance"]),
-                "false" => Substrate.FromMeasuredReflectance(table.Required("name"), table["reflectance"], Index(table), Geometry(table)),
+                "false" => Substrate.FromMeasuredReflectance(table.Required("name"), table["reflectance"], Index(table),
+                Geometry(table)),
                 _ => throw new ArgumentException($"metal must be true or false but is '{metal}'."),
             };
         });
@@ -88,12 +93,15 @@ public static class MeasurementFile
 
     /// <summary>A target from a table, with the geometry that it states.</summary>
     /// <param name="table">The table.</param>
-    /// <exception cref="ExchangeException">Metadata, geometry included, or the reading is missing or out of range.</exception>
+    /// <exception cref="ExchangeException">
+    /// Metadata, geometry included, or the reading is missing or out of range.
+    /// </exception>
     public static Target ToTarget(SpectralTable table)
     {
         CheckKeys(Guard.NotNull(table), TargetKeys);
         return ExchangeException.Placed(table.Source, () =>
-            Target.FromReflectance(table.Required("name"), table["reflectance"], GeometryNames.Geometry(table.Required("geometry"))));
+            Target.FromReflectance(
+                table.Required("name"), table["reflectance"], GeometryNames.Geometry(table.Required("geometry"))));
     }
 
     private static DiscSet DiscOf(SpectralTable table, MeasurementGeometry geometry)
@@ -133,12 +141,17 @@ public static class MeasurementFile
         string[] parts = [.. table.Metadata[key].Split(',').Select(part => part.Trim())];
         if (parts.Length < 2 || !TextFile.TryNumber(parts[0], out double thickness))
         {
-            throw new ArgumentException($"metadata '{key}' must be 'thickness, backing, coupling' or 'thickness, transmittance' but is '{table.Metadata[key]}'.");
+            throw new ArgumentException(
+                $"metadata '{key}' must be 'thickness, backing, coupling' or 'thickness, transmittance' but is "
+                    + $"'{table.Metadata[key]}'.");
         }
 
-        string column = table.Names.FirstOrDefault(item => string.Equals(item, name, StringComparison.OrdinalIgnoreCase))
-            ?? throw new ArgumentException($"metadata '{key}' has no reading of that name; found are {string.Join(", ", table.Names)}.");
-        double noise = table.OptionalNumber("reading_uncertainty", 0.002), thicknessNoise = table.OptionalNumber("thickness_uncertainty_mm", 0.01);
+        string column = table.Names.FirstOrDefault(
+            item => string.Equals(item, name, StringComparison.OrdinalIgnoreCase))
+            ?? throw new ArgumentException(
+                $"metadata '{key}' has no reading of that name; found are {string.Join(", ", table.Names)}.");
+        double noise = table.OptionalNumber("reading_uncertainty", 0.002), thicknessNoise = table.OptionalNumber(
+            "thickness_uncertainty_mm", 0.01);
         if (parts[1] == "transmittance")
         {
             return DiscReading.Transmittance(
@@ -146,7 +159,9 @@ public static class MeasurementFile
         }
 
         MeasurementGeometry geometry = Geometry(table);
-        return DiscReading.Reflectance(column, thickness, table[column], BackingNamed(table, key, parts, geometry), geometry, noise, thicknessNoise);
+        return DiscReading.Reflectance(
+            column, thickness, table[column], BackingNamed(table, key, parts, geometry), geometry, noise,
+            thicknessNoise);
     }
 
     private static Backing BackingNamed(SpectralTable table, string key, string[] parts, MeasurementGeometry geometry)
@@ -158,18 +173,22 @@ public static class MeasurementFile
 
         if (!table.Has(parts[1]))
         {
-            throw new ArgumentException($"metadata '{key}' names the backing '{parts[1]}', which is not a column; found are {string.Join(", ", table.Names)}, trap.");
+            throw new ArgumentException(
+                $"metadata '{key}' names the backing '{parts[1]}', which is not a column; found are "
+                    + $"{string.Join(", ", table.Names)}, trap.");
         }
 
         return new Backing(
-            Substrate.FromMeasuredReflectance(parts[1], table[parts[1]], table.OptionalNumber("backing_refractive_index", 1.5), geometry),
+            Substrate.FromMeasuredReflectance(parts[1], table[parts[1]],
+            table.OptionalNumber("backing_refractive_index", 1.5), geometry),
             GeometryNames.Coupling(parts.Length > 2 ? parts[2] : "contact"));
     }
 
     private static RefractiveIndex Index(SpectralTable table) =>
         new(table.RequiredNumber("refractive_index"), table.OptionalNumber("cauchy_nm2", 0));
 
-    private static MeasurementGeometry Geometry(SpectralTable table) => GeometryNames.Geometry(table.Optional("geometry", "di:8"));
+    private static MeasurementGeometry Geometry(SpectralTable table) =>
+        GeometryNames.Geometry(table.Optional("geometry", "di:8"));
 
     private static Provenance ProvenanceOf(SpectralTable table, MeasurementGeometry geometry) => new(
         ProvenanceNames.Origin(table.Optional("origin", "measured")),
@@ -178,7 +197,8 @@ public static class MeasurementFile
         table.Optional("date", null),
         table.Optional("note", ""));
 
-    // In comma-separated files every key is ours, so an unknown one is a slip; CGATS files carry keywords of other programs.
+    // In comma-separated files every key is ours, so an unknown one is a slip; CGATS files carry keywords of other
+    // programs.
     private static void CheckKeys(SpectralTable table, string[] known, string? prefix = null)
     {
         if (!table.Source.EndsWith(".csv", StringComparison.OrdinalIgnoreCase))
@@ -190,7 +210,8 @@ public static class MeasurementFile
         {
             if (Array.IndexOf(known, key) < 0 && (prefix is null || !key.StartsWith(prefix, StringComparison.Ordinal)))
             {
-                throw new ExchangeException($"{table.Source}: metadata '{key}' is unknown; known are {string.Join(", ", known)}.");
+                throw new ExchangeException(
+                    $"{table.Source}: metadata '{key}' is unknown; known are {string.Join(", ", known)}.");
             }
         }
     }

@@ -12,13 +12,15 @@ public sealed record Provenance
     /// <param name="date">Date as yyyy-mm-dd; null when not stated.</param>
     /// <param name="note">Anything else; may be empty.</param>
     /// <exception cref="ArgumentException">Instrument empty, or the date is not a date.</exception>
-    public Provenance(DataOrigin origin, string instrument, MeasurementGeometry geometry, string? date, string note = "")
+    public Provenance(
+        DataOrigin origin, string instrument, MeasurementGeometry geometry, string? date, string note = "")
     {
         Origin = Guard.Defined(origin);
         Instrument = Guard.NotBlank(instrument);
         Geometry = Guard.Defined(geometry);
         Date = date is null || DateTime.TryParseExact(
-            date, "yyyy-MM-dd", System.Globalization.CultureInfo.InvariantCulture, System.Globalization.DateTimeStyles.None, out _)
+            date, "yyyy-MM-dd", System.Globalization.CultureInfo.InvariantCulture,
+            System.Globalization.DateTimeStyles.None, out _)
             ? date
             : throw new ArgumentException($"date must have the form yyyy-mm-dd but is '{date}'.", nameof(date));
         Note = note ?? "";

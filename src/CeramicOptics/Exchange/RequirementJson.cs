@@ -38,27 +38,36 @@ internal static class RequirementJson
     public static ThicknessRequirement Read(JsonPlace place, ThicknessRange range)
     {
         place.ObjectWith(
-            "zone", "criterion", "share", "structuralMm", "byColorMm", "reliableMm", "recommendedMm", "standardUncertaintyMm", "cautions");
-        MinimumThickness minimum = Minimum(place, range, Millimetres(place["structuralMm"], 0, LargestStructuralMm), Share(place));
+            "zone", "criterion", "share", "structuralMm", "byColorMm", "reliableMm", "recommendedMm",
+            "standardUncertaintyMm", "cautions");
+        MinimumThickness minimum = Minimum(
+            place, range, Millimetres(place["structuralMm"], 0, LargestStructuralMm), Share(place));
         IReadOnlyList<Caution> cautions = Cautions(place["cautions"]);
         string zone = Zone(place);
-        foreach (Caution needed in MaskingThickness.CautionsOf(zone, minimum).Where(needed => !cautions.Contains(needed)))
+        foreach (
+            Caution needed in MaskingThickness.CautionsOf(zone, minimum).Where(needed => !cautions.Contains(needed)))
         {
             throw place["cautions"].Fault($"the caution {needed.Kind} belongs to these thicknesses but is missing.");
         }
 
-        return place["cautions"].Convert(() => new ThicknessRequirement(zone, minimum, range.MaxMm, Criterion(place["criterion"]), cautions));
+        return place["cautions"]
+            .Convert(
+                () => new ThicknessRequirement(zone, minimum, range.MaxMm, Criterion(place["criterion"]), cautions));
     }
 
     public static CoreRequirements ReadCore(JsonPlace place, ThicknessRange veneer, ThicknessRange core)
     {
         place.ObjectWith("zone", "criterion", "share", "structuralCoreMm", "structuralWallMm", "veneers", "cautions");
         CoreStrength strength = new(
-            Millimetres(place["structuralCoreMm"], 0, LargestStructuralMm), Millimetres(place["structuralWallMm"], 0, LargestStructuralMm));
+            Millimetres(place["structuralCoreMm"], 0, LargestStructuralMm),
+            Millimetres(place["structuralWallMm"], 0, LargestStructuralMm));
         List<JsonPlace> veneers = place["veneers"].Items();
         if (veneers.Count != CoreRequirements.Count)
         {
-            throw place["veneers"].Fault($"{Guard.Text(CoreRequirements.Count)} items are needed but {Guard.Text(veneers.Count)} are given.");
+            throw place["veneers"]
+                .Fault(
+                    $"{Guard.Text(CoreRequirements.Count)} items are needed but {Guard.Text(veneers.Count)} are "
+                        + "given.");
         }
 
         double share = Share(place);
@@ -66,7 +75,8 @@ internal static class RequirementJson
         foreach (JsonPlace item in veneers)
         {
             item.ObjectWith("byColorMm", "reliableMm", "recommendedMm", "standardUncertaintyMm");
-            minima.Add(Minimum(item, core, strength.MinimumCoreMm(CoreRequirements.VeneerMm(veneer, minima.Count)), share));
+            minima.Add(
+                Minimum(item, core, strength.MinimumCoreMm(CoreRequirements.VeneerMm(veneer, minima.Count)), share));
         }
 
         IReadOnlyList<Caution> cautions = Cautions(place["cautions"]);
@@ -105,13 +115,16 @@ internal static class RequirementJson
         }
 
         MinimumThickness minimum = new(
-            byColor, reliable, structuralMm, range.MaxMm, share, Millimetres(place["standardUncertaintyMm"], 0, double.MaxValue));
+            byColor, reliable, structuralMm, range.MaxMm, share,
+            Millimetres(place["standardUncertaintyMm"], 0, double.MaxValue));
         JsonPlace recommended = place["recommendedMm"];
         double? given = recommended.NumberOrNull();
         return given == minimum.RecommendedMm ? minimum
             : given < structuralMm ? throw recommended.Fault(
-                $"{Guard.Text(given!.Value)} mm is below the structural minimum of {Guard.Text(structuralMm!.Value)} mm.")
-            : throw recommended.Fault($"must be {Text(minimum.RecommendedMm)}, as follows from the other thicknesses, but is {Text(given)}.");
+                $"{Guard.Text(given!.Value)} mm is below the structural minimum of "
+                    + $"{Guard.Text(structuralMm!.Value)} mm.")
+            : throw recommended.Fault(
+                $"must be {Text(minimum.RecommendedMm)}, as follows from the other thicknesses, but is {Text(given)}.");
     }
 
     private static string Text(double? mm) => mm is double value ? $"{Guard.Text(value)} mm" : "null";
@@ -119,13 +132,15 @@ internal static class RequirementJson
     private static double Share(JsonPlace place) =>
         place["share"].Convert(() => Guard.InRange(place["share"].Number(), 0.5, 0.999, "", "Share"));
 
-    private static string Zone(JsonPlace place) => place["zone"].Convert(() => Guard.NotBlank(place["zone"].Text(), "Name of the zone"));
+    private static string Zone(JsonPlace place) =>
+        place["zone"].Convert(() => Guard.NotBlank(place["zone"].Text(), "Name of the zone"));
 
     private static ColorCriterion Criterion(JsonPlace place)
     {
         place.ObjectWith("name", "formula", "limit", "source");
         return place.Convert(() => new ColorCriterion(
-            place["name"].Text(), Named<ColorDifferenceFormula>(place["formula"]), place["limit"].Number(), place["source"].Text()));
+            place["name"].Text(), Named<ColorDifferenceFormula>(place["formula"]), place["limit"].Number(),
+            place["source"].Text()));
     }
 
     private static double? Millimetres(JsonPlace place, double min, double max) =>
@@ -145,6 +160,8 @@ internal static class RequirementJson
         where T : struct, Enum
     {
         string name = place.Text();
-        return Enum.TryParse(name, out T value) && value.ToString() == name ? value : throw place.Fault($"'{name}' is not known.");
+        return Enum.TryParse(name, out T value) && value.ToString() == name
+            ? value
+            : throw place.Fault($"'{name}' is not known.");
     }
 }

@@ -35,7 +35,8 @@ public static class ResponseJson
             RequirementJson.Write(json, response.Requirement);
             JsonFile.Numbers(json, "differences", response.DifferenceTable);
             JsonFile.Numbers(
-                json, "colors", [.. response.ColorNodes.ToArray().SelectMany(color => (double[])[color.L, color.A, color.B])]);
+                json, "colors",
+                [.. response.ColorNodes.ToArray().SelectMany(color => (double[])[color.L, color.A, color.B])]);
         });
     }
 
@@ -66,7 +67,8 @@ public static class ResponseJson
         stream, source, Format, Version, root =>
         {
             CheckKind(
-                root.ObjectWith("$schema", "format", "version", "kind", "rangeMm", "errorBound", "requirement", "differences", "colors"),
+                root.ObjectWith("$schema", "format", "version", "kind", "rangeMm", "errorBound", "requirement",
+                "differences", "colors"),
                 OneLayer);
             JsonPlace differences = root["differences"], colors = root["colors"], requirement = root["requirement"];
             double[] table = differences.Convert(() => InRange(differences.Numbers(), 2, 0, LargestColor));
@@ -77,7 +79,8 @@ public static class ResponseJson
             }
 
             Lab[] tabled =
-                [.. Enumerable.Range(0, nodes.Length / 3).Select(i => new Lab(nodes[3 * i], nodes[(3 * i) + 1], nodes[(3 * i) + 2]))];
+                [.. Enumerable.Range(0, nodes.Length / 3).Select(
+                    i => new Lab(nodes[3 * i], nodes[(3 * i) + 1], nodes[(3 * i) + 2]))];
             ThicknessRange range = Range(root["rangeMm"]);
             ThicknessResponse response = new(
                 range, tabled, table, Bound(root["errorBound"]), RequirementJson.Read(requirement, range));
@@ -105,13 +108,15 @@ public static class ResponseJson
         {
             CheckKind(
                 root.ObjectWith(
-                    "$schema", "format", "version", "kind", "veneerRangeMm", "coreRangeMm", "errorBound", "requirement", "differences", "colors"),
+                    "$schema", "format", "version", "kind", "veneerRangeMm", "coreRangeMm", "errorBound", "requirement",
+                    "differences", "colors"),
                 TwoLayers);
             double bound = Bound(root["errorBound"]);
             ThicknessRange veneer = Range(root["veneerRangeMm"]), core = Range(root["coreRangeMm"]);
             CoreRequirements requirements = RequirementJson.ReadCore(root["requirement"], veneer, core);
             TwoLayerResponse response = new(
-                veneer, core, Cells(root["colors"], 3, -LargestColor), Cells(root["differences"], 1, 0), bound, requirements);
+                veneer, core, Cells(root["colors"], 3, -LargestColor), Cells(root["differences"], 1, 0), bound,
+                requirements);
             CheckTable(root["requirement"]["veneers"].Items(), response);
             return response;
         },
@@ -139,8 +144,10 @@ public static class ResponseJson
         }
     }
 
-    private static ExchangeException Contradicts(JsonPlace place, double byColorMm, double mm, double difference) => place.Fault(
-        $"{Guard.Text(byColorMm)} mm contradicts the table, whose difference is {Guard.Text(difference)} at {Guard.Text(mm)} mm.");
+    private static ExchangeException Contradicts(JsonPlace place, double byColorMm, double mm, double difference) =>
+        place.Fault(
+        $"{Guard.Text(byColorMm)} mm contradicts the table, whose difference is {Guard.Text(difference)} at "
+            + $"{Guard.Text(mm)} mm.");
 
     private static void CheckKind(JsonPlace root, string kind)
     {
@@ -164,13 +171,15 @@ public static class ResponseJson
         });
     }
 
-    private static double Bound(JsonPlace place) => place.Convert(() => Guard.InRange(place.Number(), 0, 1000, "", "Error bound"));
+    private static double Bound(JsonPlace place) =>
+        place.Convert(() => Guard.InRange(place.Number(), 0, 1000, "", "Error bound"));
 
     private static double[] InRange(double[] values, int least, double min, double max)
     {
         if (values.Length < least)
         {
-            throw new ArgumentException($"at least {Guard.Text(least)} numbers are needed but {Guard.Text(values.Length)} are given.");
+            throw new ArgumentException(
+                $"at least {Guard.Text(least)} numbers are needed but {Guard.Text(values.Length)} are given.");
         }
 
         for (int i = 0; i < values.Length; i++)
@@ -204,7 +213,8 @@ public static class ResponseJson
         place.ObjectWith("errorBound", "parts", "values");
         JsonPlace parts = place["parts"], values = place["values"];
         int[] divided = [.. parts.Items().Select(item => item.Integer())];
-        float[] numbers = [.. values.Convert(() => InRange(values.Numbers(), 0, min, LargestColor)).Select(value => (float)value)];
+        float[] numbers = [.. values.Convert(() => InRange(values.Numbers(), 0, min, LargestColor)).Select(
+            value => (float)value)];
         return place.Convert(() => CellTable.Of(divided, numbers, functions, Bound(place["errorBound"])));
     }
 }

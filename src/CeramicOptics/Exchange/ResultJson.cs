@@ -14,8 +14,9 @@ namespace CeramicOptics.Exchange;
 
 /// <summary>Writes results as JSON, for other programs and for records.</summary>
 /// <remarks>
-/// The schema is docs/schema/result.schema.json, version 2: an object with <c>format</c>, <c>version</c>, <c>kind</c> and the content of that kind.
-/// Lengths are in mm, colours L*, a*, b* with their illuminant and observer. Numbers read back exactly.
+/// The schema is docs/schema/result.schema.json, version 2: an object with <c>format</c>, <c>version</c>, <c>kind</c>
+/// and the content of that kind. Lengths are in mm, colours L*, a*, b* with their illuminant and observer. Numbers read
+/// back exactly.
 /// </remarks>
 public static class ResultJson
 {
@@ -172,7 +173,8 @@ public static class ResultJson
         JsonFile.Cautions(json, result.Cautions);
     });
 
-    private static void Document(Stream stream, string kind, Action<Utf8JsonWriter> content) => JsonFile.Write(stream, Format, Version, json =>
+    private static void Document(Stream stream, string kind, Action<Utf8JsonWriter> content) =>
+        JsonFile.Write(stream, Format, Version, json =>
     {
         json.WriteString("kind", kind);
         content(json);
@@ -217,7 +219,8 @@ public static class ResultJson
         if (made.Veneer is Veneer veneer)
         {
             json.WriteString("veneer", veneer.Material.Name);
-            json.WriteNumber(veneer.Share > 0 ? "veneerShare" : "veneerMm", veneer.Share > 0 ? veneer.Share : veneer.ThicknessMm);
+            json.WriteNumber(
+                veneer.Share > 0 ? "veneerShare" : "veneerMm", veneer.Share > 0 ? veneer.Share : veneer.ThicknessMm);
         }
 
         if (made.Cement is Layer cement)
@@ -295,7 +298,8 @@ public static class ResultJson
         json.WriteNumber("share", part.Share);
     }
 
-    private static void Color(Utf8JsonWriter json, string name, Lab color) => JsonFile.Numbers(json, name, [color.L, color.A, color.B]);
+    private static void Color(Utf8JsonWriter json, string name, Lab color) =>
+        JsonFile.Numbers(json, name, [color.L, color.A, color.B]);
 
     private static void Chance(Utf8JsonWriter json, string name, Probability probability)
     {

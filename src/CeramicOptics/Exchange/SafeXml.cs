@@ -22,7 +22,9 @@ internal static class SafeXml
                 {
                     if (depth.Depth > MaximumDepth)
                     {
-                        throw ExchangeException.AtLine(source, ((IXmlLineInfo)depth).LineNumber, $"elements are nested more than {Guard.Text(MaximumDepth)} deep.");
+                        throw ExchangeException.AtLine(
+                            source, ((IXmlLineInfo)depth).LineNumber,
+                            $"elements are nested more than {Guard.Text(MaximumDepth)} deep.");
                     }
                 }
             }

@@ -4,8 +4,9 @@ namespace CeramicOptics.Exchange;
 
 /// <summary>Reads and writes spectral readings as comma-separated values.</summary>
 /// <remarks>
-/// Lines "# key = value" carry metadata. The first other line names the columns: wavelength_nm, then one name for each reading.
-/// Each further line is a wavelength in nm and the reflectance factors, 0 to 1. Numbers use a decimal point. Empty lines are skipped.
+/// Lines "# key = value" carry metadata. The first other line names the columns: wavelength_nm, then one name for each
+/// reading. Each further line is a wavelength in nm and the reflectance factors, 0 to 1. Numbers use a decimal point.
+/// Empty lines are skipped.
 /// </remarks>
 public static class SpectralCsv
 {
@@ -45,14 +46,17 @@ public static class SpectralCsv
 
         if (columns is null || rows.Count < 2)
         {
-            throw ExchangeException.AtLine(source, lines.Length, "the file ends before a heading and two rows of data.");
+            throw ExchangeException.AtLine(
+                source, lines.Length, "the file ends before a heading and two rows of data.");
         }
 
         WavelengthGrid grid = ExchangeException.Placed(
             $"{source}, {WavelengthColumn}", () => WavelengthGrid.FromWavelengths([.. rows.Select(row => row[0])]));
         return new SpectralTable(source, metadata, columns.Skip(1).Select((name, column) => (
             name,
-            ExchangeException.Placed($"{source}, column '{name}'", () => new ReflectanceSpectrum(grid, [.. rows.Select(row => row[column + 1])])))));
+            ExchangeException.Placed(
+                $"{source}, column '{name}'",
+                () => new ReflectanceSpectrum(grid, [.. rows.Select(row => row[column + 1])])))));
     }
 
     /// <summary>Writes a table; numbers read back exactly.</summary>
@@ -69,7 +73,9 @@ public static class SpectralCsv
         writer.Write($"{WavelengthColumn},{string.Join(",", table.Names)}\n");
         for (int i = 0; i < table.Grid.Count; i++)
         {
-            writer.Write($"{Guard.Text(table.Grid[i])},{string.Join(",", table.Names.Select(name => Guard.Text(table[name][i])))}\n");
+            writer.Write(Guard.Text(table.Grid[i]));
+            foreach (string name in table.Names) writer.Write($",{Guard.Text(table[name][i])}");
+            writer.Write("\n");
         }
     }
 
@@ -96,11 +102,14 @@ public static class SpectralCsv
         string[] columns = [.. line.Split(',').Select(column => column.Trim())];
         if (columns[0] != WavelengthColumn || columns.Length < 2)
         {
-            throw ExchangeException.AtLine(source, number, $"the heading must be '{WavelengthColumn}' and at least one reading but is '{line}'.");
+            throw ExchangeException.AtLine(
+                source, number, $"the heading must be '{WavelengthColumn}' and at least one reading but is '{line}'.");
         }
 
         string? twice = columns.GroupBy(column => column).FirstOrDefault(group => group.Count() > 1)?.Key;
-        return twice is null ? columns : throw ExchangeException.AtLine(source, number, $"column '{twice}' is given twice.");
+        return twice is null
+            ? columns
+            : throw ExchangeException.AtLine(source, number, $"column '{twice}' is given twice.");
     }
 
     private static double[] ReadRow(string line, string[] columns, List<double[]> rows, string source, int number)
@@ -108,7 +117,9 @@ public static class SpectralCsv
         string[] cells = line.Split(',');
         if (cells.Length != columns.Length)
         {
-            throw ExchangeException.AtLine(source, number, $"{Guard.Text(columns.Length)} values are needed but {Guard.Text(cells.Length)} are given.");
+            throw ExchangeException.AtLine(
+                source, number,
+                $"{Guard.Text(columns.Length)} values are needed but {Guard.Text(cells.Length)} are given.");
         }
 
         double[] row = new double[cells.Length];
@@ -116,7 +127,8 @@ public static class SpectralCsv
         {
             if (!TextFile.TryNumber(cells[k].Trim(), out row[k]))
             {
-                throw ExchangeException.AtLine(source, number, $"'{cells[k].Trim()}' in column '{columns[k]}' is not a finite number.");
+                throw ExchangeException.AtLine(
+                    source, number, $"'{cells[k].Trim()}' in column '{columns[k]}' is not a finite number.");
             }
         }
 

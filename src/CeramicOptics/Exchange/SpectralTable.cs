@@ -9,7 +9,9 @@ public sealed class SpectralTable
     private readonly Dictionary<string, ReflectanceSpectrum> _spectra;
     private readonly Dictionary<string, string> _metadata;
 
-    internal SpectralTable(string source, Dictionary<string, string> metadata, IEnumerable<(string Name, ReflectanceSpectrum Spectrum)> spectra)
+    internal SpectralTable(
+        string source, Dictionary<string, string> metadata,
+        IEnumerable<(string Name, ReflectanceSpectrum Spectrum)> spectra)
     {
         Source = source;
         _metadata = metadata;
@@ -21,17 +23,26 @@ public sealed class SpectralTable
 
     /// <summary>A table to be written.</summary>
     /// <param name="source">Name for messages.</param>
-    /// <param name="spectra">At least one reading on one grid; names are unique and hold no comma, quote or line break.</param>
-    /// <param name="metadata">Metadata; keys of lower-case letters, digits and underscores, values on one line. May be null.</param>
-    /// <exception cref="ArgumentException">No reading, grids that differ, or a name, key or value that a file could not carry.</exception>
+    /// <param name="spectra">
+    /// At least one reading on one grid; names are unique and hold no comma, quote or line break.
+    /// </param>
+    /// <param name="metadata">
+    /// Metadata; keys of lower-case letters, digits and underscores, values on one line. May be null.
+    /// </param>
+    /// <exception cref="ArgumentException">
+    /// No reading, grids that differ, or a name, key or value that a file could not carry.
+    /// </exception>
     public static SpectralTable Create(
-        string source, IEnumerable<KeyValuePair<string, ReflectanceSpectrum>> spectra, IEnumerable<KeyValuePair<string, string>>? metadata = null)
+        string source, IEnumerable<KeyValuePair<string, ReflectanceSpectrum>> spectra, IEnumerable<KeyValuePair<string,
+        string>>? metadata = null)
     {
-        (string Name, ReflectanceSpectrum Spectrum)[] list = [.. Guard.Copy(spectra, minimumCount: 1).Select(pair => (pair.Key, Guard.NotNull(pair.Value, nameof(spectra))))];
+        (string Name, ReflectanceSpectrum Spectrum)[] list = [.. Guard.Copy(spectra, minimumCount: 1).Select(
+            pair => (pair.Key, Guard.NotNull(pair.Value, nameof(spectra))))];
         foreach ((string name, ReflectanceSpectrum spectrum) in list)
         {
             list[0].Spectrum.Grid.RequireSame(spectrum.Grid, $"Reading '{name}'");
-            RequireText(name, Guard.NotBlank(name).IndexOfAny([',', '"', '\r', '\n']) < 0 && name.Trim() == name, "name");
+            RequireText(
+                name, Guard.NotBlank(name).IndexOfAny([',', '"', '\r', '\n']) < 0 && name.Trim() == name, "name");
         }
 
         string? twice = list.GroupBy(item => item.Name).FirstOrDefault(group => group.Count() > 1)?.Key;
@@ -39,8 +50,14 @@ public sealed class SpectralTable
         Dictionary<string, string> copy = [];
         foreach (KeyValuePair<string, string> pair in metadata ?? [])
         {
-            RequireText(pair.Key, pair.Key.Length > 0 && pair.Key.All(c => c is (>= 'a' and <= 'z') or (>= '0' and <= '9') or '_'), "metadata key");
-            RequireText(pair.Value, Guard.NotNull(pair.Value, nameof(metadata)).IndexOfAny(['\r', '\n']) < 0 && pair.Value.Trim() == pair.Value, "metadata value");
+            RequireText(
+                pair.Key,
+                pair.Key.Length > 0 && pair.Key.All(c => c is (>= 'a' and <= 'z') or (>= '0' and <= '9') or '_'),
+                "metadata key");
+            RequireText(
+                pair.Value,
+                Guard.NotNull(pair.Value,
+                nameof(metadata)).IndexOfAny(['\r', '\n']) < 0 && pair.Value.Trim() == pair.Value, "metadata value");
             copy.Add(pair.Key, pair.Value);
         }
 
@@ -66,7 +83,10 @@ public sealed class SpectralTable
         ? spectrum
         : throw new ExchangeException($"{Source}: reading '{name}' is missing; found are {string.Join(", ", Names)}.");
 
-    /// <summary>Reads a table from a file: CGATS text for .txt, .ti3, .sp and .cgats, CxF3 for .cxf, comma-separated values for .csv.</summary>
+    /// <summary>
+    /// Reads a table from a file: CGATS text for .txt, .ti3, .sp and .cgats, CxF3 for .cxf, comma-separated values for
+    /// .csv.
+    /// </summary>
     /// <param name="path">Path of the file.</param>
     /// <exception cref="ExchangeException">Unknown ending, or the file is faulty; names the line.</exception>
     /// <exception cref="IOException">The file cannot be opened.</exception>
@@ -78,7 +98,8 @@ public sealed class SpectralTable
             ".csv" => SpectralCsv.Read,
             ".cxf" => Cxf3.Read,
             ".txt" or ".ti3" or ".sp" or ".cgats" => Cgats.Read,
-            _ => throw new ExchangeException($"{path}: files ending in '{extension}' are not known; known are .csv, .txt, .ti3, .sp, .cgats, .cxf."),
+            _ => throw new ExchangeException(
+                $"{path}: files ending in '{extension}' are not known; known are .csv, .txt, .ti3, .sp, .cgats, .cxf."),
         };
         using StreamReader reader = new(path);
         return read(reader, Path.GetFileName(path));
@@ -93,10 +114,12 @@ public sealed class SpectralTable
 
     internal double RequiredNumber(string key) => Number(key, Required(key));
 
-    internal double OptionalNumber(string key, double otherwise) => _metadata.TryGetValue(key, out string? value) ? Number(key, value) : otherwise;
+    internal double OptionalNumber(string key, double otherwise) =>
+        _metadata.TryGetValue(key, out string? value) ? Number(key, value) : otherwise;
 
     [return: System.Diagnostics.CodeAnalysis.NotNullIfNotNull(nameof(otherwise))]
-    internal string? Optional(string key, string? otherwise) => _metadata.TryGetValue(key, out string? value) ? value : otherwise;
+    internal string? Optional(string key, string? otherwise) =>
+        _metadata.TryGetValue(key, out string? value) ? value : otherwise;
 
     internal bool Has(string name) => _spectra.ContainsKey(name);
 

@@ -15,7 +15,8 @@ internal static class TextFile
         {
             if (text.Length + read > MaximumLength)
             {
-                throw new ExchangeException($"{source}: the file is longer than {Guard.Text(MaximumLength)} characters.");
+                throw new ExchangeException(
+                    $"{source}: the file is longer than {Guard.Text(MaximumLength)} characters.");
             }
 
             text.Append(buffer, 0, read);

@@ -27,19 +27,25 @@ public static class Boundary
         }
 
         double refractedCosine = Math.Sqrt((1 - sine) * (1 + sine));
-        double perpendicular = ((fromIndex * cosine) - (toIndex * refractedCosine)) / ((fromIndex * cosine) + (toIndex * refractedCosine));
-        double parallel = ((toIndex * cosine) - (fromIndex * refractedCosine)) / ((toIndex * cosine) + (fromIndex * refractedCosine));
+        double perpendicular = ((fromIndex * cosine) - (toIndex * refractedCosine)) / (
+            (fromIndex * cosine) + (toIndex * refractedCosine));
+        double parallel = ((toIndex * cosine) - (fromIndex * refractedCosine)) / (
+            (toIndex * cosine) + (fromIndex * refractedCosine));
         return ((perpendicular * perpendicular) + (parallel * parallel)) / 2;
     }
 
     /// <summary>The boundary under diffuse (Lambertian) light from either side.</summary>
     /// <param name="upperIndex">Index of the medium above, 1 to 4.</param>
     /// <param name="lowerIndex">Index of the medium below, 1 to 4.</param>
-    /// <returns>Reflectances from above and below; from the denser side they contain total internal reflection. Nothing is absorbed.</returns>
+    /// <returns>
+    /// Reflectances from above and below; from the denser side they contain total internal reflection. Nothing is
+    /// absorbed.
+    /// </returns>
     /// <exception cref="ArgumentOutOfRangeException">An index is outside its range or NaN.</exception>
     /// <remarks>
-    /// From the thinner side r = integral of F(μ) 2 μ dμ (Walsh 1926; Duntley 1942); from the denser side by the exact relation
-    /// 1 - r12 = (n2/n1)² (1 - r21), which follows from the conservation of étendue. 1 to 1.5: 0.0918 outside, 0.596 inside.
+    /// From the thinner side r = integral of F(μ) 2 μ dμ (Walsh 1926; Duntley 1942); from the denser side by the exact
+    /// relation 1 - r12 = (n2/n1)² (1 - r21), which follows from the conservation of étendue. 1 to 1.5: 0.0918 outside,
+    /// 0.596 inside.
     /// </remarks>
     public static LayerOptics Diffuse(double upperIndex, double lowerIndex)
     {
@@ -53,7 +59,8 @@ public static class Boundary
             : new LayerOptics(inside, outside, 1 - inside, 1 - outside);
     }
 
-    // With μ = sqrt(n² - 1) sinh(u) the amplitude of s light is -exp(-2 u) and the integrand is smooth for every n > 1, however near.
+    // With μ = sqrt(n² - 1) sinh(u) the amplitude of s light is -exp(-2 u) and the integrand is smooth for every n > 1,
+    // however near.
     private static double FromThinnerSide(double n)
     {
         double excess = (n - 1) * (n + 1);
@@ -69,7 +76,8 @@ public static class Boundary
             return (Math.Exp(-4 * u) + (parallel * parallel)) * sinh * cosh;
         }
 
-        // The p amplitude vanishes at tanh u = 1/n² and varies on the scale of 1 in u; panels of about one keep the rule exact.
+        // The p amplitude vanishes at tanh u = 1/n² and varies on the scale of 1 in u; panels of about one keep the
+        // rule exact.
         double end = Math.Log((1 + n) / Math.Sqrt(excess));
         int panels = (int)Math.Ceiling(end);
         double sum = 0;

@@ -1,6 +1,9 @@
 namespace CeramicOptics.Layers;
 
-/// <summary>Remembers boundaries while one stack is compiled: with constant indices each is integrated once, not once a wavelength.</summary>
+/// <summary>
+/// Remembers boundaries while one stack is compiled: with constant indices each is integrated once, not once a
+/// wavelength.
+/// </summary>
 internal sealed class BoundaryCache
 {
     private readonly Dictionary<(double, double), LayerOptics> _diffuse = [];

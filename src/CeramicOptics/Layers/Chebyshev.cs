@@ -1,10 +1,13 @@
 namespace CeramicOptics.Layers;
 
-/// <summary>Interpolation by Chebyshev polynomials in the logarithm of a thickness, between the ends of its range.</summary>
+/// <summary>
+/// Interpolation by Chebyshev polynomials in the logarithm of a thickness, between the ends of its range.
+/// </summary>
 /// <remarks>
-/// With x = -1 at the thinnest and 1 at the thickest, x linear in ln(t + t0), a function is taken at the extremes of T_n, x_k = cos(π k / n), and becomes
-/// the sum of c_k T_k(x). For analytic functions the error falls geometrically with n (Trefethen 2013, Approximation Theory and Approximation Practice,
-/// theorem 8.2). t0 is 0 unless the range is so wide, or begins so near 0, that the ends of t + t0 would be more than 200 times apart. Immutable.
+/// With x = -1 at the thinnest and 1 at the thickest, x linear in ln(t + t0), a function is taken at the extremes of
+/// T_n, x_k = cos(π k / n), and becomes the sum of c_k T_k(x). For analytic functions the error falls geometrically
+/// with n (Trefethen 2013, Approximation Theory and Approximation Practice, theorem 8.2). t0 is 0 unless the range is
+/// so wide, or begins so near 0, that the ends of t + t0 would be more than 200 times apart. Immutable.
 /// </remarks>
 internal sealed class Chebyshev
 {
@@ -20,7 +23,8 @@ internal sealed class Chebyshev
         _shiftMm = Math.Max(0, (range.MaxMm - (WidestRatio * range.MinMm)) / (WidestRatio - 1));
         _logMin = Math.Log(Math.Max(range.MinMm + _shiftMm, double.Epsilon));
         _perLog = Degree == 0 ? 0 : 2 / (Math.Log(range.MaxMm + _shiftMm) - _logMin);
-        _cosines = [.. Enumerable.Range(0, (2 * Math.Max(Degree, 1)) + 1).Select(k => Math.Cos(Math.PI * k / Math.Max(Degree, 1)))];
+        _cosines = [.. Enumerable.Range(0, (2 * Math.Max(Degree, 1)) + 1).Select(
+            k => Math.Cos(Math.PI * k / Math.Max(Degree, 1)))];
     }
 
     public ThicknessRange Range { get; }
@@ -58,8 +62,13 @@ internal sealed class Chebyshev
         }
     }
 
-    /// <summary>Values at the points into coefficients, for runs of functions side by side: <paramref name="values"/>[k * width + f].</summary>
-    /// <remarks>c_k = (2 / n) Σ'' f_j cos(π j k / n), halved for k = 0 and n; '' halves the terms at both ends.</remarks>
+    /// <summary>
+    /// Values at the points into coefficients, for runs of functions side by side: <paramref name="values"/>[k * width
+    /// + f].
+    /// </summary>
+    /// <remarks>
+    /// c_k = (2 / n) Σ'' f_j cos(π j k / n), halved for k = 0 and n; '' halves the terms at both ends.
+    /// </remarks>
     public void Transform(ReadOnlySpan<double> values, int width, Span<double> coefficients)
     {
         if (Degree == 0)

@@ -4,8 +4,9 @@ namespace CeramicOptics.Layers;
 
 /// <summary>Standard uncertainty of the coefficients K and S of a material.</summary>
 /// <remarks>
-/// Two parts: reading noise, independent from wavelength to wavelength, with a correlation of K and S at each; and one relative
-/// error of scale common to all coefficients, from the thickness of the disc (K and S are both inverse to it). Immutable.
+/// Two parts: reading noise, independent from wavelength to wavelength, with a correlation of K and S at each; and one
+/// relative error of scale common to all coefficients, from the thickness of the disc (K and S are both inverse to it).
+/// Immutable.
 /// </remarks>
 public sealed class CoefficientUncertainty
 {
@@ -19,12 +20,14 @@ public sealed class CoefficientUncertainty
     /// <exception cref="ArgumentException">Lengths differ.</exception>
     /// <exception cref="ArgumentOutOfRangeException">A value is outside its range or NaN.</exception>
     public CoefficientUncertainty(
-        ReadOnlySpan<double> absorptionPerMm, ReadOnlySpan<double> scatteringPerMm, ReadOnlySpan<double> correlation, double relativeScale)
+        ReadOnlySpan<double> absorptionPerMm, ReadOnlySpan<double> scatteringPerMm, ReadOnlySpan<double> correlation,
+        double relativeScale)
     {
         if (absorptionPerMm.Length != scatteringPerMm.Length || absorptionPerMm.Length != correlation.Length)
         {
             throw new ArgumentException(
-                $"Uncertainties of K ({absorptionPerMm.Length}), S ({scatteringPerMm.Length}) and their correlation ({correlation.Length}) must be equally many.");
+                $"Uncertainties of K ({absorptionPerMm.Length}), S ({scatteringPerMm.Length}) and their correlation "
+                    + $"({correlation.Length}) must be equally many.");
         }
 
         for (int i = 0; i < absorptionPerMm.Length; i++)
@@ -34,7 +37,8 @@ public sealed class CoefficientUncertainty
             Guard.InRange(correlation[i], -1, 1, "", $"correlation [{i}]");
         }
 
-        (_absorption, _scattering, _correlation) = (absorptionPerMm.ToArray(), scatteringPerMm.ToArray(), correlation.ToArray());
+        (_absorption, _scattering, _correlation) = (
+            absorptionPerMm.ToArray(), scatteringPerMm.ToArray(), correlation.ToArray());
         RelativeScale = Guard.InRange(relativeScale, 0, 1, "");
     }
 

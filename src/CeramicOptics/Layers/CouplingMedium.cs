@@ -1,7 +1,11 @@
 namespace CeramicOptics.Layers;
 
-/// <summary>A clear film between two bodies that are not bonded: air under a crown on the model, water or glycerine at try-in.</summary>
-/// <remarks>Immutable. The film is taken as thin against its width (no light is lost sideways) and thick against the wavelength.</remarks>
+/// <summary>
+/// A clear film between two bodies that are not bonded: air under a crown on the model, water or glycerine at try-in.
+/// </summary>
+/// <remarks>
+/// Immutable. The film is taken as thin against its width (no light is lost sideways) and thick against the wavelength.
+/// </remarks>
 public sealed record CouplingMedium
 {
     /// <summary>A medium of the caller's own.</summary>

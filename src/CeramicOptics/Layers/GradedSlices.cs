@@ -2,7 +2,9 @@ using CeramicOptics.Spectra;
 
 namespace CeramicOptics.Layers;
 
-/// <summary>A blank whose K and S change with depth, cut into homogeneous layers fine enough for a stated error.</summary>
+/// <summary>
+/// A blank whose K and S change with depth, cut into homogeneous layers fine enough for a stated error.
+/// </summary>
 public sealed class GradedSlices
 {
     private const int FirstCount = 4, LastCount = 4096;
@@ -14,8 +16,9 @@ public sealed class GradedSlices
 
     /// <summary>Bound on the error of the internal reflectance, over black and over white, at any wavelength.</summary>
     /// <remarks>
-    /// The change at the last doubling of the number of slices, or a quarter of the change before where that is more, since a change can be small by
-    /// chance. The error of the slices falls with the square of their number, so that the true error is about a third of it.
+    /// The change at the last doubling of the number of slices, or a quarter of the change before where that is more,
+    /// since a change can be small by chance. The error of the slices falls with the square of their number, so that
+    /// the true error is about a third of it.
     /// </remarks>
     public double ErrorBound { get; }
 
@@ -23,11 +26,19 @@ public sealed class GradedSlices
     /// <param name="upper">Material at fraction 0.</param>
     /// <param name="lower">Material at fraction 1; same grid and index.</param>
     /// <param name="thicknessMm">Thickness of the blank, above 0 to 100 mm.</param>
-    /// <param name="lowerFraction">Share of <paramref name="lower"/> at relative depth 0 (surface) to 1; smooth, values 0 to 1.</param>
+    /// <param name="lowerFraction">
+    /// Share of <paramref name="lower"/> at relative depth 0 (surface) to 1; smooth, values 0 to 1.
+    /// </param>
     /// <param name="tolerance">Error bound wanted, 1e-9 to 0.01.</param>
-    /// <exception cref="ArgumentException">Grids or indices differ, or the profile has no bound within 4096 slices.</exception>
-    /// <exception cref="ArgumentOutOfRangeException">A value, also of the profile, is outside its range or NaN.</exception>
-    /// <remarks>K and S mix linearly. Each slice has the mixture at its middle (midpoint rule for Kubelka's equation).</remarks>
+    /// <exception cref="ArgumentException">
+    /// Grids or indices differ, or the profile has no bound within 4096 slices.
+    /// </exception>
+    /// <exception cref="ArgumentOutOfRangeException">
+    /// A value, also of the profile, is outside its range or NaN.
+    /// </exception>
+    /// <remarks>
+    /// K and S mix linearly. Each slice has the mixture at its middle (midpoint rule for Kubelka's equation).
+    /// </remarks>
     public static GradedSlices Cut(
         Material upper, Material lower, double thicknessMm, Func<double, double> lowerFraction, double tolerance = 1e-5)
     {
@@ -38,7 +49,9 @@ public sealed class GradedSlices
         Guard.InRange(tolerance, 1e-9, 0.01, "");
         if (upper.RefractiveIndex != lower.RefractiveIndex)
         {
-            throw new ArgumentException($"A graded blank needs one index but '{upper.Name}' has {upper.RefractiveIndex} and '{lower.Name}' has {lower.RefractiveIndex}.");
+            throw new ArgumentException(
+                $"A graded blank needs one index but '{upper.Name}' has {upper.RefractiveIndex} and '{lower.Name}' "
+                    + $"has {lower.RefractiveIndex}.");
         }
 
         IReadOnlyList<Layer> coarse = Slices(upper, lower, thicknessMm, lowerFraction, FirstCount);
@@ -55,12 +68,16 @@ public sealed class GradedSlices
             (coarse, last) = (fine, change);
         }
 
-        throw new ArgumentException($"The profile is too steep: {Guard.Text(LastCount)} slices do not reach a bound of {Guard.Text(tolerance)}.", nameof(lowerFraction));
+        throw new ArgumentException(
+            $"The profile is too steep: {Guard.Text(LastCount)} slices do not reach a bound of "
+                + $"{Guard.Text(tolerance)}.", nameof(lowerFraction));
     }
 
-    private static IReadOnlyList<Layer> Slices(Material upper, Material lower, double thicknessMm, Func<double, double> lowerFraction, int count) =>
+    private static IReadOnlyList<Layer> Slices(
+        Material upper, Material lower, double thicknessMm, Func<double, double> lowerFraction, int count) =>
         Guard.Copy(Enumerable.Range(0, count).Select(i => new Layer(
-            Mixture(upper, lower, Guard.InRange(lowerFraction((i + 0.5) / count), 0, 1, "", "lowerFraction")), thicknessMm / count)));
+            Mixture(upper, lower, Guard.InRange(lowerFraction((i + 0.5) / count), 0, 1, "", "lowerFraction")),
+            thicknessMm / count)));
 
     private static Material Mixture(Material upper, Material lower, double fraction)
     {
@@ -73,7 +90,8 @@ public sealed class GradedSlices
         }
 
         return new Material(
-            $"{upper.Name} to {lower.Name}", upper.Model, new AbsorptionSpectrum(upper.Grid, k), new ScatteringSpectrum(upper.Grid, s), upper.RefractiveIndex);
+            $"{upper.Name} to {lower.Name}", upper.Model, new AbsorptionSpectrum(upper.Grid, k),
+            new ScatteringSpectrum(upper.Grid, s), upper.RefractiveIndex);
     }
 
     private static double LargestChange(IReadOnlyList<Layer> coarse, IReadOnlyList<Layer> fine)

@@ -2,23 +2,32 @@ namespace CeramicOptics.Layers;
 
 /// <summary>A theory of light in layers. K and S belong to the theory they were found with.</summary>
 /// <remarks>
-/// There are two: <see cref="TwoFlux.TwoFluxModel"/> and <see cref="Transport.TransportModel"/>. Put into the other, constants move colours by 1 to
-/// 4 CIEDE2000, so every <see cref="Material"/> carries its model and a stack of different models is refused.
+/// There are two: <see cref="TwoFlux.TwoFluxModel"/> and <see cref="Transport.TransportModel"/>. Put into the other,
+/// constants move colours by 1 to 4 CIEDE2000, so every <see cref="Material"/> carries its model and a stack of
+/// different models is refused.
 /// </remarks>
 public interface IOpticalModel
 {
     /// <summary>Name to show in results, such as "two-flux theory".</summary>
     string Name { get; }
 
-    /// <summary>Standard uncertainty of each of L*, a*, b* of a predicted colour from the theory itself, with constants found by it from one disc.</summary>
+    /// <summary>
+    /// Standard uncertainty of each of L*, a*, b* of a predicted colour from the theory itself, with constants found by
+    /// it from one disc.
+    /// </summary>
     /// <remarks>From the simulated instrument of docs/validation.md; part of every stated uncertainty.</remarks>
     double ColorStandardUncertainty { get; }
 
-    /// <summary>True when constants of one model are good for the other; numerical settings such as the number of directions do not count.</summary>
+    /// <summary>
+    /// True when constants of one model are good for the other; numerical settings such as the number of directions do
+    /// not count.
+    /// </summary>
     /// <param name="other">The other model.</param>
     bool IsSameTheoryAs(IOpticalModel other);
 
-    /// <summary>The same theory at less cost, right to about 1e-3, for slopes and searches whose outcome is evaluated again.</summary>
+    /// <summary>
+    /// The same theory at less cost, right to about 1e-3, for slopes and searches whose outcome is evaluated again.
+    /// </summary>
     internal IOpticalModel Coarse { get; }
 
     /// <summary>Solutions for one stack in one geometry.</summary>

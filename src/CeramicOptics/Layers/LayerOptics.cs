@@ -1,13 +1,16 @@
 namespace CeramicOptics.Layers;
 
-/// <summary>Diffuse reflectance and transmittance of a layer, a boundary or a whole stack, seen from both sides, at one wavelength.</summary>
+/// <summary>
+/// Diffuse reflectance and transmittance of a layer, a boundary or a whole stack, seen from both sides, at one
+/// wavelength.
+/// </summary>
 /// <param name="ReflectanceFromAbove">Share of the light from above that returns, 0 to 1.</param>
 /// <param name="ReflectanceFromBelow">Share of the light from below that returns, 0 to 1.</param>
 /// <param name="TransmittanceDown">Share of the light from above that leaves below, 0 to 1.</param>
 /// <param name="TransmittanceUp">Share of the light from below that leaves above, 0 to 1.</param>
 /// <remarks>
-/// A composed stack is not symmetric, and a boundary between two indices transmits differently down and up, so all four are kept.
-/// Source: Kubelka 1954, J. Opt. Soc. Am. 44:330-335.
+/// A composed stack is not symmetric, and a boundary between two indices transmits differently down and up, so all four
+/// are kept. Source: Kubelka 1954, J. Opt. Soc. Am. 44:330-335.
 /// </remarks>
 public readonly record struct LayerOptics(
     double ReflectanceFromAbove, double ReflectanceFromBelow, double TransmittanceDown, double TransmittanceUp)
@@ -17,13 +20,16 @@ public readonly record struct LayerOptics(
 
     /// <summary>This element on top of another.</summary>
     /// <param name="lower">The element below.</param>
-    /// <exception cref="ArgumentException">Both reflect all light between them, so that what passes is not determined.</exception>
+    /// <exception cref="ArgumentException">
+    /// Both reflect all light between them, so that what passes is not determined.
+    /// </exception>
     public LayerOptics Over(LayerOptics lower)
     {
         double between = Between(ReflectanceFromBelow, lower.ReflectanceFromAbove);
         return new LayerOptics(
             ReflectanceFromAbove + (TransmittanceDown * TransmittanceUp * lower.ReflectanceFromAbove / between),
-            lower.ReflectanceFromBelow + (lower.TransmittanceUp * lower.TransmittanceDown * ReflectanceFromBelow / between),
+            lower.ReflectanceFromBelow + (
+                lower.TransmittanceUp * lower.TransmittanceDown * ReflectanceFromBelow / between),
             TransmittanceDown * lower.TransmittanceDown / between,
             TransmittanceUp * lower.TransmittanceUp / between);
     }
@@ -35,7 +41,8 @@ public readonly record struct LayerOptics(
     public double OnBacking(double backing)
     {
         double r = ReflectanceFromAbove
-            + (TransmittanceDown * TransmittanceUp * Guard.InRange(backing, 0, 1, "") / Between(ReflectanceFromBelow, backing));
+            + (TransmittanceDown * TransmittanceUp * Guard.InRange(backing, 0, 1, "") / Between(
+                ReflectanceFromBelow, backing));
 
         // Lossless elements on white can round to an ulp above 1.
         return Math.Min(r, 1);
@@ -44,6 +51,8 @@ public readonly record struct LayerOptics(
     private static double Between(double upper, double lower)
     {
         double between = 1 - (upper * lower);
-        return between > 0 ? between : throw new ArgumentException("Light between two perfect reflectors has no determined outcome.");
+        return between > 0
+            ? between
+            : throw new ArgumentException("Light between two perfect reflectors has no determined outcome.");
     }
 }

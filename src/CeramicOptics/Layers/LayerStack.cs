@@ -2,18 +2,26 @@ using CeramicOptics.Spectra;
 
 namespace CeramicOptics.Layers;
 
-/// <summary>Layers of known thickness on a substrate, seen from air: for example glaze, ceramic and cement over a stump.</summary>
+/// <summary>
+/// Layers of known thickness on a substrate, seen from air: for example glaze, ceramic and cement over a stump.
+/// </summary>
 /// <remarks>
-/// A Fresnel boundary stands at every jump of refractive index, also between layers and above the substrate. All materials share one
-/// model, by which the stack is evaluated. Immutable and safe to share.
+/// A Fresnel boundary stands at every jump of refractive index, also between layers and above the substrate. All
+/// materials share one model, by which the stack is evaluated. Immutable and safe to share.
 /// </remarks>
 public sealed class LayerStack
 {
     /// <summary>A stack.</summary>
-    /// <param name="layers">At least one layer, from the surface down; all materials on one grid and of one model.</param>
+    /// <param name="layers">
+    /// At least one layer, from the surface down; all materials on one grid and of one model.
+    /// </param>
     /// <param name="substrate">What lies under the lowest layer; data on the same grid, or ideal.</param>
-    /// <param name="coupling">A clear film between lowest layer and substrate, such as air under an unbonded crown; null for optical contact.</param>
-    /// <exception cref="ArgumentException">No layer; grids that differ (shows both); materials of different models (names both and the way out).</exception>
+    /// <param name="coupling">
+    /// A clear film between lowest layer and substrate, such as air under an unbonded crown; null for optical contact.
+    /// </param>
+    /// <exception cref="ArgumentException">
+    /// No layer; grids that differ (shows both); materials of different models (names both and the way out).
+    /// </exception>
     public LayerStack(IEnumerable<Layer> layers, Substrate substrate, CouplingMedium? coupling = null)
     {
         Layers = Guard.Copy(layers, minimumCount: 1);
@@ -51,34 +59,50 @@ public sealed class LayerStack
 
     /// <summary>Reflectance factor as an instrument reads it, evaluated directly.</summary>
     /// <param name="geometry">Measurement geometry.</param>
-    public ReflectanceSpectrum Reflectance(MeasurementGeometry geometry = MeasurementGeometry.DiffuseSpecularIncluded) =>
+    public ReflectanceSpectrum Reflectance(
+        MeasurementGeometry geometry = MeasurementGeometry.DiffuseSpecularIncluded) =>
         new(Grid, Reflectances(Model, geometry));
 
-    /// <summary>Share of the instrument's light that reaches the substrate, evaluated directly; light that the substrate returns is not counted again.</summary>
+    /// <summary>
+    /// Share of the instrument's light that reaches the substrate, evaluated directly; light that the substrate returns
+    /// is not counted again.
+    /// </summary>
     /// <param name="geometry">Gives the light: diffuse, or at 0 or 45 degrees.</param>
     /// <returns>0 to 1 at each wavelength.</returns>
-    public TransmittanceSpectrum Transmittance(MeasurementGeometry geometry = MeasurementGeometry.DiffuseSpecularIncluded) =>
-        new(Grid, Each(Model, geometry, (sampler, i, layersMm) => Math.Min(1, Math.Max(0, sampler.At(i, layersMm).Passing))));
+    public TransmittanceSpectrum Transmittance(
+        MeasurementGeometry geometry = MeasurementGeometry.DiffuseSpecularIncluded) =>
+        new(Grid, Each(
+            Model, geometry, (sampler, i, layersMm) => Math.Min(1, Math.Max(0, sampler.At(i, layersMm).Passing))));
 
     /// <summary>Reflectance factor with one layer infinitely thick, so that nothing below it matters.</summary>
     /// <param name="layer">Position of the layer, 0 at the surface.</param>
     /// <param name="geometry">Measurement geometry.</param>
     /// <exception cref="ArgumentOutOfRangeException">No such layer.</exception>
-    /// <exception cref="ArgumentException">The layer neither absorbs nor scatters at some wavelength; names it.</exception>
-    public ReflectanceSpectrum InfiniteReflectance(int layer, MeasurementGeometry geometry = MeasurementGeometry.DiffuseSpecularIncluded)
+    /// <exception cref="ArgumentException">
+    /// The layer neither absorbs nor scatters at some wavelength; names it.
+    /// </exception>
+    public ReflectanceSpectrum InfiniteReflectance(
+        int layer, MeasurementGeometry geometry = MeasurementGeometry.DiffuseSpecularIncluded)
     {
         Guard.InRange(layer, 0, Layers.Count - 1);
-        return new ReflectanceSpectrum(Grid, Each(Model, geometry, (sampler, i, layersMm) => Math.Max(0, sampler.InfiniteAt(i, layer, layersMm))));
+        return new ReflectanceSpectrum(
+            Grid, Each(Model, geometry, (sampler, i, layersMm) => Math.Max(0, sampler.InfiniteAt(i, layer, layersMm))));
     }
 
-    /// <summary>The stack made ready to evaluate any thickness of its varied layers over any substrate of the same refractive index.</summary>
+    /// <summary>
+    /// The stack made ready to evaluate any thickness of its varied layers over any substrate of the same refractive
+    /// index.
+    /// </summary>
     /// <param name="geometry">Measurement geometry.</param>
     /// <param name="varied">One or two thicknesses that vary; those of the stack itself do not matter there.</param>
     /// <param name="cancellation">Stops the work between two wavelengths.</param>
-    /// <exception cref="ArgumentException">Not one or two thicknesses, or a layer that is not in the stack or varies twice.</exception>
+    /// <exception cref="ArgumentException">
+    /// Not one or two thicknesses, or a layer that is not in the stack or varies twice.
+    /// </exception>
     /// <exception cref="OperationCanceledException">Cancelled.</exception>
     public StackResponse Compile(
-        MeasurementGeometry geometry, IReadOnlyList<VariableThickness> varied, CancellationToken cancellation = default) =>
+        MeasurementGeometry geometry, IReadOnlyList<VariableThickness> varied,
+        CancellationToken cancellation = default) =>
         StackResponse.Compile(this, geometry, varied, cancellation);
 
     /// <summary>The same stack with another thickness of one layer.</summary>
@@ -104,9 +128,12 @@ public sealed class LayerStack
 
     /// <summary>Reflectance factors by another form of the same theory.</summary>
     internal double[] Reflectances(IOpticalModel model, MeasurementGeometry geometry) =>
-        Each(model, geometry, (sampler, i, layersMm) => Math.Max(0, sampler.At(i, layersMm).Over(Substrate.InternalReflectanceAt(i))));
+        Each(
+            model, geometry,
+            (sampler, i, layersMm) => Math.Max(0, sampler.At(i, layersMm).Over(Substrate.InternalReflectanceAt(i))));
 
-    private double[] Each(IOpticalModel model, MeasurementGeometry geometry, Func<StackSampler, int, double[], double> value)
+    private double[] Each(
+        IOpticalModel model, MeasurementGeometry geometry, Func<StackSampler, int, double[], double> value)
     {
         StackSampler sampler = model.SamplerFor(this, Guard.Defined(geometry));
         double[] layersMm = [.. Layers.Select(layer => layer.ThicknessMm)], values = new double[Grid.Count];

@@ -2,7 +2,9 @@ using CeramicOptics.Spectra;
 
 namespace CeramicOptics.Layers;
 
-/// <summary>A layer's substance: coefficients K and S over wavelength, the model they belong to, and a refractive index.</summary>
+/// <summary>
+/// A layer's substance: coefficients K and S over wavelength, the model they belong to, and a refractive index.
+/// </summary>
 /// <remarks>Immutable and safe to share.</remarks>
 public sealed class Material
 {
@@ -13,9 +15,13 @@ public sealed class Material
     /// <param name="scattering">S, 1/mm, on the same grid.</param>
     /// <param name="refractiveIndex">Index, 1 to 4.</param>
     /// <param name="uncertainty">Uncertainty of K and S, on the same grid; null where it is not known.</param>
-    /// <param name="discThicknessesMm">Thicknesses of the discs that K and S come from, 0.0001 to 100 mm; null where they are not known.</param>
+    /// <param name="discThicknessesMm">
+    /// Thicknesses of the discs that K and S come from, 0.0001 to 100 mm; null where they are not known.
+    /// </param>
     /// <exception cref="ArgumentException">The grids differ.</exception>
-    /// <exception cref="ArgumentOutOfRangeException">The index leaves 1 to 4 somewhere on the grid, or a thickness is outside its range.</exception>
+    /// <exception cref="ArgumentOutOfRangeException">
+    /// The index leaves 1 to 4 somewhere on the grid, or a thickness is outside its range.
+    /// </exception>
     public Material(
         string name,
         IOpticalModel model,
@@ -33,7 +39,8 @@ public sealed class Material
         if (uncertainty is not null && uncertainty.AbsorptionPerMm.Length != absorption.Grid.Count)
         {
             throw new ArgumentException(
-                $"Uncertainty of '{name}' has {uncertainty.AbsorptionPerMm.Length} values but the coefficients are given at {absorption.Grid}.", nameof(uncertainty));
+                $"Uncertainty of '{name}' has {uncertainty.AbsorptionPerMm.Length} values but the coefficients are "
+                    + $"given at {absorption.Grid}.", nameof(uncertainty));
         }
 
         // Farther up the index only comes nearer to its constant.
@@ -80,7 +87,8 @@ public sealed class Material
         if (!Model.IsSameTheoryAs(other.Model))
         {
             throw new ArgumentException(
-                $"'{Name}' has K and S of {Model.Name} but '{other.Name}' those of {other.Model.Name}; one stack needs one model. "
+                $"'{Name}' has K and S of {Model.Name} but '{other.Name}' those of {other.Model.Name}; one stack "
+                    + "needs one model. "
                 + "Recalibration.Find turns the constants of one model into those of the other.");
         }
     }

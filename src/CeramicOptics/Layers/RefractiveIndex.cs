@@ -2,9 +2,9 @@ namespace CeramicOptics.Layers;
 
 /// <summary>Real refractive index of a medium, constant or with Cauchy dispersion n = A + B / λ².</summary>
 /// <remarks>
-/// Immutable. The default is not an index (0) and is refused wherever an index is used. A plain number converts to a constant index.
-/// Orders of size (common practice, no source): water 1.33, glycerine 1.47, cements 1.50 to 1.55, dentine 1.54, glass-ceramics 1.50
-/// to 1.56, zirconia 2.1 to 2.2.
+/// Immutable. The default is not an index (0) and is refused wherever an index is used. A plain number converts to a
+/// constant index. Orders of size (common practice, no source): water 1.33, glycerine 1.47, cements 1.50 to 1.55,
+/// dentine 1.54, glass-ceramics 1.50 to 1.56, zirconia 2.1 to 2.2.
 /// </remarks>
 public readonly record struct RefractiveIndex
 {
@@ -35,7 +35,8 @@ public readonly record struct RefractiveIndex
     public double At(double wavelengthNm)
     {
         Guard.InRange(wavelengthNm, 200, 3000, "nm");
-        return Guard.InRange(Constant + (CauchyNm2 / (wavelengthNm * wavelengthNm)), Minimum, Maximum, "", "refractive index");
+        return Guard.InRange(
+            Constant + (CauchyNm2 / (wavelengthNm * wavelengthNm)), Minimum, Maximum, "", "refractive index");
     }
 
     /// <summary>A constant index.</summary>

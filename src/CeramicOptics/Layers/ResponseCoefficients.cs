@@ -27,9 +27,10 @@ internal static class ResponseCoefficients
 
     /// <summary>Bound on the error of a reflectance between the nodes.</summary>
     /// <remarks>
-    /// The error of interpolation is at most twice the sum of the coefficients that follow (Trefethen, theorem 7.2). They go on falling by the ratio r seen
-    /// between the last two and the two before, so that 2 / (1 - r) times the larger of the last two bounds it; two, since odd or even ones may be missing,
-    /// and three times that, since they fall unevenly where a range begins at 0. Taken over black, over white, and of each function.
+    /// The error of interpolation is at most twice the sum of the coefficients that follow (Trefethen, theorem 7.2).
+    /// They go on falling by the ratio r seen between the last two and the two before, so that 2 / (1 - r) times the
+    /// larger of the last two bounds it; two, since odd or even ones may be missing, and three times that, since they
+    /// fall unevenly where a range begins at 0. Taken over black, over white, and of each function.
     /// </remarks>
     public static double BoundOf(Chebyshev[] axes, double[] values, double[] coefficients, int n)
     {
@@ -57,7 +58,8 @@ internal static class ResponseCoefficients
             }
 
             double Largest(int from, int to) => Math.Max(
-                LargestOf(coefficients, StackResponse.Functions * n, axes, axis, from, to), LargestOf(whiteCoefficients, n, axes, axis, from, to));
+                LargestOf(coefficients, StackResponse.Functions * n, axes, axis, from, to),
+                LargestOf(whiteCoefficients, n, axes, axis, from, to));
             double last = Largest(degree - 1, degree), before = Largest(degree - 3, degree - 2);
             double ratio = Math.Min(0.95, Math.Sqrt(last / Math.Max(before, double.Epsilon)));
             bound += Safety * last / (1 - ratio);
@@ -67,7 +69,8 @@ internal static class ResponseCoefficients
     }
 
     // Largest coefficient of some degrees along one axis.
-    private static double LargestOf(double[] coefficients, int width, Chebyshev[] axes, int axis, int fromDegree, int toDegree)
+    private static double LargestOf(
+        double[] coefficients, int width, Chebyshev[] axes, int axis, int fromDegree, int toDegree)
     {
         double largest = 0;
         for (int node = 0; node < coefficients.Length / width; node++)

@@ -5,11 +5,15 @@ using CeramicOptics.Spectra;
 
 namespace CeramicOptics.Layers;
 
-/// <summary>A <see cref="LayerStack"/> compiled for any thicknesses of one or two of its layers and any substrate of the same refractive index.</summary>
+/// <summary>
+/// A <see cref="LayerStack"/> compiled for any thicknesses of one or two of its layers and any substrate of the same
+/// refractive index.
+/// </summary>
 /// <remarks>
-/// At each wavelength the reflectance over a Lambertian body of internal reflectance g is R = A + B g / (1 - C g) in both models, with A, B and C smooth
-/// in the thickness; they are sums of Chebyshev polynomials in its logarithm, of a degree that is doubled until their last coefficients bound the error
-/// by 1e-5. <see cref="ErrorBound"/> tells what was reached. Immutable and safe to share.
+/// At each wavelength the reflectance over a Lambertian body of internal reflectance g is R = A + B g / (1 - C g) in
+/// both models, with A, B and C smooth in the thickness; they are sums of Chebyshev polynomials in its logarithm, of a
+/// degree that is doubled until their last coefficients bound the error by 1e-5. <see cref="ErrorBound"/> tells what
+/// was reached. Immutable and safe to share.
 /// </remarks>
 public sealed class StackResponse
 {
@@ -26,7 +30,8 @@ public sealed class StackResponse
     private readonly ConcurrentDictionary<int, double[]> _infinite = new();
 
     private StackResponse(
-        LayerStack stack, IOpticalModel model, MeasurementGeometry geometry, IReadOnlyList<VariableThickness> varied, Chebyshev[] axes, double[] values, double[] coefficients, double bound)
+        LayerStack stack, IOpticalModel model, MeasurementGeometry geometry, IReadOnlyList<VariableThickness> varied,
+        Chebyshev[] axes, double[] values, double[] coefficients, double bound)
     {
         (Stack, _model, Geometry, Varied, Axes, ErrorBound) = (stack, model, geometry, varied, axes, bound);
         (_values, _coefficients) = (values, coefficients);
@@ -44,7 +49,10 @@ public sealed class StackResponse
     /// <summary>Wavelengths of all spectra.</summary>
     public WavelengthGrid Grid => Stack.Grid;
 
-    /// <summary>Bound on the error of a reflectance against direct evaluation of the same model, from the decay of the coefficients; rounding included.</summary>
+    /// <summary>
+    /// Bound on the error of a reflectance against direct evaluation of the same model, from the decay of the
+    /// coefficients; rounding included.
+    /// </summary>
     public double ErrorBound { get; }
 
     internal Chebyshev[] Axes { get; }
@@ -55,7 +63,9 @@ public sealed class StackResponse
     /// <summary>Reflectance factor at one thickness of each kind that varies.</summary>
     /// <param name="substrate">The substrate; null for that of the stack.</param>
     /// <param name="thicknessesMm">Thicknesses inside their ranges, mm, in the order of <see cref="Varied"/>.</param>
-    /// <exception cref="ArgumentException">Not as many thicknesses as vary, or a substrate of another grid or refractive index.</exception>
+    /// <exception cref="ArgumentException">
+    /// Not as many thicknesses as vary, or a substrate of another grid or refractive index.
+    /// </exception>
     /// <exception cref="ArgumentOutOfRangeException">A thickness is outside its range or NaN.</exception>
     public ReflectanceSpectrum Reflectance(Substrate? substrate, params double[] thicknessesMm)
     {
@@ -68,7 +78,10 @@ public sealed class StackResponse
     /// <param name="thicknessesMm">Thicknesses inside their ranges, mm, in the order of <see cref="Varied"/>.</param>
     /// <param name="substrate">The substrate.</param>
     /// <param name="destination">Receives one reflectance factor for each wavelength.</param>
-    /// <exception cref="ArgumentException">Not as many thicknesses as vary, a length that is not the grid's, or a substrate of another grid or refractive index.</exception>
+    /// <exception cref="ArgumentException">
+    /// Not as many thicknesses as vary, a length that is not the grid's, or a substrate of another grid or refractive
+    /// index.
+    /// </exception>
     /// <exception cref="ArgumentOutOfRangeException">A thickness is outside its range or NaN.</exception>
     public void Reflectance(ReadOnlySpan<double> thicknessesMm, Substrate substrate, Span<double> destination)
     {
@@ -84,7 +97,10 @@ public sealed class StackResponse
         }
     }
 
-    /// <summary>Share of the instrument's light that reaches the substrate; light that the substrate returns is not counted again.</summary>
+    /// <summary>
+    /// Share of the instrument's light that reaches the substrate; light that the substrate returns is not counted
+    /// again.
+    /// </summary>
     /// <param name="thicknessesMm">Thicknesses inside their ranges, mm, in the order of <see cref="Varied"/>.</param>
     /// <exception cref="ArgumentException">Not as many thicknesses as vary.</exception>
     /// <exception cref="ArgumentOutOfRangeException">A thickness is outside its range or NaN.</exception>
@@ -97,7 +113,8 @@ public sealed class StackResponse
     }
 
     internal static StackResponse Compile(
-        LayerStack stack, MeasurementGeometry geometry, IReadOnlyList<VariableThickness> varied, CancellationToken cancellation, IOpticalModel? by = null, int? fixedDegree = null)
+        LayerStack stack, MeasurementGeometry geometry, IReadOnlyList<VariableThickness> varied,
+        CancellationToken cancellation, IOpticalModel? by = null, int? fixedDegree = null)
     {
         IReadOnlyList<VariableThickness> what = Guard.Copy(varied, minimumCount: 1, nameof(varied));
         CheckParts(stack, what);
@@ -130,14 +147,17 @@ public sealed class StackResponse
             {
                 int at = (node * Functions * n) + i;
                 double g = substrate.InternalReflectanceAt(i);
-                values[(node * n) + i] = Math.Max(0, _values[at] + (_values[at + n] * g / (1 - (_values[at + (2 * n)] * g))));
+                values[(node * n) + i] = Math.Max(
+                    0, _values[at] + (_values[at + n] * g / (1 - (_values[at + (2 * n)] * g))));
             }
         }
 
         return values;
     }
 
-    /// <summary>Reading with one layer infinitely thick at every node of what else varies: by node, then wavelength.</summary>
+    /// <summary>
+    /// Reading with one layer infinitely thick at every node of what else varies: by node, then wavelength.
+    /// </summary>
     internal double[] InfiniteAtNodes(int layer) => _infinite.GetOrAdd(layer, InfiniteReadings);
 
     private double[] InfiniteReadings(int layer)
@@ -167,7 +187,9 @@ public sealed class StackResponse
     /// <summary>True when the reading with this layer infinitely thick does not depend on what varies.</summary>
     internal bool IsInfiniteConstant(int layer) => Varied.All(one => one.Parts.All(part => part.Layer >= layer));
 
-    /// <summary>True when the substrate has data on the same grid and the index that the stack was compiled over.</summary>
+    /// <summary>
+    /// True when the substrate has data on the same grid and the index that the stack was compiled over.
+    /// </summary>
     internal bool Serves(Substrate substrate) =>
         (substrate.Grid is null || substrate.Grid.Equals(Grid)) && substrate.HasSameIndexAs(Stack.Substrate);
 
@@ -175,7 +197,8 @@ public sealed class StackResponse
     {
         if (varied.Count > 2)
         {
-            throw new ArgumentException($"One or two thicknesses can vary but {Guard.Text(varied.Count)} are given.", nameof(varied));
+            throw new ArgumentException(
+                $"One or two thicknesses can vary but {Guard.Text(varied.Count)} are given.", nameof(varied));
         }
 
         foreach (LayerPart part in varied.SelectMany(one => one.Parts))
@@ -185,7 +208,8 @@ public sealed class StackResponse
 
         if (varied.SelectMany(one => one.Parts).GroupBy(part => part.Layer).Any(group => group.Count() > 1))
         {
-            throw new ArgumentException("A layer can vary in one way only but stands in both thicknesses that vary.", nameof(varied));
+            throw new ArgumentException(
+                "A layer can vary in one way only but stands in both thicknesses that vary.", nameof(varied));
         }
     }
 
@@ -195,20 +219,24 @@ public sealed class StackResponse
         {
             substrate.Grid?.RequireSame(Grid, $"'{substrate.Name}'");
             throw new ArgumentException(
-                $"'{substrate.Name}' has another refractive index than '{Stack.Substrate.Name}', over which the stack was compiled; compile it over '{substrate.Name}'.", nameof(substrate));
+                $"'{substrate.Name}' has another refractive index than '{Stack.Substrate.Name}', over which the "
+                    + $"stack was compiled; compile it over '{substrate.Name}'.", nameof(substrate));
         }
     }
 
     private int RequireLength(Span<double> destination) => destination.Length == Grid.Count
         ? destination.Length
-        : throw new ArgumentException($"destination holds {destination.Length} values but {Grid} is needed.", nameof(destination));
+        : throw new ArgumentException(
+            $"destination holds {destination.Length} values but {Grid} is needed.", nameof(destination));
 
     // The first functions side by side, each at all wavelengths.
     private void Sum(ReadOnlySpan<double> thicknessesMm, int functions, Span<double> sums)
     {
         if (thicknessesMm.Length != Axes.Length)
         {
-            throw new ArgumentException($"{Guard.Text(Axes.Length)} thickness(es) vary but {Guard.Text(thicknessesMm.Length)} are given.", nameof(thicknessesMm));
+            throw new ArgumentException(
+                $"{Guard.Text(Axes.Length)} thickness(es) vary but {Guard.Text(thicknessesMm.Length)} are given.",
+                nameof(thicknessesMm));
         }
 
         int n = Grid.Count, first = Axes[0].Count, second = Axes.Length > 1 ? Axes[1].Count : 1;
@@ -223,7 +251,9 @@ public sealed class StackResponse
         sums.Clear();
         for (int node = 0; node < first * second; node++)
         {
-            AddScaled(sums, _coefficients.AsSpan(node * Functions * n, functions * n), one[node % first] * other[node / first]);
+            AddScaled(
+                sums, _coefficients.AsSpan(node * Functions * n, functions * n),
+                one[node % first] * other[node / first]);
         }
 
         void Fill(int axis, double mm, Span<double> polynomials)

@@ -12,11 +12,16 @@ internal abstract class StackSampler
     public abstract SubstrateResponse At(int wavelength, ReadOnlySpan<double> layersMm);
 
     /// <summary>Reading with one layer infinitely thick, so that nothing below it matters.</summary>
-    /// <exception cref="ArgumentException">The layer neither absorbs nor scatters there, so that no thickness hides what is below; names material and wavelength.</exception>
+    /// <exception cref="ArgumentException">
+    /// The layer neither absorbs nor scatters there, so that no thickness hides what is below; names material and
+    /// wavelength.
+    /// </exception>
     public abstract double InfiniteAt(int wavelength, int layer, ReadOnlySpan<double> layersMm);
 
     /// <summary>The error of asking for an infinitely thick clear layer.</summary>
     protected static ArgumentException Clear(Material material, double wavelengthNm) => new(
-        $"'{material.Name}' neither absorbs nor scatters at {Guard.Text(wavelengthNm)} nm, so that no thickness of it hides what is below; "
-        + "compare with the same restoration over a good substrate, or with a target, instead of an infinitely thick layer.");
+        $"'{material.Name}' neither absorbs nor scatters at {Guard.Text(wavelengthNm)} nm, so that no thickness of "
+            + "it hides what is below; "
+        + "compare with the same restoration over a good substrate, or with a target, instead of an infinitely "
+            + "thick layer.");
 }

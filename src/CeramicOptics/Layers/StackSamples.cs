@@ -9,7 +9,8 @@ internal sealed class StackSamples(LayerStack stack, IReadOnlyList<VariableThick
     public double[] At(Chebyshev[] axes, CancellationToken cancellation)
     {
         int n = stack.Grid.Count, first = axes[0].Count, nodes = axes.Aggregate(1, (count, axis) => count * axis.Count);
-        double[] values = new double[nodes * StackResponse.Functions * n], layersMm = [.. stack.Layers.Select(layer => layer.ThicknessMm)];
+        double[] values = new double[nodes * StackResponse.Functions * n], layersMm = [.. stack.Layers.Select(
+            layer => layer.ThicknessMm)];
         for (int i = 0; i < n; i++)
         {
             cancellation.ThrowIfCancellationRequested();
@@ -28,7 +29,8 @@ internal sealed class StackSamples(LayerStack stack, IReadOnlyList<VariableThick
 
                 SetNode(varied, axes, node, layersMm);
                 SubstrateResponse response = sampler.At(i, layersMm);
-                (values[at], values[at + n], values[at + (2 * n)], values[at + (3 * n)]) = (response.Own, response.Exchange, response.Return, response.Passing);
+                (values[at], values[at + n], values[at + (2 * n)], values[at + (3 * n)]) = (
+                    response.Own, response.Exchange, response.Return, response.Passing);
             }
         }
 
@@ -37,7 +39,8 @@ internal sealed class StackSamples(LayerStack stack, IReadOnlyList<VariableThick
     }
 
     /// <summary>Puts the thicknesses of one node into those of the stack.</summary>
-    public static void SetNode(IReadOnlyList<VariableThickness> varied, Chebyshev[] axes, int node, Span<double> layersMm)
+    public static void SetNode(
+        IReadOnlyList<VariableThickness> varied, Chebyshev[] axes, int node, Span<double> layersMm)
     {
         varied[0].Set(axes[0].NodeMm(node % axes[0].Count), layersMm);
         if (axes.Length > 1)

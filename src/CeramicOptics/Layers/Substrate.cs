@@ -11,7 +11,9 @@ public sealed class Substrate
     private readonly double[]? _index;
     private readonly double _ideal;
 
-    private Substrate(string name, WavelengthGrid? grid, double[]? reflectance, double[]? index, double ideal, bool isEstimated = false)
+    private Substrate(
+        string name, WavelengthGrid? grid, double[]? reflectance, double[]? index, double ideal,
+        bool isEstimated = false)
     {
         Name = Guard.NotBlank(name);
         (Grid, _reflectance, _index, _ideal, IsEstimated) = (grid, reflectance, index, ideal, isEstimated);
@@ -26,13 +28,17 @@ public sealed class Substrate
     /// <summary>Name.</summary>
     public string Name { get; }
 
-    /// <summary>Wavelengths of the data; null for the ideal substrates, which have the same reflectance at all.</summary>
+    /// <summary>
+    /// Wavelengths of the data; null for the ideal substrates, which have the same reflectance at all.
+    /// </summary>
     public WavelengthGrid? Grid { get; }
 
     /// <summary>True when the spectrum was estimated from a colour.</summary>
     public bool IsEstimated { get; }
 
-    /// <summary>A diffusing body of which only the colour in air is known, such as a chairside reading of a stump.</summary>
+    /// <summary>
+    /// A diffusing body of which only the colour in air is known, such as a chairside reading of a stump.
+    /// </summary>
     /// <param name="name">Name to show in results.</param>
     /// <param name="color">The colour.</param>
     /// <param name="under">Illuminant and observer of the reading.</param>
@@ -40,24 +46,31 @@ public sealed class Substrate
     /// <param name="refractiveIndex">Index of the body.</param>
     /// <param name="geometry">Geometry of the reading.</param>
     /// <remarks>
-    /// The smoothest reflectance with this colour is taken (<see cref="Colorimeter.SmoothestReflectance"/>). The stump's own spectrum
-    /// differs, and so does what follows from it under ceramic and other light; results say so.
+    /// The smoothest reflectance with this colour is taken (<see cref="Colorimeter.SmoothestReflectance"/>). The
+    /// stump's own spectrum differs, and so does what follows from it under ceramic and other light; results say so.
     /// </remarks>
-    /// <exception cref="ArgumentOutOfRangeException">No reflectance has this colour, or it is below the surface reflection.</exception>
+    /// <exception cref="ArgumentOutOfRangeException">
+    /// No reflectance has this colour, or it is below the surface reflection.
+    /// </exception>
     public static Substrate FromMeasuredColor(
         string name, Lab color, Colorimeter under, WavelengthGrid grid, RefractiveIndex refractiveIndex,
         MeasurementGeometry geometry = MeasurementGeometry.DiffuseSpecularIncluded)
     {
-        Substrate body = FromMeasuredReflectance(name, Guard.NotNull(under).SmoothestReflectance(color, grid), refractiveIndex, geometry);
+        Substrate body = FromMeasuredReflectance(
+            name, Guard.NotNull(under).SmoothestReflectance(color, grid), refractiveIndex, geometry);
         return new Substrate(name, grid, body._reflectance, body._index, 0, isEstimated: true);
     }
 
     /// <summary>A diffusing body, such as dentine or a tile, from its reflectance read in air.</summary>
     /// <param name="name">Name to show in results.</param>
     /// <param name="measured">Reflectance factor read in air.</param>
-    /// <param name="refractiveIndex">Index of the body; its surface reflection is taken off before the body goes under another layer.</param>
+    /// <param name="refractiveIndex">
+    /// Index of the body; its surface reflection is taken off before the body goes under another layer.
+    /// </param>
     /// <param name="geometry">Geometry of the reading.</param>
-    /// <exception cref="ArgumentOutOfRangeException">A reading is below the surface reflection, or above what a white body of this index gives; names the wavelength.</exception>
+    /// <exception cref="ArgumentOutOfRangeException">
+    /// A reading is below the surface reflection, or above what a white body of this index gives; names the wavelength.
+    /// </exception>
     public static Substrate FromMeasuredReflectance(
         string name, ReflectanceSpectrum measured, RefractiveIndex refractiveIndex,
         MeasurementGeometry geometry = MeasurementGeometry.DiffuseSpecularIncluded)
@@ -72,7 +85,10 @@ public sealed class Substrate
                 ? surface.ToInternal(measured[i])
                 : throw new ArgumentOutOfRangeException(
                     nameof(measured),
-                    $"'{name}' at {Guard.Text(grid[i])} nm reads {Guard.Text(measured[i])}, outside [{Guard.Text(Math.Round(low, 6))}, {Guard.Text(Math.Round(high, 6))}], which a body of index {Guard.Text(index[i])} can give at geometry {geometry}; check geometry and index.");
+                    $"'{name}' at {Guard.Text(grid[i])} nm reads {Guard.Text(measured[i])}, outside "
+                        + $"[{Guard.Text(Math.Round(low, 6))}, {Guard.Text(Math.Round(high, 6))}], which a body of "
+                            + $"index {Guard.Text(index[i])} can give at geometry {geometry}; check geometry and "
+                                + "index.");
         }
 
         return new Substrate(name, grid, inside, index, 0);
@@ -83,19 +99,22 @@ public sealed class Substrate
     /// <param name="internalReflectance">Diffuse reflectance below the surface, 0 to 1.</param>
     /// <param name="refractiveIndex">Index of the body.</param>
     /// <exception cref="ArgumentOutOfRangeException">A value is above 1; names the wavelength.</exception>
-    public static Substrate FromInternalReflectance(string name, ReflectanceSpectrum internalReflectance, RefractiveIndex refractiveIndex)
+    public static Substrate FromInternalReflectance(
+        string name, ReflectanceSpectrum internalReflectance, RefractiveIndex refractiveIndex)
     {
         WavelengthGrid grid = Guard.NotNull(internalReflectance).Grid;
         return new Substrate(name, grid, UpToOne(internalReflectance), IndexOn(grid, refractiveIndex), 0);
     }
 
-    /// <summary>An opaque metal or other body without inside: its surface reflectance is the same in every medium.</summary>
+    /// <summary>
+    /// An opaque metal or other body without inside: its surface reflectance is the same in every medium.
+    /// </summary>
     /// <param name="name">Name to show in results.</param>
     /// <param name="reflectance">Reflectance of the surface, specular included, 0 to 1.</param>
     /// <exception cref="ArgumentOutOfRangeException">A value is above 1; names the wavelength.</exception>
     /// <remarks>
-    /// A metal under cement reflects a little less than in air; without its complex index that change is left out. The reflected light
-    /// is taken as diffuse, as from a blasted surface.
+    /// A metal under cement reflects a little less than in air; without its complex index that change is left out. The
+    /// reflected light is taken as diffuse, as from a blasted surface.
     /// </remarks>
     public static Substrate OpaqueMetal(string name, ReflectanceSpectrum reflectance) =>
         new(name, Guard.NotNull(reflectance).Grid, UpToOne(reflectance), null, 0);
@@ -106,19 +125,29 @@ public sealed class Substrate
     /// <summary>The same body with every internal reflectance moved by a small amount, kept in [0, 1].</summary>
     internal Substrate Shifted(double by) => _reflectance is null
         ? new Substrate(Name, null, null, null, Math.Min(Math.Max(_ideal + by, 0), 1))
-        : new Substrate(Name, Grid, Array.ConvertAll(_reflectance, value => Math.Min(Math.Max(value + by, 0), 1)), _index, 0, IsEstimated);
+        : new Substrate(
+            Name, Grid, Array.ConvertAll(_reflectance, value => Math.Min(Math.Max(value + by, 0), 1)), _index, 0,
+            IsEstimated);
 
-    /// <summary>Reflectance seen from inside a medium that lies on the substrate, through a film where there is one.</summary>
-    internal double SeenFrom(double indexAbove, CouplingMedium? film, double wavelengthNm, int wavelength, BoundaryCache boundaries)
+    /// <summary>
+    /// Reflectance seen from inside a medium that lies on the substrate, through a film where there is one.
+    /// </summary>
+    internal double SeenFrom(
+        double indexAbove, CouplingMedium? film, double wavelengthNm, int wavelength, BoundaryCache boundaries)
     {
-        (LayerOptics first, LayerOptics second, double body) = BelowMedium(indexAbove, film, wavelengthNm, wavelength, boundaries);
+        (LayerOptics first, LayerOptics second, double body) = BelowMedium(
+            indexAbove, film, wavelengthNm, wavelength, boundaries);
         return first.OnBacking(second.OnBacking(body));
     }
 
-    /// <summary>The same taken apart: the element below the medium, the one below that, and the reflectance of the body.</summary>
-    internal (LayerOptics First, LayerOptics Second, double Body) BelowMedium(double indexAbove, CouplingMedium? film, double wavelengthNm, int wavelength, BoundaryCache boundaries)
+    /// <summary>
+    /// The same taken apart: the element below the medium, the one below that, and the reflectance of the body.
+    /// </summary>
+    internal (LayerOptics First, LayerOptics Second, double Body) BelowMedium(
+        double indexAbove, CouplingMedium? film, double wavelengthNm, int wavelength, BoundaryCache boundaries)
     {
-        LayerOptics Surface(double index) => _index is null ? LayerOptics.Clear : boundaries.Diffuse(index, _index[wavelength]);
+        LayerOptics Surface(double index) =>
+            _index is null ? LayerOptics.Clear : boundaries.Diffuse(index, _index[wavelength]);
         double body = _reflectance?[wavelength] ?? _ideal;
         if (film is null)
         {
@@ -132,11 +161,15 @@ public sealed class Substrate
     /// <summary>Reflectance of the body inside its own medium, 0 to 1.</summary>
     internal double InternalReflectanceAt(int wavelength) => _reflectance?[wavelength] ?? _ideal;
 
-    /// <summary>True when the other body has the same refractive indices, so that stacks compiled over one serve the other.</summary>
+    /// <summary>
+    /// True when the other body has the same refractive indices, so that stacks compiled over one serve the other.
+    /// </summary>
     internal bool HasSameIndexAs(Substrate other) =>
         _index is null ? other._index is null : other._index is not null && _index.AsSpan().SequenceEqual(other._index);
 
-    /// <summary>The body as a Lambertian reflector: its internal reflectance, and the index of the medium in which it has that.</summary>
+    /// <summary>
+    /// The body as a Lambertian reflector: its internal reflectance, and the index of the medium in which it has that.
+    /// </summary>
     internal (double Index, double Reflectance) BodyUnder(double indexAbove, int wavelength) =>
         (_index?[wavelength] ?? indexAbove, _reflectance?[wavelength] ?? _ideal);
 

@@ -1,12 +1,15 @@
 namespace CeramicOptics.Layers;
 
-/// <summary>The way between what an instrument reads in air and the diffuse reflectance inside a specimen, both directions exact.</summary>
+/// <summary>
+/// The way between what an instrument reads in air and the diffuse reflectance inside a specimen, both directions
+/// exact.
+/// </summary>
 /// <remarks>
-/// R = k1 + τ Ri / (1 - k2 Ri) with k2 the diffuse internal reflectance of the surface. Diffuse/8: k1 is Fresnel's reflectance at
-/// 8 degrees (0 with the specular trap) and τ = (1 - F(8°)) (1 - k2). 45:0 and 0:45: k1 = 0 and τ = (1 - F(45°)) (1 - F(0°)) / n².
-/// d:d: k1 is the diffuse external reflectance and τ = (1 - k1) (1 - k2). The surface is smooth and the light inside diffuse.
-/// Source: Saunderson 1942, J. Opt. Soc. Am. 32:727-736; the 1/n² of the radiance, Judd and Wyszecki, Color in Business, Science and
-/// Industry.
+/// R = k1 + τ Ri / (1 - k2 Ri) with k2 the diffuse internal reflectance of the surface. Diffuse/8: k1 is Fresnel's
+/// reflectance at 8 degrees (0 with the specular trap) and τ = (1 - F(8°)) (1 - k2). 45:0 and 0:45: k1 = 0 and τ = (1 -
+/// F(45°)) (1 - F(0°)) / n². d:d: k1 is the diffuse external reflectance and τ = (1 - k1) (1 - k2). The surface is
+/// smooth and the light inside diffuse. Source: Saunderson 1942, J. Opt. Soc. Am. 32:727-736; the 1/n² of the radiance,
+/// Judd and Wyszecki, Color in Business, Science and Industry.
 /// </remarks>
 public readonly record struct SurfaceCorrection
 {
@@ -56,7 +59,9 @@ public readonly record struct SurfaceCorrection
     /// <summary>The reflectance inside, from a reading; inverse of <see cref="ToMeasured"/>.</summary>
     /// <param name="measuredReflectance">Reflectance factor.</param>
     /// <returns>0 to 1.</returns>
-    /// <exception cref="ArgumentOutOfRangeException">No internal reflectance from 0 to 1 gives this reading (for example, it is below the surface reflection).</exception>
+    /// <exception cref="ArgumentOutOfRangeException">
+    /// No internal reflectance from 0 to 1 gives this reading (for example, it is below the surface reflection).
+    /// </exception>
     public double ToInternal(double measuredReflectance)
     {
         // The ends of the range are reached only up to rounding.
@@ -68,7 +73,10 @@ public readonly record struct SurfaceCorrection
     internal double Measured(double internalReflectance) =>
         _specular + (_through * internalReflectance / (1 - (_internal * internalReflectance)));
 
-    /// <summary>What the instrument reads of a stack below the surface, by what is known of it there (see <see cref="TwoFlux.TwoFluxSampler"/>).</summary>
+    /// <summary>
+    /// What the instrument reads of a stack below the surface, by what is known of it there (see
+    /// <see cref="TwoFlux.TwoFluxSampler"/>).
+    /// </summary>
     internal SubstrateResponse Over(double reflectance, double emerging, double reaching, double returning)
     {
         double divisor = 1 - (_internal * reflectance), exchange = emerging * reaching;

@@ -1,6 +1,8 @@
 namespace CeramicOptics.Layers;
 
-/// <summary>One thickness that varies in a compiled stack: that of one layer, or of several layers that follow it together.</summary>
+/// <summary>
+/// One thickness that varies in a compiled stack: that of one layer, or of several layers that follow it together.
+/// </summary>
 /// <remarks>Immutable and safe to share.</remarks>
 public sealed record VariableThickness
 {
@@ -16,14 +18,17 @@ public sealed record VariableThickness
     /// <param name="parts">How each layer follows it; no layer twice.</param>
     /// <param name="range">Values of the thickness to cover.</param>
     /// <exception cref="ArgumentException">No part, or a layer that stands twice.</exception>
-    /// <exception cref="ArgumentOutOfRangeException">A layer would be thinner than 0 or thicker than 100 mm somewhere in the range, or its slope is outside -1 to 1.</exception>
+    /// <exception cref="ArgumentOutOfRangeException">
+    /// A layer would be thinner than 0 or thicker than 100 mm somewhere in the range, or its slope is outside -1 to 1.
+    /// </exception>
     public VariableThickness(IEnumerable<LayerPart> parts, ThicknessRange range)
     {
         Parts = Guard.Copy(parts, minimumCount: 1);
         Range = range;
         if (Parts.Select(part => part.Layer).Distinct().Count() < Parts.Count)
         {
-            throw new ArgumentException("A layer can follow a thickness in one way only but stands twice among the parts.", nameof(parts));
+            throw new ArgumentException(
+                "A layer can follow a thickness in one way only but stands twice among the parts.", nameof(parts));
         }
 
         foreach (LayerPart part in Parts)
@@ -32,7 +37,9 @@ public sealed record VariableThickness
             foreach (double end in (double[])[range.MinMm, range.MaxMm])
             {
                 double mm = part.OffsetMm + (part.Slope * end);
-                Guard.InRange(mm > -1e-12 ? Math.Max(0, mm) : mm, 0, Layer.MaximumThicknessMm, "mm", $"thickness of layer {Guard.Text(part.Layer)}");
+                Guard.InRange(
+                    mm > -1e-12 ? Math.Max(0, mm) : mm, 0, Layer.MaximumThicknessMm, "mm",
+                    $"thickness of layer {Guard.Text(part.Layer)}");
             }
         }
     }

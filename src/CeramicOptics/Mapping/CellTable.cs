@@ -37,7 +37,8 @@ internal sealed class CellTable
     {
         if (parts.Length != Side * Side)
         {
-            throw new ArgumentException($"{Guard.Text(Side * Side)} parts are needed but {Guard.Text(parts.Length)} are given.");
+            throw new ArgumentException(
+                $"{Guard.Text(Side * Side)} parts are needed but {Guard.Text(parts.Length)} are given.");
         }
 
         int[] cells = new int[parts.Length];
@@ -52,7 +53,9 @@ internal sealed class CellTable
 
             if (1 << shift != parts[i])
             {
-                throw new ArgumentException($"parts of cell {Guard.Text(i)} must be a power of two up to {Guard.Text(1 << MostShift)} but are {Guard.Text(parts[i])}.");
+                throw new ArgumentException(
+                    $"parts of cell {Guard.Text(i)} must be a power of two up to {Guard.Text(1 << MostShift)} but "
+                        + $"are {Guard.Text(parts[i])}.");
             }
 
             cells[i] = (count << 3) | shift;
@@ -61,7 +64,8 @@ internal sealed class CellTable
 
         return count == values.Length
             ? new CellTable(values, cells, functions, errorBound)
-            : throw new ArgumentException($"{Guard.Text(count)} values are needed but {Guard.Text(values.Length)} are given.");
+            : throw new ArgumentException(
+                $"{Guard.Text(count)} values are needed but {Guard.Text(values.Length)} are given.");
     }
 
     /// <summary>Divides each cell until halving its parts has moved no value between them by more than is
@@ -130,7 +134,8 @@ internal sealed class CellTable
         int column = Math.Min((int)u, Side - 1), row = Math.Min((int)v, Side - 1);
         int cell = _cells[(row * Side) + column], parts = 1 << (cell & 7);
         (u, v) = ((u - column) * parts, (v - row) * parts);
-        int i = Math.Min((int)u, parts - 1), j = Math.Min((int)v, parts - 1), at = (cell >> 3) + (((j * (parts + 1)) + i) * _functions);
+        int i = Math.Min((int)u, parts - 1), j = Math.Min((int)v, parts - 1), at = (cell >> 3) + (
+            ((j * (parts + 1)) + i) * _functions);
         return (at, at + ((parts + 1) * _functions), u - i, v - j);
     }
 
@@ -138,7 +143,8 @@ internal sealed class CellTable
     {
         float[] values = _values;
         double one = values[at], other = values[below];
-        double upper = one + (u * (values[at + _functions] - one)), lower = other + (u * (values[below + _functions] - other));
+        double upper = one + (u * (values[at + _functions] - one)), lower = other + (
+            u * (values[below + _functions] - other));
         return upper + (v * (lower - upper));
     }
 
@@ -176,7 +182,8 @@ internal sealed class CellTable
                 int upperLeft = (j / 2 * row) + (i / 2 * functions), right = i % 2 * functions, down = j % 2 * row;
                 for (int f = 0; f < functions; f++, at++, upperLeft++)
                 {
-                    double straight = (coarse[upperLeft] + coarse[upperLeft + right] + coarse[upperLeft + down] + coarse[upperLeft + right + down]) / 4;
+                    double left = coarse[upperLeft] + coarse[upperLeft + down];
+                    double straight = (left + coarse[upperLeft + right] + coarse[upperLeft + right + down]) / 4;
                     worst = Math.Max(worst, Math.Abs(fine[at] - straight));
                 }
             }

@@ -9,7 +9,8 @@ internal static class MapPoints
         T[] copy = [.. Guard.Copy(zones, minimumCount: 1)];
         return copy.Length <= 256
             ? copy
-            : throw new ArgumentException($"zones holds {Guard.Text(copy.Length)} items; at most 256 can be indexed.", nameof(zones));
+            : throw new ArgumentException(
+                $"zones holds {Guard.Text(copy.Length)} items; at most 256 can be indexed.", nameof(zones));
     }
 
     public static T ZoneOf<T>(T[] responses, ReadOnlySpan<byte> zones, int point)
@@ -22,10 +23,14 @@ internal static class MapPoints
         int zone = zones[point];
         return zone < responses.Length
             ? responses[zone]
-            : throw new ArgumentOutOfRangeException(nameof(zones), $"zone of point {Guard.Text(point)} must be in [0, {Guard.Text(responses.Length - 1)}] but is {Guard.Text(zone)}.");
+            : throw new ArgumentOutOfRangeException(
+                nameof(zones),
+                $"zone of point {Guard.Text(point)} must be in [0, {Guard.Text(responses.Length - 1)}] but is "
+                    + $"{Guard.Text(zone)}.");
     }
 
-    public static void CheckLengths(int thicknesses, int destination, int zones, string thicknessesName = "thicknessesMm")
+    public static void CheckLengths(
+        int thicknesses, int destination, int zones, string thicknessesName = "thicknessesMm")
     {
         Guard.SameLength(thicknesses, destination, thicknessesName);
         if (zones != 0)
@@ -46,7 +51,9 @@ internal static class MapPoints
         long needed = destination == 0 ? 0 : ((destination - 1L) * stride) + offset + 1;
         if (buffer < needed || buffer > (long)destination * stride)
         {
-            throw new ArgumentException($"buffer holds {Guard.Text(buffer)} numbers, which are not those of {Guard.Text(destination)} points of {Guard.Text(stride)} each.", nameof(buffer));
+            throw new ArgumentException(
+                $"buffer holds {Guard.Text(buffer)} numbers, which are not those of {Guard.Text(destination)} "
+                    + $"points of {Guard.Text(stride)} each.", nameof(buffer));
         }
     }
 
@@ -64,5 +71,6 @@ internal static class MapPoints
         });
     }
 
-    public static ReadOnlySpan<byte> Part(ReadOnlyMemory<byte> zones, int from, int count) => zones.IsEmpty ? default : zones.Span.Slice(from, count);
+    public static ReadOnlySpan<byte> Part(ReadOnlyMemory<byte> zones, int from, int count) =>
+        zones.IsEmpty ? default : zones.Span.Slice(from, count);
 }

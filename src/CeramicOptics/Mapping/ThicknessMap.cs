@@ -28,7 +28,8 @@ public sealed class ThicknessMap
     /// <param name="zones">Zone of each point; empty when all belong to the first.</param>
     /// <exception cref="ArgumentException">Lengths differ.</exception>
     /// <exception cref="ArgumentOutOfRangeException">No such zone; the points before it are done.</exception>
-    public void Differences(ReadOnlySpan<double> thicknessesMm, Span<double> destination, ReadOnlySpan<byte> zones = default)
+    public void Differences(
+        ReadOnlySpan<double> thicknessesMm, Span<double> destination, ReadOnlySpan<byte> zones = default)
     {
         MapPoints.CheckLengths(thicknessesMm.Length, destination.Length, zones.Length);
         if (zones.IsEmpty)
@@ -40,7 +41,8 @@ public sealed class ThicknessMap
         for (int i = 0; i < destination.Length; i++)
         {
             ThicknessResponse zone = ZoneOf(zones, i);
-            destination[i] = ThicknessResponse.Difference(zone.DifferenceTable, zone.Range.MinMm, zone.StepsPerMm, thicknessesMm[i]);
+            destination[i] = ThicknessResponse.Difference(
+                zone.DifferenceTable, zone.Range.MinMm, zone.StepsPerMm, thicknessesMm[i]);
         }
     }
 
@@ -54,13 +56,16 @@ public sealed class ThicknessMap
     /// destination differ.</exception>
     /// <exception cref="ArgumentOutOfRangeException">Stride or offset outside its range, or no such zone; the points
     /// before it are done.</exception>
-    public void Differences(ReadOnlySpan<float> buffer, Span<float> destination, ReadOnlySpan<byte> zones = default, int stride = 1, int offset = 0)
+    public void Differences(
+        ReadOnlySpan<float> buffer, Span<float> destination, ReadOnlySpan<byte> zones = default, int stride = 1,
+        int offset = 0)
     {
         MapPoints.CheckStride(buffer.Length, destination.Length, zones.Length, stride, offset);
         for (int i = 0, at = offset; i < destination.Length; i++, at += stride)
         {
             ThicknessResponse zone = ZoneOf(zones, i);
-            destination[i] = (float)ThicknessResponse.Difference(zone.DifferenceTable, zone.Range.MinMm, zone.StepsPerMm, buffer[at]);
+            destination[i] = (float)ThicknessResponse.Difference(
+                zone.DifferenceTable, zone.Range.MinMm, zone.StepsPerMm, buffer[at]);
         }
     }
 
@@ -73,12 +78,15 @@ public sealed class ThicknessMap
     /// <exception cref="ArgumentOutOfRangeException">Threads outside its range.</exception>
     /// <exception cref="AggregateException">Holds what went wrong in parts, such as a zone that does not
     /// exist.</exception>
-    public void Differences(ReadOnlyMemory<double> thicknessesMm, Memory<double> destination, ReadOnlyMemory<byte> zones, int threads)
+    public void Differences(
+        ReadOnlyMemory<double> thicknessesMm, Memory<double> destination, ReadOnlyMemory<byte> zones, int threads)
     {
         Guard.InRange(threads, 1, 1024);
         MapPoints.CheckLengths(thicknessesMm.Length, destination.Length, zones.Length);
         MapPoints.InParts(destination.Length, threads, (from, count) =>
-            Differences(thicknessesMm.Span.Slice(from, count), destination.Span.Slice(from, count), MapPoints.Part(zones, from, count)));
+            Differences(
+                thicknessesMm.Span.Slice(from, count), destination.Span.Slice(from, count),
+                MapPoints.Part(zones, from, count)));
     }
 
     /// <summary>How much thicker the wall must be at each point for a goal, mm; 0 where it is thick enough.</summary>
@@ -106,7 +114,11 @@ public sealed class ThicknessMap
         {
             ThicknessResponse zone = ZoneOf(zones, i);
             double missing = zone.MinimumMm(goal) - thicknessesMm[i];
-            destination[i] = missing > 0 || double.IsNaN(missing) ? missing : thicknessesMm[i] <= zone.Range.MaxMm ? 0 : double.NaN;
+            destination[i] = missing > 0 || double.IsNaN(missing)
+                ? missing
+                : thicknessesMm[i] <= zone.Range.MaxMm
+                ? 0
+                : double.NaN;
         }
     }
 
@@ -121,13 +133,15 @@ public sealed class ThicknessMap
     /// is above the limit by more than its <see cref="ThicknessResponse.ErrorBound"/>, so that no recommended thickness
     /// is contradicted.
     /// </remarks>
-    public void Statuses(ReadOnlySpan<double> thicknessesMm, Span<PointStatus> destination, ReadOnlySpan<byte> zones = default)
+    public void Statuses(
+        ReadOnlySpan<double> thicknessesMm, Span<PointStatus> destination, ReadOnlySpan<byte> zones = default)
     {
         MapPoints.CheckLengths(thicknessesMm.Length, destination.Length, zones.Length);
         for (int i = 0; i < destination.Length; i++)
         {
             ThicknessResponse zone = ZoneOf(zones, i);
-            double mm = thicknessesMm[i], difference = ThicknessResponse.Difference(zone.DifferenceTable, zone.Range.MinMm, zone.StepsPerMm, mm);
+            double mm = thicknessesMm[i], difference = ThicknessResponse.Difference(
+                zone.DifferenceTable, zone.Range.MinMm, zone.StepsPerMm, mm);
             double above = difference - zone.Requirement.Criterion.Limit;
             destination[i] = double.IsNaN(mm) ? PointStatus.NoData
                 : double.IsNaN(difference) ? PointStatus.OutOfRange
@@ -150,7 +164,9 @@ public sealed class ThicknessMap
         {
             ThicknessResponse zone = ZoneOf(zones, i);
             double mm = thicknessesMm[i];
-            destination[i] = mm >= zone.Range.MinMm && mm <= zone.Range.MaxMm ? zone.ColorUnchecked(mm) : new Lab(double.NaN, double.NaN, double.NaN);
+            destination[i] = mm >= zone.Range.MinMm && mm <= zone.Range.MaxMm
+                ? zone.ColorUnchecked(mm)
+                : new Lab(double.NaN, double.NaN, double.NaN);
         }
     }
 
@@ -162,7 +178,8 @@ public sealed class ThicknessMap
     /// <param name="zones">Zone of each point; empty when all belong to the first.</param>
     /// <exception cref="ArgumentException">Lengths differ.</exception>
     /// <exception cref="ArgumentOutOfRangeException">No such zone; the points before it are done.</exception>
-    public void DisplayColors(ReadOnlySpan<double> thicknessesMm, Span<Srgb> destination, ReadOnlySpan<byte> zones = default)
+    public void DisplayColors(
+        ReadOnlySpan<double> thicknessesMm, Span<Srgb> destination, ReadOnlySpan<byte> zones = default)
     {
         MapPoints.CheckLengths(thicknessesMm.Length, destination.Length, zones.Length);
         Xyz white = Colorimeter.D65TwoDegree.White;
@@ -179,7 +196,8 @@ public sealed class ThicknessMap
     /// <summary>The response of a point's zone.</summary>
     internal ThicknessResponse ZoneOf(ReadOnlySpan<byte> zones, int point) => MapPoints.ZoneOf(_zones, zones, point);
 
-    private static void Differences(ThicknessResponse zone, ReadOnlySpan<double> thicknessesMm, Span<double> destination)
+    private static void Differences(
+        ThicknessResponse zone, ReadOnlySpan<double> thicknessesMm, Span<double> destination)
     {
         ReadOnlySpan<double> table = zone.DifferenceTable;
         (double min, double perMm) = (zone.Range.MinMm, zone.StepsPerMm);

@@ -15,7 +15,8 @@ public sealed record ThicknessRequirement
     /// <exception cref="ArgumentException">A caution that belongs to every thickness is missing; names its
     /// kind.</exception>
     internal ThicknessRequirement(
-        string zoneName, MinimumThickness minimum, double maximumMm, ColorCriterion criterion, IEnumerable<Caution> cautions)
+        string zoneName, MinimumThickness minimum, double maximumMm, ColorCriterion criterion,
+        IEnumerable<Caution> cautions)
     {
         (ZoneName, Minimum, MaximumMm, Criterion) = (zoneName, minimum, maximumMm, criterion);
         Cautions = Guard.Copy(cautions.Concat(MaskingThickness.CautionsOf(zoneName, minimum)).Distinct());
@@ -62,7 +63,8 @@ public sealed record ThicknessRequirement
     internal static void RequireCautions(IReadOnlyList<Caution> cautions, bool strengthIsGiven)
     {
         foreach (CautionKind kind in (CautionKind[])
-            [CautionKind.StrengthNotAssessed, CautionKind.ToothReduction, .. strengthIsGiven ? (CautionKind[])[] : [CautionKind.StrengthLimitNotGiven]])
+            [CautionKind.StrengthNotAssessed, CautionKind.ToothReduction,
+                .. strengthIsGiven ? (CautionKind[])[] : [CautionKind.StrengthLimitNotGiven]])
         {
             if (!cautions.Any(caution => caution.Kind == kind))
             {

@@ -28,7 +28,8 @@ public sealed class ThicknessResponse
     // as a difference has where it passes zero, by twice that at most.
     private const double Margin = 2;
 
-    private static readonly ThicknessGoal[] Goals = [ThicknessGoal.Recommended, ThicknessGoal.Reliable, ThicknessGoal.ByColor];
+    private static readonly ThicknessGoal[] Goals = [ThicknessGoal.Recommended, ThicknessGoal.Reliable,
+        ThicknessGoal.ByColor];
 
     private readonly double[] _differences, _minimaMm;
     private readonly Lab[] _colors;
@@ -94,11 +95,13 @@ public sealed class ThicknessResponse
 
         // A tenth of the wanted error, so that the bound of differences serves for colours too.
         (Lab[] colors, double colorError) = Refined(
-            mm => ColorAt(comparison, mm), FirstNodes, MostNodes, WantedError / 10, range, Interpolate, ColorDifference.Cie76, cancellation);
+            mm => ColorAt(comparison, mm), FirstNodes, MostNodes, WantedError / 10, range, Interpolate,
+            ColorDifference.Cie76, cancellation);
         progress?.Report(0.7);
         double compiled = Enumerable.Range(0, FirstNodes + 1).Max(i => comparison.ErrorAt(At(range, i, FirstNodes)));
         (double[] differences, double error) = Refined(
-            comparison.Difference, FirstSteps, MostSteps, WantedError - Math.Min(compiled, WantedError / 2), range, Line, Distance, cancellation);
+            comparison.Difference, FirstSteps, MostSteps, WantedError - Math.Min(compiled, WantedError / 2), range,
+            Line, Distance, cancellation);
         progress?.Report(1);
         ThicknessRequirement requirement = new(
             zone.Name, answer.Minimum, range.MaxMm, one.Criterion,
@@ -147,7 +150,9 @@ public sealed class ThicknessResponse
     internal Lab ColorUnchecked(double wallMm) => Interpolate(_colors, (wallMm - Range.MinMm) * _perNode);
 
     internal static void RequireWide(ThicknessRange range, string name) =>
-        Guard.InRange(Math.Round(range.MaxMm - range.MinMm, 12), NarrowestMm, Layer.MaximumThicknessMm, "mm", $"width of the {name}");
+        Guard.InRange(
+            Math.Round(range.MaxMm - range.MinMm, 12), NarrowestMm, Layer.MaximumThicknessMm, "mm",
+            $"width of the {name}");
 
     private static double At(ThicknessRange range, double step, int steps) =>
         Math.Min(range.MaxMm, range.MinMm + ((range.MaxMm - range.MinMm) * step / steps));
@@ -213,7 +218,8 @@ public sealed class ThicknessResponse
         Lab before = left > 0 ? nodes[left - 1] : Beyond(one, two, nodes[left + 2]);
         Lab after = left < last - 1 ? nodes[left + 2] : Beyond(two, one, nodes[left - 1]);
         double fromBefore = -0.5 * f * g * g, fromAfter = -0.5 * g * f * f;
-        double fromOne = (g * g * (1 + (2 * f))) - (0.5 * -f * f * g), fromTwo = (f * f * (1 + (2 * g))) - (0.5 * -g * g * f);
+        double fromOne = (g * g * (1 + (2 * f))) - (0.5 * -f * f * g), fromTwo = (f * f * (1 + (2 * g))) - (
+            0.5 * -g * g * f);
         return new Lab(
             (fromBefore * before.L) + (fromOne * one.L) + (fromTwo * two.L) + (fromAfter * after.L),
             (fromBefore * before.A) + (fromOne * one.A) + (fromTwo * two.A) + (fromAfter * after.A),

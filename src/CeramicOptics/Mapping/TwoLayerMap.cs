@@ -26,7 +26,9 @@ public sealed class TwoLayerMap
     /// <param name="zones">Zone of each point; empty when all belong to the first.</param>
     /// <exception cref="ArgumentException">Lengths differ.</exception>
     /// <exception cref="ArgumentOutOfRangeException">No such zone; the points before it are done.</exception>
-    public void Differences(ReadOnlySpan<double> veneerMm, ReadOnlySpan<double> coreMm, Span<double> destination, ReadOnlySpan<byte> zones = default)
+    public void Differences(
+        ReadOnlySpan<double> veneerMm, ReadOnlySpan<double> coreMm, Span<double> destination,
+        ReadOnlySpan<byte> zones = default)
     {
         CheckLengths(veneerMm.Length, coreMm.Length, destination.Length, zones.Length);
         for (int i = 0; i < destination.Length; i++)
@@ -46,13 +48,16 @@ public sealed class TwoLayerMap
     /// destination differ.</exception>
     /// <exception cref="ArgumentOutOfRangeException">Stride or an offset outside its range, or no such zone; the points
     /// before it are done.</exception>
-    public void Differences(ReadOnlySpan<float> buffer, Span<float> destination, int stride, int veneerOffset, int coreOffset, ReadOnlySpan<byte> zones = default)
+    public void Differences(
+        ReadOnlySpan<float> buffer, Span<float> destination, int stride, int veneerOffset, int coreOffset,
+        ReadOnlySpan<byte> zones = default)
     {
         MapPoints.CheckStride(buffer.Length, destination.Length, zones.Length, stride, veneerOffset);
         MapPoints.CheckStride(buffer.Length, destination.Length, zones.Length, stride, coreOffset);
         for (int i = 0, at = 0; i < destination.Length; i++, at += stride)
         {
-            destination[i] = (float)MapPoints.ZoneOf(_zones, zones, i).Difference(buffer[at + veneerOffset], buffer[at + coreOffset]);
+            destination[i] = (float)MapPoints.ZoneOf(_zones, zones, i)
+                .Difference(buffer[at + veneerOffset], buffer[at + coreOffset]);
         }
     }
 
@@ -66,12 +71,15 @@ public sealed class TwoLayerMap
     /// <exception cref="ArgumentOutOfRangeException">Threads outside its range.</exception>
     /// <exception cref="AggregateException">Holds what went wrong in parts, such as a zone that does not
     /// exist.</exception>
-    public void Differences(ReadOnlyMemory<double> veneerMm, ReadOnlyMemory<double> coreMm, Memory<double> destination, ReadOnlyMemory<byte> zones, int threads)
+    public void Differences(
+        ReadOnlyMemory<double> veneerMm, ReadOnlyMemory<double> coreMm, Memory<double> destination,
+        ReadOnlyMemory<byte> zones, int threads)
     {
         Guard.InRange(threads, 1, 1024);
         CheckLengths(veneerMm.Length, coreMm.Length, destination.Length, zones.Length);
         MapPoints.InParts(destination.Length, threads, (from, count) => Differences(
-            veneerMm.Span.Slice(from, count), coreMm.Span.Slice(from, count), destination.Span.Slice(from, count), MapPoints.Part(zones, from, count)));
+            veneerMm.Span.Slice(from, count), coreMm.Span.Slice(from, count), destination.Span.Slice(from, count),
+            MapPoints.Part(zones, from, count)));
     }
 
     /// <summary>How much thicker the core must be at each point, mm, with the veneer as it is; 0 where it is thick
@@ -118,7 +126,8 @@ public sealed class TwoLayerMap
     /// <remarks>As <see cref="ThicknessMap.Statuses"/>, with the smallest core by colour and by strength under each
     /// veneer.</remarks>
     public void Statuses(
-        ReadOnlySpan<double> veneerMm, ReadOnlySpan<double> coreMm, Span<PointStatus> destination, ReadOnlySpan<byte> zones = default)
+        ReadOnlySpan<double> veneerMm, ReadOnlySpan<double> coreMm, Span<PointStatus> destination,
+        ReadOnlySpan<byte> zones = default)
     {
         CheckLengths(veneerMm.Length, coreMm.Length, destination.Length, zones.Length);
         for (int i = 0; i < destination.Length; i++)
@@ -128,7 +137,8 @@ public sealed class TwoLayerMap
             double difference = zone.Difference(veneer, core), above = difference - zone.Requirements.Criterion.Limit;
             destination[i] = double.IsNaN(veneer) || double.IsNaN(core) ? PointStatus.NoData
                 : double.IsNaN(difference) ? PointStatus.OutOfRange
-                : above > zone.ErrorBound || (above > 0 && !(core >= zone.MinimaAt(veneer).ByColorMm)) ? PointStatus.Shows
+                : above > zone.ErrorBound
+                    || (above > 0 && !(core >= zone.MinimaAt(veneer).ByColorMm)) ? PointStatus.Shows
                 : core < zone.Requirements.Strength.MinimumCoreMm(veneer) ? PointStatus.BelowStructuralMinimum
                 : PointStatus.Masked;
         }
@@ -141,13 +151,17 @@ public sealed class TwoLayerMap
     /// <param name="zones">Zone of each point; empty when all belong to the first.</param>
     /// <exception cref="ArgumentException">Lengths differ.</exception>
     /// <exception cref="ArgumentOutOfRangeException">No such zone; the points before it are done.</exception>
-    public void Colors(ReadOnlySpan<double> veneerMm, ReadOnlySpan<double> coreMm, Span<Lab> destination, ReadOnlySpan<byte> zones = default)
+    public void Colors(
+        ReadOnlySpan<double> veneerMm, ReadOnlySpan<double> coreMm, Span<Lab> destination,
+        ReadOnlySpan<byte> zones = default)
     {
         CheckLengths(veneerMm.Length, coreMm.Length, destination.Length, zones.Length);
         for (int i = 0; i < destination.Length; i++)
         {
             TwoLayerResponse zone = MapPoints.ZoneOf(_zones, zones, i);
-            destination[i] = zone.Covers(veneerMm[i], coreMm[i]) ? zone.ColorUnchecked(veneerMm[i], coreMm[i]) : new Lab(double.NaN, double.NaN, double.NaN);
+            destination[i] = zone.Covers(veneerMm[i], coreMm[i])
+                ? zone.ColorUnchecked(veneerMm[i], coreMm[i])
+                : new Lab(double.NaN, double.NaN, double.NaN);
         }
     }
 

@@ -83,7 +83,8 @@ public sealed class TwoLayerResponse
         CancellationToken cancellation = default)
     {
         Material material = Guard.NotNull(restoration).Veneer?.Material
-            ?? throw new ArgumentException("The restoration has no veneer; use ThicknessResponse for a monolithic wall.", nameof(restoration));
+            ?? throw new ArgumentException(
+                "The restoration has no veneer; use ThicknessResponse for a monolithic wall.", nameof(restoration));
         Guard.NotNull(zone);
         ThicknessResponse.RequireWide(veneer, "veneer's range");
         ThicknessResponse.RequireWide(core, "core's range");
@@ -113,7 +114,8 @@ public sealed class TwoLayerResponse
         }
 
         CoreRequirements requirements = new(
-            zone.Name, restoration.Criterion, strength, options.Share, Guard.Copy(minima), Caution.Of(thickest, comparison.Tables));
+            zone.Name, restoration.Criterion, strength, options.Share, Guard.Copy(minima),
+            Caution.Of(thickest, comparison.Tables));
         double compiled = (from i in Enumerable.Range(0, 9)
                            from j in Enumerable.Range(0, 9)
                            select comparison.ErrorAt(At(veneer, i / 8.0), At(core, j / 8.0))).Max();
@@ -168,15 +170,18 @@ public sealed class TwoLayerResponse
         (double byColor, double reliable) = MinimaAt(veneerMm);
         double at = (veneerMm - VeneerRange.MinMm) * _veneerPerMm * (CoreRequirements.Count - 1);
         int node = Math.Min((int)at, CoreRequirements.Count - 2);
-        double? one = Requirements.Minima[node].StandardUncertaintyMm, other = Requirements.Minima[node + 1].StandardUncertaintyMm;
+        double? one = Requirements.Minima[node].StandardUncertaintyMm,
+            other = Requirements.Minima[node + 1].StandardUncertaintyMm;
         MinimumThickness minimum = new(
-            Number(byColor), Number(reliable), Requirements.Strength.MinimumCoreMm(veneerMm), CoreRange.MaxMm, Requirements.Share,
+            Number(byColor), Number(reliable), Requirements.Strength.MinimumCoreMm(veneerMm), CoreRange.MaxMm,
+            Requirements.Share,
             double.IsNaN(byColor) ? null : one > other || other is null ? one : other);
         return new ThicknessRequirement(
             Requirements.ZoneName, minimum, CoreRange.MaxMm, Requirements.Criterion, Requirements.Cautions);
     }
 
-    internal bool Covers(double veneerMm, double coreMm) => VeneerRange.Contains(veneerMm) && CoreRange.Contains(coreMm);
+    internal bool Covers(double veneerMm, double coreMm) =>
+        VeneerRange.Contains(veneerMm) && CoreRange.Contains(coreMm);
 
     /// <summary>The difference; NaN where a thickness is not covered.</summary>
     internal double Difference(double veneerMm, double coreMm) => Covers(veneerMm, coreMm)
@@ -199,14 +204,16 @@ public sealed class TwoLayerResponse
 
         // Math.Max gives NaN when either is.
         return (
-            Math.Max(minima.ByColor[step], minima.ByColor[step + 1]), Math.Max(minima.Reliable[step], minima.Reliable[step + 1]));
+            Math.Max(minima.ByColor[step], minima.ByColor[step + 1]),
+            Math.Max(minima.Reliable[step], minima.Reliable[step + 1]));
     }
 
     /// <summary>Smallest core for a goal, with strength; NaN where there is none.</summary>
     internal double CoreMinimumMm(double veneerMm, ThicknessGoal goal)
     {
         (double byColor, double reliable) = MinimaAt(veneerMm);
-        double structural = Requirements.Strength.MinimumCoreMm(veneerMm) ?? (goal == ThicknessGoal.Recommended ? double.NaN : 0);
+        double structural = Requirements.Strength.MinimumCoreMm(veneerMm) ?? (
+            goal == ThicknessGoal.Recommended ? double.NaN : 0);
         double needed = Math.Max(goal == ThicknessGoal.ByColor ? byColor : reliable, structural);
         return needed <= CoreRange.MaxMm ? needed : double.NaN;
     }
@@ -236,7 +243,8 @@ public sealed class TwoLayerResponse
     private CoreMinima Minima()
     {
         double[] byColor = new double[VeneerSteps + 1], reliable = new double[byColor.Length];
-        double limit = Requirements.Criterion.Limit - ErrorBound, step = (CoreRange.MaxMm - CoreRange.MinMm) / CoreSteps;
+        double limit = Requirements.Criterion.Limit - ErrorBound,
+            step = (CoreRange.MaxMm - CoreRange.MinMm) / CoreSteps;
         for (int i = 0; i <= VeneerSteps; i++)
         {
             int enough = CoreSteps + 1;
@@ -247,7 +255,8 @@ public sealed class TwoLayerResponse
 
             byColor[i] = enough > CoreSteps ? double.NaN : CoreRange.MinMm + (enough * step);
             int node = i * (CoreRequirements.Count - 1) / VeneerSteps;
-            double margin = Math.Max(Margin(node), i * (CoreRequirements.Count - 1) % VeneerSteps == 0 ? 0 : Margin(node + 1));
+            double margin = Math.Max(
+                Margin(node), i * (CoreRequirements.Count - 1) % VeneerSteps == 0 ? 0 : Margin(node + 1));
             double safe = byColor[i] + margin;
             reliable[i] = safe <= CoreRange.MaxMm ? safe : double.NaN;
         }
@@ -255,7 +264,8 @@ public sealed class TwoLayerResponse
         return new CoreMinima(byColor, reliable);
     }
 
-    private double Margin(int node) => Requirements.Minima[node].ReliableMm - Requirements.Minima[node].ByColorMm ?? double.NaN;
+    private double Margin(int node) =>
+        Requirements.Minima[node].ReliableMm - Requirements.Minima[node].ByColorMm ?? double.NaN;
 
     private void CheckInside(double veneerMm, double coreMm)
     {

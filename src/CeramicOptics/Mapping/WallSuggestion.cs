@@ -11,7 +11,8 @@ public sealed class WallSuggestion
     private const int Often = 4096;
 
     private WallSuggestion(
-        IReadOnlyList<double> thicknessesMm, IReadOnlyList<double> reductionsMm, int withoutAnswer, IReadOnlyList<Caution> cautions) =>
+        IReadOnlyList<double> thicknessesMm, IReadOnlyList<double> reductionsMm, int withoutAnswer,
+        IReadOnlyList<Caution> cautions) =>
         (ThicknessesMm, ReductionsMm, WithoutAnswer, Cautions) = (thicknessesMm, reductionsMm, withoutAnswer, cautions);
 
     /// <summary>Suggested thickness of each point, mm; NaN where no thickness meets the goal.</summary>
@@ -93,14 +94,17 @@ public sealed class WallSuggestion
             .Where(above.Contains)
             .Select(zone => new Caution(CautionKind.AboveRange, zone.Requirement.ZoneName, zone.Range.MaxMm)));
         return new WallSuggestion(
-            Array.AsReadOnly(wall), Array.AsReadOnly(reductions), wall.Count(double.IsNaN), Guard.Copy(cautions.Distinct()));
+            Array.AsReadOnly(wall), Array.AsReadOnly(reductions), wall.Count(double.IsNaN),
+            Guard.Copy(cautions.Distinct()));
     }
 
     /// <summary>For example "2000 points, 0.62 to 1.10 mm, 12 without an answer".</summary>
     public override string ToString()
     {
         double[] known = [.. ThicknessesMm.Where(mm => !double.IsNaN(mm))];
-        string range = known.Length == 0 ? "no suggestion" : FormattableString.Invariant($"{known.Min():0.00} to {known.Max():0.00} mm");
+        string range = known.Length == 0
+            ? "no suggestion"
+            : FormattableString.Invariant($"{known.Min():0.00} to {known.Max():0.00} mm");
         return $"{Guard.Text(ThicknessesMm.Count)} points, {range}, {Guard.Text(WithoutAnswer)} without an answer";
     }
 
@@ -108,7 +112,8 @@ public sealed class WallSuggestion
     private static void Spread(
         double[] wall, Neighbours neighbours, double slope, IProgress<double>? progress, CancellationToken cancellation)
     {
-        Queue<int> open = new(Enumerable.Range(0, wall.Length).Where(i => !double.IsNaN(wall[i])).OrderByDescending(i => wall[i]));
+        Queue<int> open = new(
+            Enumerable.Range(0, wall.Length).Where(i => !double.IsNaN(wall[i])).OrderByDescending(i => wall[i]));
         bool[] waits = new bool[wall.Length];
         foreach (int i in open)
         {
@@ -155,7 +160,8 @@ public sealed class WallSuggestion
             for (int e = 0; e < edges.Length; e++)
             {
                 MeshEdge edge = edges[e];
-                if ((uint)edge.A >= (uint)count || (uint)edge.B >= (uint)count || !(edge.LengthMm >= 0 && edge.LengthMm <= LongestMm))
+                if ((uint)edge.A >= (uint)count || (uint)edge.B >= (uint)count
+                    || !(edge.LengthMm >= 0 && edge.LengthMm <= LongestMm))
                 {
                     // Only now are names made.
                     Guard.InRange(edge.A, 0, count - 1, $"end of edge {Guard.Text(e)}");

@@ -18,7 +18,9 @@ public enum CautionKind
     /// <summary>More thickness may mean that more tooth is removed, which this library does not decide.</summary>
     ToothReduction,
 
-    /// <summary>The stump is masked by the prediction, but not with the share of pieces asked for at any thickness considered.</summary>
+    /// <summary>
+    /// The stump is masked by the prediction, but not with the share of pieces asked for at any thickness considered.
+    /// </summary>
     NotReliable,
 
     /// <summary>A suggested thickness is above the range for which colours were computed.</summary>

@@ -1,6 +1,9 @@
 namespace CeramicOptics.Restorations;
 
-/// <summary>The colour that a restoration over its stump is compared with: a <see cref="Target"/>, or a <see cref="MaskingReference"/> that moves with it.</summary>
+/// <summary>
+/// The colour that a restoration over its stump is compared with: a <see cref="Target"/>, or a
+/// <see cref="MaskingReference"/> that moves with it.
+/// </summary>
 public abstract class ColorReference
 {
     private protected ColorReference(string name) => Name = Guard.NotBlank(name);

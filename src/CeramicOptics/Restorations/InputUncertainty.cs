@@ -1,16 +1,21 @@
 namespace CeramicOptics.Restorations;
 
-/// <summary>Standard uncertainties of what goes into a prediction, beside those of K and S that materials carry and that of the model itself.</summary>
+/// <summary>
+/// Standard uncertainties of what goes into a prediction, beside those of K and S that materials carry and that of the
+/// model itself.
+/// </summary>
 /// <remarks>
-/// Every stated uncertainty, probability and reliable thickness of the library includes all of them. The defaults are orders of size of careful work
-/// (common practice, no source); give your own. Immutable, equal by value.
+/// Every stated uncertainty, probability and reliable thickness of the library includes all of them. The defaults are
+/// orders of size of careful work (common practice, no source); give your own. Immutable, equal by value.
 /// </remarks>
 public sealed record InputUncertainty
 {
     /// <summary>The default uncertainties.</summary>
     public static InputUncertainty Default { get; } = new();
 
-    /// <summary>Of the thickness of the core (all of a monolithic wall), mm, 0 to 1; 0.03 unless told otherwise.</summary>
+    /// <summary>
+    /// Of the thickness of the core (all of a monolithic wall), mm, 0 to 1; 0.03 unless told otherwise.
+    /// </summary>
     /// <exception cref="ArgumentOutOfRangeException">Outside its range or NaN.</exception>
     public double CoreMm { get; init => field = Guard.InRange(value, 0, 1, "mm", nameof(CoreMm)); } = 0.03;
 
@@ -30,19 +35,32 @@ public sealed record InputUncertainty
     /// <exception cref="ArgumentOutOfRangeException">Outside its range or NaN.</exception>
     public double CementMm { get; init => field = Guard.InRange(value, 0, 1, "mm", nameof(CementMm)); } = 0.02;
 
-    /// <summary>Of the stump's internal reflectance, equal at all wavelengths and fully correlated, 0 to 0.2; 0.01 unless told otherwise.</summary>
+    /// <summary>
+    /// Of the stump's internal reflectance, equal at all wavelengths and fully correlated, 0 to 0.2; 0.01 unless told
+    /// otherwise.
+    /// </summary>
     /// <exception cref="ArgumentOutOfRangeException">Outside its range or NaN.</exception>
-    public double StumpReflectance { get; init => field = Guard.InRange(value, 0, 0.2, "", nameof(StumpReflectance)); } = 0.01;
+    public double StumpReflectance { get; init => field = Guard.InRange(value, 0, 0.2, "",
+        nameof(StumpReflectance)); } = 0.01;
 
-    /// <summary>Of each of L*, a*, b* of a target reading, 0 to 10; 0.3 unless told otherwise. Without effect where the reference is not a target.</summary>
+    /// <summary>
+    /// Of each of L*, a*, b* of a target reading, 0 to 10; 0.3 unless told otherwise. Without effect where the
+    /// reference is not a target.
+    /// </summary>
     /// <exception cref="ArgumentOutOfRangeException">Outside its range or NaN.</exception>
     public double TargetColor { get; init => field = Guard.InRange(value, 0, 10, "", nameof(TargetColor)); } = 0.3;
 
-    /// <summary>Of the refractive index of each layer, independent of one another, 0 to 0.2; 0.01 unless told otherwise.</summary>
+    /// <summary>
+    /// Of the refractive index of each layer, independent of one another, 0 to 0.2; 0.01 unless told otherwise.
+    /// </summary>
     /// <exception cref="ArgumentOutOfRangeException">Outside its range or NaN.</exception>
-    public double RefractiveIndex { get; init => field = Guard.InRange(value, 0, 0.2, "", nameof(RefractiveIndex)); } = 0.01;
+    public double RefractiveIndex { get; init => field = Guard.InRange(value, 0, 0.2, "",
+        nameof(RefractiveIndex)); } = 0.01;
 
-    /// <summary>Of each of L*, a*, b* of a predicted colour from the optical model itself, 0 to 10; null for what the model states.</summary>
+    /// <summary>
+    /// Of each of L*, a*, b* of a predicted colour from the optical model itself, 0 to 10; null for what the model
+    /// states.
+    /// </summary>
     /// <exception cref="ArgumentOutOfRangeException">Outside its range or NaN.</exception>
     public double? ModelColor
     {

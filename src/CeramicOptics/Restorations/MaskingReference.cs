@@ -14,7 +14,8 @@ public sealed class MaskingReference : ColorReference
 
     /// <summary>The same restoration, at the same thickness, over a good substrate such as a light tooth.</summary>
     /// <param name="substrate">The good substrate.</param>
-    public static MaskingReference Over(Substrate substrate) => new($"the same restoration over {Guard.NotNull(substrate).Name}", substrate);
+    public static MaskingReference Over(Substrate substrate) =>
+        new($"the same restoration over {Guard.NotNull(substrate).Name}", substrate);
 
     /// <summary>The good substrate; null for <see cref="SelfBacked"/>.</summary>
     public Substrate? Substrate { get; }

@@ -3,10 +3,13 @@ using CeramicOptics.Layers;
 
 namespace CeramicOptics.Restorations;
 
-/// <summary>One restoration, as every decision reads it: zones, layers by their role, viewing, criterion, strength and uncertainties.</summary>
+/// <summary>
+/// One restoration, as every decision reads it: zones, layers by their role, viewing, criterion, strength and
+/// uncertainties.
+/// </summary>
 /// <remarks>
-/// From the surface down: glaze, veneer, core, liner, cement, then the stump of each zone. The wall is core and veneer together; its thickness is what
-/// decisions vary. Immutable, equal by value.
+/// From the surface down: glaze, veneer, core, liner, cement, then the stump of each zone. The wall is core and veneer
+/// together; its thickness is what decisions vary. Immutable, equal by value.
 /// </remarks>
 public sealed record Restoration
 {
@@ -17,16 +20,21 @@ public sealed record Restoration
     /// <param name="criterion">Largest difference that is acceptable.</param>
     /// <exception cref="ArgumentException">No zone, or two zones of one name.</exception>
     public Restoration(IEnumerable<Zone> zones, Ceramic core, Layer cement, ColorCriterion criterion)
-        : this(zones, core, criterion) => Cement = Guard.NotNull(cement, "cement (for a restoration that is not bonded, give the coupling medium instead)");
+        : this(zones, core, criterion) =>
+            Cement = Guard.NotNull(
+                cement, "cement (for a restoration that is not bonded, give the coupling medium instead)");
 
-    /// <summary>A restoration that is not bonded, such as a dry crown on its stump or one tried in with water.</summary>
+    /// <summary>
+    /// A restoration that is not bonded, such as a dry crown on its stump or one tried in with water.
+    /// </summary>
     /// <param name="zones">At least one zone; the same materials serve all.</param>
     /// <param name="core">The ceramic of a monolithic wall, or of the core under a veneer.</param>
     /// <param name="coupling">What fills the gap above the stump.</param>
     /// <param name="criterion">Largest difference that is acceptable.</param>
     /// <exception cref="ArgumentException">No zone, or two zones of one name.</exception>
     public Restoration(IEnumerable<Zone> zones, Ceramic core, CouplingMedium coupling, ColorCriterion criterion)
-        : this(zones, core, criterion) => Coupling = Guard.NotNull(coupling, "coupling (for a bonded restoration, give the cement instead)");
+        : this(zones, core, criterion) =>
+            Coupling = Guard.NotNull(coupling, "coupling (for a bonded restoration, give the cement instead)");
 
     private Restoration(IEnumerable<Zone> zones, Ceramic core, ColorCriterion criterion)
     {
@@ -60,10 +68,12 @@ public sealed record Restoration
     public Layer? Liner { get; init; }
 
     /// <summary>Illuminants, observers and geometry.</summary>
-    public ViewingConditions Viewing { get; init => field = Guard.NotNull(value, nameof(Viewing)); } = ViewingConditions.Default;
+    public ViewingConditions Viewing { get; init => field = Guard.NotNull(value,
+        nameof(Viewing)); } = ViewingConditions.Default;
 
     /// <summary>Standard uncertainties of what goes into predictions.</summary>
-    public InputUncertainty Uncertainty { get; init => field = Guard.NotNull(value, nameof(Uncertainty)); } = InputUncertainty.Default;
+    public InputUncertainty Uncertainty { get; init => field = Guard.NotNull(value,
+        nameof(Uncertainty)); } = InputUncertainty.Default;
 
     /// <summary>Thicknesses of the wall that every decision considers; 0.2 to 3 mm unless told otherwise.</summary>
     public ThicknessRange WallRange { get; init; } = new(0.2, 3.0);
@@ -83,16 +93,20 @@ public sealed record Restoration
 
     /// <summary>The same restoration without cement, on a coupling medium.</summary>
     /// <param name="coupling">What fills the gap above the stump.</param>
-    public Restoration Unbonded(CouplingMedium coupling) => this with { Cement = null, Coupling = Guard.NotNull(coupling) };
+    public Restoration Unbonded(CouplingMedium coupling) =>
+        this with { Cement = null, Coupling = Guard.NotNull(coupling) };
 
     /// <summary>All layers over a stump.</summary>
     /// <param name="wallMm">Thickness of the wall, mm; at least that of a veneer of fixed thickness.</param>
     /// <param name="stump">The stump.</param>
     /// <exception cref="ArgumentException">Grids or models differ.</exception>
     /// <exception cref="ArgumentOutOfRangeException">The wall is thinner than the veneer, or above 100 mm.</exception>
-    public LayerStack StackOver(Substrate stump, double wallMm) => new(LayersOf(wallMm).Select(item => item.Layer), stump, Coupling);
+    public LayerStack StackOver(Substrate stump, double wallMm) =>
+        new(LayersOf(wallMm).Select(item => item.Layer), stump, Coupling);
 
-    /// <summary>Smallest wall that strength allows in a zone, mm; null when neither the ceramic nor the zone has a limit.</summary>
+    /// <summary>
+    /// Smallest wall that strength allows in a zone, mm; null when neither the ceramic nor the zone has a limit.
+    /// </summary>
     /// <param name="zone">The zone.</param>
     public double? StructuralMinimumMm(Zone zone)
     {
@@ -101,7 +115,9 @@ public sealed record Restoration
         {
             if (limit.MinimumMm is double minimum)
             {
-                double wall = Veneer is null || limit.Scope == StrengthScope.CoreAndVeneer ? minimum : (minimum + Veneer.ThicknessMm) / (1 - Veneer.Share);
+                double wall = Veneer is null || limit.Scope == StrengthScope.CoreAndVeneer
+                    ? minimum
+                    : (minimum + Veneer.ThicknessMm) / (1 - Veneer.Share);
                 strictest = Math.Max(strictest ?? 0, wall);
             }
         }
@@ -132,13 +148,17 @@ public sealed record Restoration
         double veneerMm = Veneer?.InWallMm(wallMm) ?? 0;
         Add(LayerRole.Glaze, Glaze);
         Add(LayerRole.Veneer, Veneer is null ? null : new Layer(Veneer.Material, veneerMm));
-        Add(LayerRole.Core, new Layer(Core.Material, Guard.InRange(wallMm - veneerMm, 0, Layer.MaximumThicknessMm, "mm", "core under the veneer")));
+        Add(LayerRole.Core, new Layer(
+            Core.Material,
+            Guard.InRange(wallMm - veneerMm, 0, Layer.MaximumThicknessMm, "mm", "core under the veneer")));
         Add(LayerRole.Liner, Liner);
         Add(LayerRole.Cement, Cement);
         return layers;
     }
 
-    /// <summary>How core and veneer follow the thickness of the wall, over walls that leave the core some thickness.</summary>
+    /// <summary>
+    /// How core and veneer follow the thickness of the wall, over walls that leave the core some thickness.
+    /// </summary>
     internal VariableThickness WallOver(ThicknessRange range)
     {
         IReadOnlyList<(LayerRole Role, Layer Layer)> layers = LayersOf(range.MaxMm);

@@ -2,10 +2,12 @@ using CeramicOptics.Layers;
 
 namespace CeramicOptics.Restorations;
 
-/// <summary>The smallest thickness that strength allows, as decided outside this library, and which layers it counts.</summary>
+/// <summary>
+/// The smallest thickness that strength allows, as decided outside this library, and which layers it counts.
+/// </summary>
 /// <remarks>
-/// The library never derives one: the strength class of the material (ISO 6872), its instructions for use and licensed practice do. Without one no
-/// thickness is recommended. Immutable.
+/// The library never derives one: the strength class of the material (ISO 6872), its instructions for use and licensed
+/// practice do. Without one no thickness is recommended. Immutable.
 /// </remarks>
 public sealed record StrengthLimit
 {
@@ -25,7 +27,9 @@ public sealed record StrengthLimit
 
     /// <summary>A limit.</summary>
     /// <param name="minimumMm">Smallest thickness, 0.01 to 100 mm.</param>
-    /// <param name="scope">Which layers count; the core alone unless told otherwise, which is the stricter reading.</param>
+    /// <param name="scope">
+    /// Which layers count; the core alone unless told otherwise, which is the stricter reading.
+    /// </param>
     /// <exception cref="ArgumentOutOfRangeException">Thickness outside its range or NaN.</exception>
     public static StrengthLimit Of(double minimumMm, StrengthScope scope = StrengthScope.Core) =>
         new(Guard.InRange(minimumMm, 0.01, Layer.MaximumThicknessMm, "mm", "strength limit"), Guard.Defined(scope));

@@ -4,7 +4,9 @@ using CeramicOptics.Spectra;
 
 namespace CeramicOptics.Restorations;
 
-/// <summary>A colour that the restoration should have, such as that of a neighbouring tooth, with the geometry it was read in.</summary>
+/// <summary>
+/// A colour that the restoration should have, such as that of a neighbouring tooth, with the geometry it was read in.
+/// </summary>
 /// <remarks>Immutable and safe to share.</remarks>
 public sealed class Target : ColorReference
 {
@@ -13,7 +15,8 @@ public sealed class Target : ColorReference
     private readonly Colorimeter? _under;
     private readonly GridCache<ReflectanceSpectrum> _estimates = new();
 
-    private Target(string name, ReflectanceSpectrum? spectrum, Lab color, Colorimeter? under, MeasurementGeometry geometry)
+    private Target(
+        string name, ReflectanceSpectrum? spectrum, Lab color, Colorimeter? under, MeasurementGeometry geometry)
         : base(name) => (_spectrum, _color, _under, Geometry) = (spectrum, color, under, Guard.Defined(geometry));
 
     /// <summary>Geometry of the reading.</summary>
@@ -38,10 +41,12 @@ public sealed class Target : ColorReference
     /// <param name="under">Illuminant and observer it was read under.</param>
     /// <param name="geometry">Geometry of the reading.</param>
     /// <remarks>
-    /// Under that illuminant and observer the colour is used as it is. Under others it is estimated from the smoothest reflectance
-    /// with this colour, and results say so.
+    /// Under that illuminant and observer the colour is used as it is. Under others it is estimated from the smoothest
+    /// reflectance with this colour, and results say so.
     /// </remarks>
-    /// <exception cref="ArgumentOutOfRangeException">L* outside 0 to 100, or a value that is NaN or beyond 1000.</exception>
+    /// <exception cref="ArgumentOutOfRangeException">
+    /// L* outside 0 to 100, or a value that is NaN or beyond 1000.
+    /// </exception>
     public static Target FromColor(string name, Lab color, Colorimeter under, MeasurementGeometry geometry)
     {
         Guard.InRange(color.L, 0, 100, "", "L*");
@@ -52,10 +57,20 @@ public sealed class Target : ColorReference
 
     /// <summary>The same body as it would read in another geometry.</summary>
     /// <param name="geometry">The other geometry.</param>
-    /// <param name="surfaceIndex">Refractive index of the body read, such as 1.62 for enamel (common practice, no source).</param>
-    /// <param name="grid">Wavelengths for a target known only as a colour, which is then estimated by its smoothest reflectance; ignored for a spectrum.</param>
-    /// <exception cref="ArgumentOutOfRangeException">The reading is outside what a body of this index can give; names the wavelength.</exception>
-    /// <remarks>The surface reflection of the one geometry is taken off and that of the other put on (<see cref="SurfaceCorrection"/>).</remarks>
+    /// <param name="surfaceIndex">
+    /// Refractive index of the body read, such as 1.62 for enamel (common practice, no source).
+    /// </param>
+    /// <param name="grid">
+    /// Wavelengths for a target known only as a colour, which is then estimated by its smoothest reflectance; ignored
+    /// for a spectrum.
+    /// </param>
+    /// <exception cref="ArgumentOutOfRangeException">
+    /// The reading is outside what a body of this index can give; names the wavelength.
+    /// </exception>
+    /// <remarks>
+    /// The surface reflection of the one geometry is taken off and that of the other put on
+    /// (<see cref="SurfaceCorrection"/>).
+    /// </remarks>
     public Target ReadIn(MeasurementGeometry geometry, RefractiveIndex surfaceIndex, WavelengthGrid grid)
     {
         ReflectanceSpectrum read = _spectrum ?? _under!.SmoothestReflectance(_color, grid);
@@ -63,7 +78,10 @@ public sealed class Target : ColorReference
         for (int i = 0; i < values.Length; i++)
         {
             double index = surfaceIndex.At(read.Grid[i]);
-            values[i] = Math.Max(0, new SurfaceCorrection(geometry, index).ToMeasured(new SurfaceCorrection(Geometry, index).ToInternal(read[i])));
+            values[i] = Math.Max(
+                0,
+                new SurfaceCorrection(geometry,
+                index).ToMeasured(new SurfaceCorrection(Geometry, index).ToInternal(read[i])));
         }
 
         return FromReflectance(Name, new ReflectanceSpectrum(read.Grid, values), geometry);
@@ -74,12 +92,14 @@ public sealed class Target : ColorReference
         _under is not null && colorimeters.Any(colorimeter => !SameConditions(colorimeter, _under));
 
     /// <summary>Its colours, one for each colorimeter.</summary>
-    internal Lab[] ColorsUnder(IReadOnlyList<Colorimeter> colorimeters, WavelengthGrid grid, MeasurementGeometry viewing)
+    internal Lab[] ColorsUnder(
+        IReadOnlyList<Colorimeter> colorimeters, WavelengthGrid grid, MeasurementGeometry viewing)
     {
         if (Geometry != viewing)
         {
             throw new ArgumentException(
-                $"Target '{Name}' was read in {Geometry} but the restoration is viewed in {viewing}; convert it by Target.ReadIn, or view in the geometry of the reading.");
+                $"Target '{Name}' was read in {Geometry} but the restoration is viewed in {viewing}; convert it by "
+                    + "Target.ReadIn, or view in the geometry of the reading.");
         }
 
         if (_spectrum is not null)
@@ -88,7 +108,10 @@ public sealed class Target : ColorReference
             return [.. colorimeters.Select(colorimeter => colorimeter.ToLab(_spectrum))];
         }
 
-        return [.. colorimeters.Select(colorimeter => SameConditions(colorimeter, _under!) ? _color : colorimeter.ToLab(_estimates.GetOrAdd(grid, key => _under!.SmoothestReflectance(_color, key))))];
+        return [.. colorimeters.Select(
+            colorimeter => SameConditions(colorimeter,
+            _under!) ? _color : colorimeter.ToLab(_estimates.GetOrAdd(grid,
+            key => _under!.SmoothestReflectance(_color, key))))];
     }
 
     private static bool SameConditions(Colorimeter a, Colorimeter b) =>

@@ -22,13 +22,15 @@ public sealed record Veneer
     /// <param name="material">Its substance.</param>
     /// <param name="share">Share of the wall, 0.01 to 0.99.</param>
     /// <exception cref="ArgumentOutOfRangeException">Share outside its range or NaN.</exception>
-    public static Veneer OfShare(Material material, double share) => new(material, Guard.InRange(share, 0.01, 0.99, "", "veneer share"), 0);
+    public static Veneer OfShare(Material material, double share) =>
+        new(material, Guard.InRange(share, 0.01, 0.99, "", "veneer share"), 0);
 
     /// <summary>A veneer of fixed thickness; the core is the rest of the wall.</summary>
     /// <param name="material">Its substance.</param>
     /// <param name="thicknessMm">Its thickness, 0.01 to 10 mm.</param>
     /// <exception cref="ArgumentOutOfRangeException">Thickness outside its range or NaN.</exception>
-    public static Veneer OfThickness(Material material, double thicknessMm) => new(material, 0, Guard.InRange(thicknessMm, 0.01, 10, "mm", "veneer thickness"));
+    public static Veneer OfThickness(Material material, double thicknessMm) =>
+        new(material, 0, Guard.InRange(thicknessMm, 0.01, 10, "mm", "veneer thickness"));
 
     /// <summary>Its thickness in a wall, mm.</summary>
     internal double InWallMm(double wallMm) => (Share * wallMm) + ThicknessMm;

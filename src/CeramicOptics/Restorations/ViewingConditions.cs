@@ -4,15 +4,20 @@ using CeramicOptics.Layers;
 namespace CeramicOptics.Restorations;
 
 /// <summary>Under which illuminants, by which observers and in which geometry colours are compared.</summary>
-/// <remarks>Immutable, equal by value. The default is D65 with the 2 degree observer, diffuse/8 with specular included.</remarks>
+/// <remarks>
+/// Immutable, equal by value. The default is D65 with the 2 degree observer, diffuse/8 with specular included.
+/// </remarks>
 public sealed record ViewingConditions
 {
     /// <summary>The default conditions.</summary>
     public static ViewingConditions Default { get; } = new();
 
-    /// <summary>Illuminants and observers that must all be satisfied; at least one. Colours are given under the first.</summary>
+    /// <summary>
+    /// Illuminants and observers that must all be satisfied; at least one. Colours are given under the first.
+    /// </summary>
     /// <exception cref="ArgumentException">The list is empty or holds null.</exception>
-    public IReadOnlyList<Colorimeter> Colorimeters { get; init => field = Guard.Copy(value, minimumCount: 1, nameof(Colorimeters)); } =
+    public IReadOnlyList<Colorimeter> Colorimeters { get; init => field = Guard.Copy(
+        value, minimumCount: 1, nameof(Colorimeters)); } =
         Guard.Copy([Colorimeter.D65TwoDegree]);
 
     /// <summary>Geometry in which colours are seen and compared.</summary>

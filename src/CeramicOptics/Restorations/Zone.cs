@@ -2,7 +2,9 @@ using CeramicOptics.Layers;
 
 namespace CeramicOptics.Restorations;
 
-/// <summary>A part of a restoration with its own stump, available thickness and reference, such as cervical, body or incisal.</summary>
+/// <summary>
+/// A part of a restoration with its own stump, available thickness and reference, such as cervical, body or incisal.
+/// </summary>
 public sealed record Zone
 {
     /// <summary>A zone.</summary>
@@ -15,7 +17,8 @@ public sealed record Zone
     {
         Name = Guard.NotBlank(name);
         Stump = Guard.NotNull(stump);
-        AvailableMm = Guard.InRange(availableMm, 1e-3, Layer.MaximumThicknessMm, "mm", $"available thickness of zone '{name}'");
+        AvailableMm = Guard.InRange(
+            availableMm, 1e-3, Layer.MaximumThicknessMm, "mm", $"available thickness of zone '{name}'");
         Reference = Guard.NotNull(reference);
     }
 
@@ -39,8 +42,12 @@ public sealed record Zone
         init => field = value is null ? null : Guard.InRange(value.Value, 1e-3, AvailableMm, "mm", nameof(ThinnestMm));
     }
 
-    /// <summary>What strength asks in this zone beside what it asks of the ceramic; the stricter one counts. Not given unless told.</summary>
-    public StrengthLimit Strength { get; init => field = Guard.NotNull(value, nameof(Strength)); } = StrengthLimit.NotGiven;
+    /// <summary>
+    /// What strength asks in this zone beside what it asks of the ceramic; the stricter one counts. Not given unless
+    /// told.
+    /// </summary>
+    public StrengthLimit Strength { get; init => field = Guard.NotNull(value,
+        nameof(Strength)); } = StrengthLimit.NotGiven;
 
     /// <summary>Weight of this zone in the mean over zones, 0 to 1000; 1 unless told otherwise.</summary>
     /// <exception cref="ArgumentOutOfRangeException">Outside its range or NaN.</exception>
@@ -65,7 +72,8 @@ public sealed record Zone
         (double weights, double sum, double plain, int count) = (0, 0, 0, 0);
         foreach ((Zone zone, double value) in items)
         {
-            (weights, sum, plain, count) = (weights + zone.Weight, sum + (zone.Weight * value), plain + value, count + 1);
+            (weights, sum, plain, count) = (
+                weights + zone.Weight, sum + (zone.Weight * value), plain + value, count + 1);
         }
 
         return weights > 0 ? sum / weights : plain / count;

@@ -1,9 +1,12 @@
 namespace CeramicOptics.Spectra;
 
-/// <summary>The spectrum with the largest weighted sum among those near a given one that keep three other weighted sums.</summary>
+/// <summary>
+/// The spectrum with the largest weighted sum among those near a given one that keep three other weighted sums.
+/// </summary>
 /// <remarks>
-/// A linear program with simple bounds, solved by a primal barrier method (Boyd, Vandenberghe 2004, Convex Optimization, 11.3) from the given
-/// spectrum, which lies strictly inside: each Newton step is a 3 x 3 system. The barrier's own bound says how far from the optimum it stops.
+/// A linear program with simple bounds, solved by a primal barrier method (Boyd, Vandenberghe 2004, Convex
+/// Optimization, 11.3) from the given spectrum, which lies strictly inside: each Newton step is a 3 x 3 system. The
+/// barrier's own bound says how far from the optimum it stops.
 /// </remarks>
 internal sealed class LinearExtreme
 {
@@ -13,7 +16,9 @@ internal sealed class LinearExtreme
     private readonly double[] _start, _low, _high;
     private readonly double[][] _rows;
 
-    public LinearExtreme(ReadOnlySpan<double> start, double within, ReadOnlySpan<double> row1, ReadOnlySpan<double> row2, ReadOnlySpan<double> row3)
+    public LinearExtreme(
+        ReadOnlySpan<double> start, double within, ReadOnlySpan<double> row1, ReadOnlySpan<double> row2,
+        ReadOnlySpan<double> row3)
     {
         _start = start.ToArray();
         _low = [.. _start.Select(value => Math.Max(0, value - within))];
@@ -52,7 +57,8 @@ internal sealed class LinearExtreme
                 double decrement = 0, fraction = 1;
                 for (int i = 0; i < n; i++)
                 {
-                    double reduced = slope[i] - (multipliers[0] * _rows[0][i]) - (multipliers[1] * _rows[1][i]) - (multipliers[2] * _rows[2][i]);
+                    double reduced = slope[i] - (multipliers[0] * _rows[0][i]) - (multipliers[1] * _rows[1][i]) - (
+                        multipliers[2] * _rows[2][i]);
                     step[i] = inverse[i] * reduced;
                     decrement += step[i] * reduced / mu;
                     double room = step[i] > 0 ? _high[i] - r[i] : r[i] - _low[i];

@@ -7,7 +7,9 @@ public sealed class PowerSpectrum : Spectrum
     /// <param name="grid">Wavelengths.</param>
     /// <param name="values">One power for each wavelength, 0 to 1e12, not all zero.</param>
     /// <exception cref="ArgumentException">The number of values differs from the grid's, or all are zero.</exception>
-    /// <exception cref="ArgumentOutOfRangeException">A value is NaN or outside its range; names index and wavelength.</exception>
+    /// <exception cref="ArgumentOutOfRangeException">
+    /// A value is NaN or outside its range; names index and wavelength.
+    /// </exception>
     public PowerSpectrum(WavelengthGrid grid, ReadOnlySpan<double> values)
         : base(grid, values, "Relative spectral power", 0, 1e12, "")
     {
@@ -27,6 +29,7 @@ public sealed class PowerSpectrum : Spectrum
     /// <param name="grid">The grid to interpolate to; nothing is extrapolated.</param>
     /// <param name="method">Interpolation; monotone cubic is right for sources with lines.</param>
     /// <exception cref="ArgumentException"><paramref name="grid"/> reaches outside this spectrum's range.</exception>
-    public PowerSpectrum Resample(WavelengthGrid grid, InterpolationMethod method = InterpolationMethod.MonotoneCubic) =>
+    public PowerSpectrum Resample(WavelengthGrid grid,
+        InterpolationMethod method = InterpolationMethod.MonotoneCubic) =>
         new(grid, SpectralInterpolation.Resample(this, grid, method));
 }

@@ -8,7 +8,9 @@ public sealed class ScatteringSpectrum : Spectrum
     /// <param name="grid">Wavelengths.</param>
     /// <param name="perMm">One coefficient for each wavelength, 0 to 1e6 1/mm.</param>
     /// <exception cref="ArgumentException">The number of values differs from the grid's.</exception>
-    /// <exception cref="ArgumentOutOfRangeException">A value is NaN or outside its range; names index and wavelength.</exception>
+    /// <exception cref="ArgumentOutOfRangeException">
+    /// A value is NaN or outside its range; names index and wavelength.
+    /// </exception>
     public ScatteringSpectrum(WavelengthGrid grid, ReadOnlySpan<double> perMm)
         : base(grid, perMm, "Scattering coefficient", 0, 1e6, " 1/mm")
     {
@@ -23,7 +25,9 @@ public sealed class ScatteringSpectrum : Spectrum
     /// <param name="grid">The grid to interpolate to; nothing is extrapolated.</param>
     /// <param name="method">Interpolation; Sprague (CIE 167) unless the data has steps it would overshoot.</param>
     /// <exception cref="ArgumentException"><paramref name="grid"/> reaches outside this spectrum's range.</exception>
-    /// <exception cref="ArgumentOutOfRangeException">Sprague overshoots the allowed range; take the monotone method.</exception>
+    /// <exception cref="ArgumentOutOfRangeException">
+    /// Sprague overshoots the allowed range; take the monotone method.
+    /// </exception>
     public ScatteringSpectrum Resample(WavelengthGrid grid, InterpolationMethod method = InterpolationMethod.Sprague) =>
         new(grid, SpectralInterpolation.Resample(this, grid, method));
 }

@@ -4,8 +4,9 @@ namespace CeramicOptics.Spectra;
 
 /// <summary>The smoothest reflectance in (0, 1) that satisfies linear conditions, such as having a given XYZ.</summary>
 /// <remarks>
-/// Burns, S.A. 2020, Numerical methods for smoothest reflectance reconstruction, Color Res. Appl. 45:8-21, the form with least slope
-/// squared in z where reflectance = (tanh z + 1) / 2. Newton's method on the Lagrange conditions, with step halving.
+/// Burns, S.A. 2020, Numerical methods for smoothest reflectance reconstruction, Color Res. Appl. 45:8-21, the form
+/// with least slope squared in z where reflectance = (tanh z + 1) / 2. Newton's method on the Lagrange conditions, with
+/// step halving.
 /// </remarks>
 internal static class SmoothestSpectrum
 {
@@ -66,7 +67,8 @@ internal static class SmoothestSpectrum
         return values;
     }
 
-    // Stationarity of sum (z[i+1] - z[i])^2 + multipliers · (weights · reflectance(z) - targets), then the conditions themselves.
+    // Stationarity of sum (z[i+1] - z[i])^2 + multipliers · (weights · reflectance(z) - targets), then the conditions
+    // themselves.
     private static double[] Residual(double[,] weights, double[] targets, double[] unknowns)
     {
         int conditions = targets.Length, n = unknowns.Length - conditions;
@@ -74,7 +76,8 @@ internal static class SmoothestSpectrum
         for (int i = 0; i < n; i++)
         {
             double tanh = Math.Tanh(unknowns[i]), slope = (1 - (tanh * tanh)) / 2;
-            residual[i] = (i > 0 ? 2 * (unknowns[i] - unknowns[i - 1]) : 0) + (i < n - 1 ? 2 * (unknowns[i] - unknowns[i + 1]) : 0);
+            residual[i] = (i > 0 ? 2 * (unknowns[i] - unknowns[i - 1]) : 0) + (
+                i < n - 1 ? 2 * (unknowns[i] - unknowns[i + 1]) : 0);
             for (int k = 0; k < conditions; k++)
             {
                 residual[i] += slope * weights[k, i] * unknowns[n + k];

@@ -19,18 +19,24 @@ internal static class SpectralInterpolation
         {
             if (!Guard.IsFinite(wavelengthsNm[i]))
             {
-                throw new ArgumentException($"Wavelength at index {i} is {Guard.Text(wavelengthsNm[i])} nm.", nameof(wavelengthsNm));
+                throw new ArgumentException(
+                    $"Wavelength at index {i} is {Guard.Text(wavelengthsNm[i])} nm.", nameof(wavelengthsNm));
             }
 
             if (i > 0 && wavelengthsNm[i] <= wavelengthsNm[i - 1])
             {
-                string fault = wavelengthsNm[i] == wavelengthsNm[i - 1] ? "is given twice" : "is smaller than the one before";
-                throw new ArgumentException($"Wavelengths must increase: {Guard.Text(wavelengthsNm[i])} nm at index {i} {fault}.", nameof(wavelengthsNm));
+                string fault = wavelengthsNm[i] == wavelengthsNm[i - 1]
+                    ? "is given twice"
+                    : "is smaller than the one before";
+                throw new ArgumentException(
+                    $"Wavelengths must increase: {Guard.Text(wavelengthsNm[i])} nm at index {i} {fault}.",
+                    nameof(wavelengthsNm));
             }
         }
     }
 
-    // CIE 167:2005, eqs. 1-3. Four points, two beyond each end, are found from the six end values by Sprague's coefficients.
+    // CIE 167:2005, eqs. 1-3. Four points, two beyond each end, are found from the six end values by Sprague's
+    // coefficients.
     public static double[] Sprague(WavelengthGrid grid, ReadOnlySpan<double> values, WavelengthGrid target)
     {
         int n = values.Length;
@@ -41,10 +47,18 @@ internal static class SpectralInterpolation
 
         double[] y = new double[n + 4];
         values.CopyTo(y.AsSpan(2));
-        y[0] = ((884 * values[0]) - (1960 * values[1]) + (3033 * values[2]) - (2648 * values[3]) + (1080 * values[4]) - (180 * values[5])) / 209;
-        y[1] = ((508 * values[0]) - (540 * values[1]) + (488 * values[2]) - (367 * values[3]) + (144 * values[4]) - (24 * values[5])) / 209;
-        y[n + 2] = ((-24 * values[n - 6]) + (144 * values[n - 5]) - (367 * values[n - 4]) + (488 * values[n - 3]) - (540 * values[n - 2]) + (508 * values[n - 1])) / 209;
-        y[n + 3] = ((-180 * values[n - 6]) + (1080 * values[n - 5]) - (2648 * values[n - 4]) + (3033 * values[n - 3]) - (1960 * values[n - 2]) + (884 * values[n - 1])) / 209;
+        y[0] = (
+            (884 * values[0]) - (1960 * values[1]) + (3033 * values[2]) - (2648 * values[3]) + (1080 * values[4]) - (
+                180 * values[5])) / 209;
+        y[1] = (
+            (508 * values[0]) - (540 * values[1]) + (488 * values[2]) - (367 * values[3]) + (144 * values[4]) - (
+                24 * values[5])) / 209;
+        y[n + 2] = (
+            (-24 * values[n - 6]) + (144 * values[n - 5]) - (367 * values[n - 4]) + (488 * values[n - 3]) - (
+                540 * values[n - 2]) + (508 * values[n - 1])) / 209;
+        y[n + 3] = (
+            (-180 * values[n - 6]) + (1080 * values[n - 5]) - (2648 * values[n - 4]) + (3033 * values[n - 3]) - (
+                1960 * values[n - 2]) + (884 * values[n - 1])) / 209;
 
         double[] result = new double[target.Count];
         for (int k = 0; k < result.Length; k++)
@@ -64,12 +78,15 @@ internal static class SpectralInterpolation
         return result;
     }
 
-    // Fritsch, Carlson 1980 (SIAM J. Numer. Anal. 17:238), with the weighted harmonic mean of Fritsch, Butland 1984 as slope.
+    // Fritsch, Carlson 1980 (SIAM J. Numer. Anal. 17:238), with the weighted harmonic mean of Fritsch, Butland 1984 as
+    // slope.
     public static double[] MonotoneCubic(ReadOnlySpan<double> x, ReadOnlySpan<double> y, WavelengthGrid target)
     {
         if (x.Length != y.Length || x.Length < 2)
         {
-            throw new ArgumentException($"Interpolation needs as many values as wavelengths, at least 2; {x.Length} wavelengths and {y.Length} values are given.");
+            throw new ArgumentException(
+                $"Interpolation needs as many values as wavelengths, at least 2; {x.Length} wavelengths and "
+                    + $"{y.Length} values are given.");
         }
 
         CheckIncreasing(x);
@@ -130,7 +147,8 @@ internal static class SpectralInterpolation
         if (target.StartNm < startNm - 1e-6 || target.EndNm > endNm + 1e-6)
         {
             throw new ArgumentException(
-                $"The data reaches from {Guard.Text(startNm)} to {Guard.Text(endNm)} nm; {target} would need extrapolation.", nameof(target));
+                $"The data reaches from {Guard.Text(startNm)} to {Guard.Text(endNm)} nm; {target} would need "
+                    + "extrapolation.", nameof(target));
         }
     }
 }

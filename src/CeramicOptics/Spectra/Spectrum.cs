@@ -2,14 +2,16 @@ namespace CeramicOptics.Spectra;
 
 /// <summary>Values of one optical quantity over a <see cref="WavelengthGrid"/>.</summary>
 /// <remarks>
-/// Immutable and safe to share; every instance owns its values. The quantities are separate types (reflectance, absorption,
-/// scattering, illuminant power) and never convert into each other by themselves. No value is NaN or infinite.
+/// Immutable and safe to share; every instance owns its values. The quantities are separate types (reflectance,
+/// absorption, scattering, illuminant power) and never convert into each other by themselves. No value is NaN or
+/// infinite.
 /// </remarks>
 public abstract class Spectrum : IEquatable<Spectrum>
 {
     private readonly double[] _values;
 
-    private protected Spectrum(WavelengthGrid grid, ReadOnlySpan<double> values, string quantity, double min, double max, string unit)
+    private protected Spectrum(
+        WavelengthGrid grid, ReadOnlySpan<double> values, string quantity, double min, double max, string unit)
     {
         Grid = Guard.NotNull(grid);
         if (values.Length != grid.Count)
@@ -21,10 +23,13 @@ public abstract class Spectrum : IEquatable<Spectrum>
         {
             if (!(values[i] >= min && values[i] <= max))
             {
-                string hint = max <= ReflectanceSpectrum.Maximum && values[i] > 2 ? " Values in percent must be divided by 100." : "";
+                string hint = max <= ReflectanceSpectrum.Maximum && values[i] > 2
+                    ? " Values in percent must be divided by 100."
+                    : "";
                 throw new ArgumentOutOfRangeException(
                     nameof(values),
-                    $"{quantity} at {Guard.Text(grid[i])} nm (index {i}) must be in [{Guard.Text(min)}, {Guard.Text(max)}]{unit} but is {Guard.Text(values[i])}{unit}.{hint}");
+                    $"{quantity} at {Guard.Text(grid[i])} nm (index {i}) must be in [{Guard.Text(min)}, "
+                        + $"{Guard.Text(max)}]{unit} but is {Guard.Text(values[i])}{unit}.{hint}");
             }
         }
 
@@ -43,16 +48,19 @@ public abstract class Spectrum : IEquatable<Spectrum>
 
     /// <summary>Equal when of the same quantity, on equal grids, with equal values.</summary>
     public bool Equals(Spectrum? other) =>
-        other is not null && GetType() == other.GetType() && Grid.Equals(other.Grid) && Values.SequenceEqual(other.Values);
+        other is not null && GetType() == other.GetType() && Grid.Equals(other.Grid) && Values.SequenceEqual(
+            other.Values);
 
     /// <inheritdoc/>
     public override bool Equals(object? obj) => Equals(obj as Spectrum);
 
     /// <inheritdoc/>
-    public override int GetHashCode() => (Grid, _values[0], _values[_values.Length / 2], _values[_values.Length - 1]).GetHashCode();
+    public override int GetHashCode() => (Grid, _values[0], _values[_values.Length / 2], _values[_values.Length - 1])
+        .GetHashCode();
 
     /// <summary>Value equality.</summary>
-    public static bool operator ==(Spectrum? left, Spectrum? right) => left is null ? right is null : left.Equals(right);
+    public static bool operator ==(Spectrum? left, Spectrum? right) =>
+        left is null ? right is null : left.Equals(right);
 
     /// <summary>Value inequality.</summary>
     public static bool operator !=(Spectrum? left, Spectrum? right) => !(left == right);

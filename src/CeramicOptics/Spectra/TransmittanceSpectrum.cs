@@ -8,7 +8,9 @@ public sealed class TransmittanceSpectrum : Spectrum
     /// <param name="grid">Wavelengths.</param>
     /// <param name="values">One transmittance for each wavelength, 0 to 1.</param>
     /// <exception cref="ArgumentException">The number of values differs from the grid's.</exception>
-    /// <exception cref="ArgumentOutOfRangeException">A value is NaN or outside its range; names index and wavelength.</exception>
+    /// <exception cref="ArgumentOutOfRangeException">
+    /// A value is NaN or outside its range; names index and wavelength.
+    /// </exception>
     public TransmittanceSpectrum(WavelengthGrid grid, ReadOnlySpan<double> values)
         : base(grid, values, "Transmittance", 0, 1, "")
     {
@@ -23,7 +25,10 @@ public sealed class TransmittanceSpectrum : Spectrum
     /// <param name="grid">The grid to interpolate to; nothing is extrapolated.</param>
     /// <param name="method">Interpolation; Sprague (CIE 167) unless the data has steps it would overshoot.</param>
     /// <exception cref="ArgumentException"><paramref name="grid"/> reaches outside this spectrum's range.</exception>
-    /// <exception cref="ArgumentOutOfRangeException">Sprague overshoots the allowed range; take the monotone method.</exception>
-    public TransmittanceSpectrum Resample(WavelengthGrid grid, InterpolationMethod method = InterpolationMethod.Sprague) =>
+    /// <exception cref="ArgumentOutOfRangeException">
+    /// Sprague overshoots the allowed range; take the monotone method.
+    /// </exception>
+    public TransmittanceSpectrum Resample(
+        WavelengthGrid grid, InterpolationMethod method = InterpolationMethod.Sprague) =>
         new(grid, SpectralInterpolation.Resample(this, grid, method));
 }

@@ -10,7 +10,9 @@ public sealed class WavelengthGrid : IEquatable<WavelengthGrid>
     /// <param name="startNm">First wavelength, 200 to 3000 nm.</param>
     /// <param name="stepNm">Distance between neighbours, 0.1 to 100 nm.</param>
     /// <param name="count">Number of wavelengths, 2 to 20000.</param>
-    /// <exception cref="ArgumentOutOfRangeException">A value, or the last wavelength, is outside its range or NaN.</exception>
+    /// <exception cref="ArgumentOutOfRangeException">
+    /// A value, or the last wavelength, is outside its range or NaN.
+    /// </exception>
     public WavelengthGrid(double startNm, double stepNm, int count)
     {
         StartNm = Guard.InRange(startNm, ShortestNm, LongestNm, "nm");
@@ -50,7 +52,8 @@ public sealed class WavelengthGrid : IEquatable<WavelengthGrid>
         if (Math.Abs(startNm + (steps * stepNm) - endNm) > 1e-6)
         {
             throw new ArgumentException(
-                $"The range {Guard.Text(startNm)} to {Guard.Text(endNm)} nm is not a whole number of steps of {Guard.Text(stepNm)} nm.", nameof(stepNm));
+                $"The range {Guard.Text(startNm)} to {Guard.Text(endNm)} nm is not a whole number of steps of "
+                    + $"{Guard.Text(stepNm)} nm.", nameof(stepNm));
         }
 
         return new WavelengthGrid(startNm, stepNm, (int)steps + 1);
@@ -58,12 +61,15 @@ public sealed class WavelengthGrid : IEquatable<WavelengthGrid>
 
     /// <summary>The grid whose wavelengths are <paramref name="wavelengthsNm"/>.</summary>
     /// <param name="wavelengthsNm">At least two increasing, equally spaced wavelengths, nm.</param>
-    /// <exception cref="ArgumentException">Fewer than two, not increasing, or not equally spaced (to 1e-6 nm); names the position.</exception>
+    /// <exception cref="ArgumentException">
+    /// Fewer than two, not increasing, or not equally spaced (to 1e-6 nm); names the position.
+    /// </exception>
     public static WavelengthGrid FromWavelengths(ReadOnlySpan<double> wavelengthsNm)
     {
         if (wavelengthsNm.Length < 2)
         {
-            throw new ArgumentException($"A grid needs at least 2 wavelengths but {wavelengthsNm.Length} given.", nameof(wavelengthsNm));
+            throw new ArgumentException(
+                $"A grid needs at least 2 wavelengths but {wavelengthsNm.Length} given.", nameof(wavelengthsNm));
         }
 
         SpectralInterpolation.CheckIncreasing(wavelengthsNm);
@@ -71,7 +77,8 @@ public sealed class WavelengthGrid : IEquatable<WavelengthGrid>
         if (uneven >= 0)
         {
             throw new ArgumentException(
-                $"Wavelengths are not equally spaced: index {uneven} is {Guard.Text(wavelengthsNm[uneven])} nm where {Guard.Text(wavelengthsNm[0] + (uneven * step))} nm is expected.",
+                $"Wavelengths are not equally spaced: index {uneven} is {Guard.Text(wavelengthsNm[uneven])} nm "
+                    + $"where {Guard.Text(wavelengthsNm[0] + (uneven * step))} nm is expected.",
                 nameof(wavelengthsNm));
         }
 
@@ -83,7 +90,9 @@ public sealed class WavelengthGrid : IEquatable<WavelengthGrid>
     public int IndexOf(double wavelengthNm)
     {
         double position = Math.Round((wavelengthNm - StartNm) / StepNm);
-        return position >= 0 && position < Count && Math.Abs(this[(int)position] - wavelengthNm) <= 1e-6 ? (int)position : -1;
+        return position >= 0 && position < Count && Math.Abs(this[(int)position] - wavelengthNm) <= 1e-6
+            ? (int)position
+            : -1;
     }
 
     /// <inheritdoc/>
@@ -98,15 +107,19 @@ public sealed class WavelengthGrid : IEquatable<WavelengthGrid>
 
     /// <summary>For example "380 to 780 nm in steps of 5 nm (81 values)".</summary>
     public override string ToString() =>
-        $"{Guard.Text(StartNm)} to {Guard.Text(EndNm)} nm in steps of {Guard.Text(StepNm)} nm ({Guard.Text(Count)} values)";
+        $"{Guard.Text(StartNm)} to {Guard.Text(EndNm)} nm in steps of {Guard.Text(StepNm)} nm ({Guard.Text(Count)} "
+            + "values)";
 
     /// <summary>Value equality.</summary>
-    public static bool operator ==(WavelengthGrid? left, WavelengthGrid? right) => left is null ? right is null : left.Equals(right);
+    public static bool operator ==(WavelengthGrid? left, WavelengthGrid? right) =>
+        left is null ? right is null : left.Equals(right);
 
     /// <summary>Value inequality.</summary>
     public static bool operator !=(WavelengthGrid? left, WavelengthGrid? right) => !(left == right);
 
-    /// <summary>Position of the first wavelength off equal spacing (to 1e-6 nm), or -1; at least two wavelengths.</summary>
+    /// <summary>
+    /// Position of the first wavelength off equal spacing (to 1e-6 nm), or -1; at least two wavelengths.
+    /// </summary>
     internal static int FirstUneven(ReadOnlySpan<double> wavelengthsNm, out double stepNm)
     {
         stepNm = (wavelengthsNm[wavelengthsNm.Length - 1] - wavelengthsNm[0]) / (wavelengthsNm.Length - 1);
@@ -121,7 +134,9 @@ public sealed class WavelengthGrid : IEquatable<WavelengthGrid>
         return -1;
     }
 
-    /// <summary>Throws an <see cref="ArgumentException"/> that shows both grids unless <paramref name="other"/> equals this one.</summary>
+    /// <summary>
+    /// Throws an <see cref="ArgumentException"/> that shows both grids unless <paramref name="other"/> equals this one.
+    /// </summary>
     internal void RequireSame(WavelengthGrid other, string what)
     {
         if (!Equals(other))

@@ -5,7 +5,9 @@ using Microsoft.CodeAnalysis.CSharp;
 
 namespace CeramicOptics.Tests.Design;
 
-/// <summary>The C# blocks of a page are one program, which compiles, runs and prints what the page's text block says.</summary>
+/// <summary>
+/// The C# blocks of a page are one program, which compiles, runs and prints what the page's text block says.
+/// </summary>
 public class SnippetTests
 {
     private const string Usings = """
@@ -13,10 +15,14 @@ public class SnippetTests
         """;
 
     public static TheoryData<string> Pages =>
-        [.. Directory.EnumerateFiles(Repository.PathOf("docs"), "*.md", SearchOption.AllDirectories).Prepend(Repository.PathOf("README.md"))
-            .Where(path => Blocks(path, "csharp").Length > 0).Select(path => Path.GetRelativePath(Repository.Root, path)).Order(StringComparer.Ordinal)];
+        [.. Directory.EnumerateFiles(Repository.PathOf("docs"), "*.md", SearchOption.AllDirectories).Prepend(
+            Repository.PathOf("README.md"))
+            .Where(path => Blocks(path, "csharp").Length > 0)
+                .Select(path => Path.GetRelativePath(Repository.Root, path)).Order(StringComparer.Ordinal)];
 
-    /// <summary>CERAMICOPTICS_APPROVE=1 writes what is printed into the page, to be read before it is committed.</summary>
+    /// <summary>
+    /// CERAMICOPTICS_APPROVE=1 writes what is printed into the page, to be read before it is committed.
+    /// </summary>
     [Theory]
     [MemberData(nameof(Pages))]
     public void Snippets_of_the_page_run_and_print_what_it_says(string page)
@@ -24,7 +30,9 @@ public class SnippetTests
         string path = Repository.PathOf(page), printed = Run(string.Join('\n', Blocks(path, "csharp")));
         if (Environment.GetEnvironmentVariable("CERAMICOPTICS_APPROVE") == "1")
         {
-            File.WriteAllText(path, Regex.Replace(Text(path), "```text\n.*?```", _ => $"```text\n{printed}```", RegexOptions.Singleline));
+            File.WriteAllText(
+                path,
+                Regex.Replace(Text(path), "```text\n.*?```", _ => $"```text\n{printed}```", RegexOptions.Singleline));
         }
 
         string expected = Assert.Single(Blocks(path, "text"));
@@ -35,7 +43,8 @@ public class SnippetTests
     private static string Text(string path) => File.ReadAllText(path).ReplaceLineEndings("\n");
 
     private static string[] Blocks(string path, string language) =>
-        [.. Regex.Matches(Text(path), $"^```{language}\n(.*?)^```", RegexOptions.Singleline | RegexOptions.Multiline).Select(match => match.Groups[1].Value)];
+        [.. Regex.Matches(Text(path), $"^```{language}\n(.*?)^```",
+            RegexOptions.Singleline | RegexOptions.Multiline).Select(match => match.Groups[1].Value)];
 
     private static string Run(string program)
     {
@@ -46,10 +55,15 @@ public class SnippetTests
         CSharpCompilation compilation = CSharpCompilation.Create(
             "Snippets" + Guid.NewGuid().ToString("N"),
             [CSharpSyntaxTree.ParseText(ordered, version), CSharpSyntaxTree.ParseText(Usings, version)],
-            ((string)AppContext.GetData("TRUSTED_PLATFORM_ASSEMBLIES")!).Split(Path.PathSeparator).Select(file => MetadataReference.CreateFromFile(file)),
-            new CSharpCompilationOptions(OutputKind.ConsoleApplication, nullableContextOptions: NullableContextOptions.Enable));
+            ((string)AppContext.GetData("TRUSTED_PLATFORM_ASSEMBLIES")!).Split(Path.PathSeparator)
+                .Select(file => MetadataReference.CreateFromFile(file)),
+            new CSharpCompilationOptions(
+                OutputKind.ConsoleApplication, nullableContextOptions: NullableContextOptions.Enable));
         using MemoryStream assembly = new();
-        Assert.Empty(compilation.Emit(assembly).Diagnostics.Where(diagnostic => diagnostic.Severity >= DiagnosticSeverity.Warning).Select(diagnostic => diagnostic.ToString()));
+        Assert.Empty(
+            compilation.Emit(assembly).Diagnostics.Where(
+                diagnostic => diagnostic.Severity >= DiagnosticSeverity.Warning)
+                .Select(diagnostic => diagnostic.ToString()));
         using StringWriter output = new() { NewLine = "\n" };
         TextWriter console = Console.Out;
         Console.SetOut(output);

@@ -4,7 +4,9 @@ using static CeramicOptics.Tests.DemoData;
 
 namespace CeramicOptics.Tests.Practice;
 
-/// <summary>What every ceramist knows must come out of the model. Common practice, no source; the materials are invented.</summary>
+/// <summary>
+/// What every ceramist knows must come out of the model. Common practice, no source; the materials are invented.
+/// </summary>
 public class FactsOfTheTradeTests
 {
     private static readonly double Acceptable = ColorCriterion.AcceptabilityThreshold.Limit;
@@ -14,7 +16,8 @@ public class FactsOfTheTradeTests
     [InlineData(0.6)]
     public void A_thin_veneer_of_a_translucent_grade_does_not_hide_a_nearly_black_stump(double thicknessMm)
     {
-        ZoneMasking result = MaskingThickness.Find(Over(NearlyBlackTooth, GlassCeramic(1), thicknessMm, thicknessMm)).Zones[0];
+        ZoneMasking result = MaskingThickness.Find(Over(NearlyBlackTooth, GlassCeramic(1), thicknessMm,
+            thicknessMm)).Zones[0];
         Assert.Equal(MaskingOutcome.NotMasked, result.Outcome);
         Assert.True(result.Best.Difference > 3 * Acceptable);
     }
@@ -22,7 +25,8 @@ public class FactsOfTheTradeTests
     [Fact]
     public void A_metal_post_shows_through_a_millimetre_of_translucent_zirconia()
     {
-        Lab overMetal = ColorOf(Bonded(Zirconia(1), 1.0, MetalPost)), overTooth = ColorOf(Bonded(Zirconia(1), 1.0, LightTooth));
+        Lab overMetal = ColorOf(Bonded(Zirconia(1), 1.0, MetalPost)), overTooth = ColorOf(
+            Bonded(Zirconia(1), 1.0, LightTooth));
         Assert.True(ColorDifference.Ciede2000(overTooth, overMetal) > Acceptable);
     }
 
@@ -30,10 +34,13 @@ public class FactsOfTheTradeTests
     public void The_same_crown_is_lighter_on_the_light_model_than_bonded_on_the_dark_stump()
     {
         // Visibly so for translucent grades; for opaque ones by little.
-        foreach ((Ceramic ceramic, double atLeast) in ((Ceramic, double)[])[(GlassCeramic(1), 5), (GlassCeramic(3), 1), (Zirconia(1), 2), (Zirconia(3), 0)])
+        foreach (
+            (Ceramic ceramic, double atLeast) in ((Ceramic, double)[])[(GlassCeramic(1), 5), (GlassCeramic(3), 1),
+            (Zirconia(1), 2), (Zirconia(3), 0)])
         {
             LayerStack onModel = new([new Layer(ceramic.Material, 1.0)], LightTooth, CouplingMedium.Air);
-            Assert.True(ColorOf(onModel).L > ColorOf(Bonded(ceramic, 1.0, NearlyBlackTooth)).L + atLeast, ceramic.ToString());
+            Assert.True(
+                ColorOf(onModel).L > ColorOf(Bonded(ceramic, 1.0, NearlyBlackTooth)).L + atLeast, ceramic.ToString());
         }
     }
 
@@ -42,7 +49,8 @@ public class FactsOfTheTradeTests
     {
         // Only the coupling medium changes: air, glycerine at try-in, then none (optical contact by cement).
         LayerStack seated = new([new Layer(GlassCeramic(2).Material, 1.0)], BrownTooth, CouplingMedium.Air);
-        double dry = ColorOf(seated).L, tryIn = ColorOf(seated.WithCoupling(CouplingMedium.Glycerine)).L, bonded = ColorOf(seated.WithCoupling(null)).L;
+        double dry = ColorOf(seated).L, tryIn = ColorOf(seated.WithCoupling(CouplingMedium.Glycerine)).L,
+            bonded = ColorOf(seated.WithCoupling(null)).L;
         Assert.True(dry > tryIn + 1, $"{dry} {tryIn}");
         Assert.True(tryIn >= bonded, $"{tryIn} {bonded}");
     }
@@ -52,7 +60,8 @@ public class FactsOfTheTradeTests
     {
         foreach (double crownMm in (double[])[1.0, 1.2])
         {
-            Lab tab = ColorOf(Bonded(GlassCeramic(2), 3.5, NearlyBlackTooth)), crown = ColorOf(Bonded(GlassCeramic(2), crownMm, NearlyBlackTooth));
+            Lab tab = ColorOf(Bonded(GlassCeramic(2), 3.5, NearlyBlackTooth)), crown = ColorOf(
+                Bonded(GlassCeramic(2), crownMm, NearlyBlackTooth));
             Assert.True(ColorDifference.Ciede2000(tab, crown) > ColorCriterion.PerceptibilityThreshold.Limit);
         }
     }
@@ -63,7 +72,8 @@ public class FactsOfTheTradeTests
         foreach (Func<int, Ceramic> family in (Func<int, Ceramic>[])[GlassCeramic, Zirconia])
         {
             double[] minima = [.. Enumerable.Range(1, 4).Select(
-                grade => MaskingThickness.Find(Over(BrownTooth, family(grade), 0.1, 10)).Zones[0].Minimum.ByColorMm!.Value)];
+                grade => MaskingThickness.Find(Over(BrownTooth, family(grade), 0.1,
+                10)).Zones[0].Minimum.ByColorMm!.Value)];
             Assert.Equal(minima.OrderDescending(), minima);
         }
     }
@@ -71,7 +81,8 @@ public class FactsOfTheTradeTests
     [Fact]
     public void Zirconia_masks_better_than_glass_ceramic_when_thin()
     {
-        // Direction only, as reported for light-shade milled ceramics of 0.5 to 1.0 mm over a dark backing (limit CIEDE2000 1.8).
+        // Direction only, as reported for light-shade milled ceramics of 0.5 to 1.0 mm over a dark backing (limit
+        // CIEDE2000 1.8).
         foreach (int grade in (int[])[1, 2, 3, 4])
         {
             double Difference(Ceramic ceramic)
@@ -85,7 +96,8 @@ public class FactsOfTheTradeTests
     }
 
     private static Restoration Over(Substrate stump, Ceramic ceramic, double minMm, double maxMm) => new(
-        [new Zone("body", stump, Math.Min(1, maxMm), MaskingReference.SelfBacked)], ceramic, Cement, ColorCriterion.AcceptabilityThreshold)
+        [new Zone("body", stump, Math.Min(1, maxMm), MaskingReference.SelfBacked)], ceramic, Cement,
+        ColorCriterion.AcceptabilityThreshold)
     {
         WallRange = new ThicknessRange(minMm, maxMm),
     };

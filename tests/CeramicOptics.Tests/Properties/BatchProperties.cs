@@ -10,30 +10,40 @@ public class BatchProperties
     public void Ciede2000_of_many_is_that_of_each(ColorInput[] one, ColorInput[] other)
     {
         int count = Math.Min(one.Length, other.Length);
-        Lab[] references = [.. one.Take(count).Select(color => color.Lab)], samples = [.. other.Take(count).Select(color => color.Lab)];
+        Lab[] references = [.. one.Take(count).Select(color => color.Lab)], samples = [.. other.Take(count).Select(
+            color => color.Lab)];
         AssertEqualsScalar(references, samples);
     }
 
     [Property]
     public void Small_differences_and_awkward_hues_agree_too(ColorInput color, ColorInput offset, Fraction scale)
     {
-        Lab near = new(color.L + (scale.Value * 1e-3 * offset.A), color.A + (scale.Value * 1e-3 * offset.B), color.B + (1e-6 * offset.L));
-        Lab opposite = new(color.L, -color.A, -color.B), neutral = new(color.L, 0, 0), axis = new(color.L, 0, -color.B), blue = new(color.L, 0.1 * color.A, -60);
+        Lab near = new(
+            color.L + (scale.Value * 1e-3 * offset.A), color.A + (scale.Value * 1e-3 * offset.B),
+            color.B + (1e-6 * offset.L));
+        Lab opposite = new(color.L, -color.A, -color.B), neutral = new(color.L, 0, 0), axis = new(
+            color.L, 0, -color.B), blue = new(color.L, 0.1 * color.A, -60);
         AssertEqualsScalar(
             [color.Lab, color.Lab, color.Lab, neutral, neutral, color.Lab, blue, blue],
             [near, opposite, neutral, color.Lab, neutral, axis, near, new Lab(color.L + 1, blue.A + 2, blue.B + 1)]);
 
         // From 0.0001 to 1 radian off opposition, to either side and at other chromas.
         double turn = Math.Pow(10, -4 * scale.Value);
-        Lab Off(double by, double longer) => new(offset.L, -longer * ((color.A * Math.Cos(by)) - (color.B * Math.Sin(by))), -longer * ((color.A * Math.Sin(by)) + (color.B * Math.Cos(by))));
-        AssertEqualsScalar(Enumerable.Repeat(color.Lab, 8).ToArray(), [Off(turn, 1), Off(-turn, 1), Off(turn, 2), Off(-turn, 0.5), Off(2 * turn, 1), Off(-2 * turn, 0.1), Off(turn / 2, 1.5), Off(-turn / 2, 3)]);
+        Lab Off(double by, double longer) =>
+            new(offset.L, -longer * ((color.A * Math.Cos(by)) - (color.B * Math.Sin(by))), -longer * (
+                (color.A * Math.Sin(by)) + (color.B * Math.Cos(by))));
+        AssertEqualsScalar(
+            Enumerable.Repeat(color.Lab, 8).ToArray(),
+            [Off(turn, 1), Off(-turn, 1), Off(turn, 2), Off(-turn, 0.5), Off(2 * turn, 1), Off(-2 * turn, 0.1),
+            Off(turn / 2, 1.5), Off(-turn / 2, 3)]);
     }
 
     [Fact]
     public void Published_pairs_hold_in_batch_and_every_length_works()
     {
         string[][] rows = [.. Repository.ReferenceRows("ciede2000_pairs.csv")];
-        Lab At(string[] row, int from) => new(Repository.Number(row[from]), Repository.Number(row[from + 1]), Repository.Number(row[from + 2]));
+        Lab At(string[] row, int from) =>
+            new(Repository.Number(row[from]), Repository.Number(row[from + 1]), Repository.Number(row[from + 2]));
         Lab[] references = [.. rows.Select(row => At(row, 1))], samples = [.. rows.Select(row => At(row, 4))];
         for (int length = 0; length <= rows.Length; length++)
         {
@@ -46,7 +56,9 @@ public class BatchProperties
         }
 
         Assert.Throws<ArgumentException>(() => ColorDifference.Ciede2000(references, samples, new double[3]));
-        Assert.Throws<ArgumentOutOfRangeException>(() => ColorDifference.Ciede2000(new Lab[4], [default, default, new Lab(1, double.NaN, 0), default], new double[4]));
+        Assert.Throws<ArgumentOutOfRangeException>(
+            () => ColorDifference.Ciede2000(new Lab[4], [default, default, new Lab(1, double.NaN, 0), default],
+            new double[4]));
     }
 
     /// <summary>All forms that run the scalar definition in a loop are equal to it bit for bit.</summary>
@@ -55,7 +67,8 @@ public class BatchProperties
     {
         int count = Math.Min(one.Length, other.Length);
         Xyz white = Colorimeter.D65TwoDegree.White, lamp = Colorimeter.ATwoDegree.White;
-        Lab[] a = [.. one.Take(count).Select(color => color.Lab)], b = [.. other.Take(count).Select(color => color.Lab)], labs = new Lab[count];
+        Lab[] a = [.. one.Take(count).Select(color => color.Lab)], b = [.. other.Take(count).Select(
+            color => color.Lab)], labs = new Lab[count];
         Xyz[] xyz = new Xyz[count], adapted = new Xyz[count];
         Luv[] luvs = new Luv[count];
         Srgb[] displays = new Srgb[count];
@@ -94,14 +107,18 @@ public class BatchProperties
         {
             WavelengthGrid grid = WavelengthGrid.Range(380, 780, step);
             WeightingTable table = Colorimeter.D65TenDegree.Weighting(grid);
-            double[] values = [.. stumps.SelectMany(stump => Enumerable.Range(0, grid.Count).Select(i => stump.Blue + ((stump.Red - stump.Blue) * Math.Sin(i * stump.Red) * Math.Sin(i * stump.Red))))];
+            double[] values = [.. stumps.SelectMany(
+                stump => Enumerable.Range(0,
+                grid.Count).Select(i =>
+                    stump.Blue + ((stump.Red - stump.Blue) * Math.Sin(i * stump.Red) * Math.Sin(i * stump.Red))))];
             Lab[] colors = new Lab[stumps.Length];
             table.ToLab(values, colors);
             Xyz[] sums = new Xyz[stumps.Length];
             table.ToXyz(values, sums);
             for (int i = 0; i < colors.Length; i++)
             {
-                Assert.Equal(0, ColorDifference.Cie76(table.ToLab(values.AsSpan(i * grid.Count, grid.Count)), colors[i]), 1e-10);
+                Assert.Equal(
+                    0, ColorDifference.Cie76(table.ToLab(values.AsSpan(i * grid.Count, grid.Count)), colors[i]), 1e-10);
                 Xyz one = table.ToXyz(values.AsSpan(i * grid.Count, grid.Count));
                 Assert.InRange(Math.Abs(one.Y - sums[i].Y), 0, 1e-13 * one.Y);
             }
@@ -115,7 +132,9 @@ public class BatchProperties
         for (int i = 0; i < result.Length; i++)
         {
             double expected = ColorDifference.Ciede2000(references[i], samples[i]);
-            Assert.True(Math.Abs(expected - result[i]) <= 1e-10 * Math.Max(1, expected), $"{references[i]} {samples[i]}: {result[i]:R} against {expected:R}");
+            Assert.True(
+                Math.Abs(expected - result[i]) <= 1e-10 * Math.Max(1, expected),
+                $"{references[i]} {samples[i]}: {result[i]:R} against {expected:R}");
         }
     }
 }

@@ -1,6 +1,8 @@
 namespace CeramicOptics.Tests.Properties;
 
-/// <summary>How many random cases a property is tried on; built with -p:LongRun=true, a hundred times as many.</summary>
+/// <summary>
+/// How many random cases a property is tried on; built with -p:LongRun=true, a hundred times as many.
+/// </summary>
 internal static class Cases
 {
 #if LONG_RUN

@@ -19,7 +19,8 @@ public class ColorProperties
     public void Differences_are_symmetric_and_zero_for_equal_colours(ColorInput one, ColorInput other)
     {
         Assert.Equal(0, ColorDifference.Ciede2000(one.Lab, one.Lab));
-        Assert.Equal(ColorDifference.Ciede2000(one.Lab, other.Lab), ColorDifference.Ciede2000(other.Lab, one.Lab), 1e-9);
+        Assert.Equal(
+            ColorDifference.Ciede2000(one.Lab, other.Lab), ColorDifference.Ciede2000(other.Lab, one.Lab), 1e-9);
         Assert.Equal(ColorDifference.Cie76(one.Lab, other.Lab), ColorDifference.Cie76(other.Lab, one.Lab), 1e-12);
     }
 
@@ -27,7 +28,9 @@ public class ColorProperties
     public void Smoothest_reflectance_has_its_colour_or_is_refused(ColorInput color)
     {
         Lab muted = new(color.L, color.A / 4, color.B / 3);
-        foreach (WavelengthGrid grid in (WavelengthGrid[])[WavelengthGrid.Range(400, 700, 10), WavelengthGrid.Range(380, 780, 5)])
+        foreach (
+            WavelengthGrid grid in (WavelengthGrid[])[WavelengthGrid.Range(400, 700, 10),
+            WavelengthGrid.Range(380, 780, 5)])
         {
             ReflectanceSpectrum spectrum;
             try
@@ -36,8 +39,11 @@ public class ColorProperties
             }
             catch (ArgumentOutOfRangeException)
             {
-                // Only very light or very dark colours of some chroma have no reflectance between 0 and 1: the nearer to white or black, the less chroma is left.
-                Assert.True((muted.Chroma > 0.12 * (100 - muted.L) && muted.L > 75) || (muted.Chroma > 0.2 * muted.L && muted.L < 15), muted.ToString());
+                // Only very light or very dark colours of some chroma have no reflectance between 0 and 1: the nearer
+                // to white or black, the less chroma is left.
+                Assert.True(
+                    (muted.Chroma > 0.12 * (100 - muted.L) && muted.L > 75) || (
+                        muted.Chroma > 0.2 * muted.L && muted.L < 15), muted.ToString());
                 continue;
             }
 

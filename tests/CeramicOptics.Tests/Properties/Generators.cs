@@ -19,8 +19,12 @@ public sealed record ColorInput(double L, double A, double B)
     public Lab Lab => new(L, A, B);
 }
 
-/// <summary>A ceramic by a few numbers: level and slope of scattering, level and blue edge of absorption, index, thickness of a disc.</summary>
-public sealed record CeramicInput(double S550, double SlopePower, double KFloor, double KBlue, double Index, double DiscMm)
+/// <summary>
+/// A ceramic by a few numbers: level and slope of scattering, level and blue edge of absorption, index, thickness of a
+/// disc.
+/// </summary>
+public sealed record CeramicInput(
+    double S550, double SlopePower, double KFloor, double KBlue, double Index, double DiscMm)
 {
     public static WavelengthGrid Grid { get; } = WavelengthGrid.Range(400, 700, 10);
 
@@ -65,7 +69,8 @@ public static class Generators
          select new LayerInput(k, s, t)).ToArbitrary();
 
     public static Arbitrary<Fraction> Fractions() =>
-        Gen.Frequency((1, Gen.Constant(0.0)), (1, Gen.Constant(1.0)), (8, Uniform(0, 1))).Select(value => new Fraction(value)).ToArbitrary();
+        Gen.Frequency((1, Gen.Constant(0.0)), (1, Gen.Constant(1.0)), (8, Uniform(0, 1)))
+            .Select(value => new Fraction(value)).ToArbitrary();
 
     public static Arbitrary<Index> Indices() => Uniform(1, 2.5).Select(value => new Index(value)).ToArbitrary();
 
@@ -89,9 +94,12 @@ public static class Generators
          from red in Uniform(0.01, 0.8)
          select new StumpInput(blue, red)).ToArbitrary();
 
-    private static Gen<double> OrZero(double min, double max) => Gen.Frequency((1, Gen.Constant(0.0)), (6, LogUniform(min, max)));
+    private static Gen<double> OrZero(double min, double max) =>
+        Gen.Frequency((1, Gen.Constant(0.0)), (6, LogUniform(min, max)));
 
-    private static Gen<double> LogUniform(double min, double max) => Uniform(Math.Log(min), Math.Log(max)).Select(Math.Exp);
+    private static Gen<double> LogUniform(double min, double max) =>
+        Uniform(Math.Log(min), Math.Log(max)).Select(Math.Exp);
 
-    private static Gen<double> Uniform(double min, double max) => Gen.Choose(0, 1_000_000).Select(step => min + ((max - min) * step / 1e6));
+    private static Gen<double> Uniform(double min, double max) =>
+        Gen.Choose(0, 1_000_000).Select(step => min + ((max - min) * step / 1e6));
 }

@@ -13,21 +13,24 @@ public class MappingProperties
 
     private static readonly Layer Cement = new(
         new Material(
-            "cement", TwoFluxModel.Instance, AbsorptionSpectrum.Uniform(CeramicInput.Grid, 0.03), ScatteringSpectrum.Uniform(CeramicInput.Grid, 1), 1.52),
+            "cement", TwoFluxModel.Instance, AbsorptionSpectrum.Uniform(CeramicInput.Grid, 0.03),
+            ScatteringSpectrum.Uniform(CeramicInput.Grid, 1), 1.52),
         0.05);
 
     /// <summary>A map equals the plain evaluation of the stack within its stated bound: any thickness, order, length,
     /// zone and number of threads.</summary>
     [Property(MaxTest = Cases.Some, Arbitrary = [typeof(Generators)])]
     public void Map_is_the_stack_within_its_bound(
-        CeramicInput ceramic, StumpInput one, StumpInput other, StumpInput good, Fraction[] thicknesses, Fraction choice)
+        CeramicInput ceramic, StumpInput one, StumpInput other, StumpInput good, Fraction[] thicknesses,
+        Fraction choice)
     {
         Material material = ceramic.Material();
         Substrate[] stumps = [one.Substrate("one"), other.Substrate("other")];
         ColorReference reference = Reference(choice, good, new Layer(material, 1));
         ColorCriterion criterion = Criterion(ceramic);
         Restoration crown = new(
-            stumps.Select(stump => new Zone(stump.Name, stump, 1, reference)), new Ceramic("invented", 1, material), Cement, criterion)
+            stumps.Select(stump => new Zone(stump.Name, stump, 1, reference)), new Ceramic("invented", 1, material),
+            Cement, criterion)
         {
             WallRange = new ThicknessRange(MinMm, MaxMm),
             Viewing = new ViewingConditions { Colorimeters = Lights },
@@ -46,7 +49,8 @@ public class MappingProperties
         {
             ThicknessResponse zone = map.Zones[zones[i]];
             (Lab color, double expected) = Plain(stumps[zones[i]], reference, criterion, new Layer(material, mm[i]));
-            Assert.InRange(ColorDifference.Cie76(color, colors[i]), 0, Math.Min(zone.ErrorBound, ThicknessResponse.WantedError));
+            Assert.InRange(
+                ColorDifference.Cie76(color, colors[i]), 0, Math.Min(zone.ErrorBound, ThicknessResponse.WantedError));
 
             // Where hues pass opposition CIEDE2000 jumps; the bound then exceeds what is wanted, and says so.
             Assert.InRange(Math.Abs(expected - differences[i]), 0, zone.ErrorBound);
@@ -57,13 +61,15 @@ public class MappingProperties
     /// <summary>The same with veneer and core that both vary.</summary>
     [Property(MaxTest = Cases.Few, Arbitrary = [typeof(Generators)])]
     public void Map_of_two_layers_is_the_stack_within_its_bound(
-        CeramicInput veneer, CeramicInput core, StumpInput one, StumpInput good, Fraction[] veneers, Fraction[] cores, Fraction choice)
+        CeramicInput veneer, CeramicInput core, StumpInput one, StumpInput good, Fraction[] veneers, Fraction[] cores,
+        Fraction choice)
     {
         Material upper = veneer.Material(), lower = core.Material();
         Substrate stump = one.Substrate("one");
         ColorReference reference = Reference(choice, good, new Layer(upper, 1), new Layer(lower, 1));
         ColorCriterion criterion = Criterion(veneer);
-        Restoration crown = new([new Zone("one", stump, 1, reference)], new Ceramic("invented", 1, lower), Cement, criterion)
+        Restoration crown = new(
+            [new Zone("one", stump, 1, reference)], new Ceramic("invented", 1, lower), Cement, criterion)
         {
             Veneer = Veneer.OfShare(upper, 0.5),
             Viewing = new ViewingConditions { Colorimeters = Lights },
@@ -98,10 +104,12 @@ public class MappingProperties
         choice.Value < 0.3 ? MaskingReference.SelfBacked
         : choice.Value < 0.6 ? MaskingReference.Over(good.Substrate("good"))
         : Target.FromReflectance(
-            "target", new LayerStack([.. wall, Cement], good.Substrate("good")).Reflectance(), MeasurementGeometry.DiffuseSpecularIncluded);
+            "target", new LayerStack([.. wall, Cement], good.Substrate("good")).Reflectance(),
+            MeasurementGeometry.DiffuseSpecularIncluded);
 
     // From stacks made and evaluated here.
-    private static (Lab Color, double Difference) Plain(Substrate stump, ColorReference reference, ColorCriterion criterion, params Layer[] wall)
+    private static (Lab Color, double Difference) Plain(
+        Substrate stump, ColorReference reference, ColorCriterion criterion, params Layer[] wall)
     {
         LayerStack stack = new([.. wall, Cement], stump);
         ReflectanceSpectrum own = stack.Reflectance(), other = reference is Target target ? target.Spectrum!

@@ -8,7 +8,8 @@ namespace CeramicOptics.Tests.Properties;
 public class TransportProperties
 {
     [Property]
-    public void Energy_is_conserved_through_any_layers(LayerInput one, LayerInput other, Index first, Index second, Fraction g)
+    public void Energy_is_conserved_through_any_layers(
+        LayerInput one, LayerInput other, Index first, Index second, Fraction g)
     {
         TransportResult result = RadiativeTransfer.Solve(
             [
@@ -16,7 +17,9 @@ public class TransportProperties
                 new TransportLayer(other.K, other.S, 0.5 * g.Value, other.ThicknessMm, second.Value),
             ],
             1, 1.54, 0.01);
-        foreach ((double r, double t) in ((double, double)[])[(result.DiffuseReflectance, result.DiffuseTransmittance), (result.NormalReflectance, result.NormalTransmittance)])
+        foreach (
+            (double r, double t) in ((double, double)[])[(result.DiffuseReflectance, result.DiffuseTransmittance),
+            (result.NormalReflectance, result.NormalTransmittance)])
         {
             Assert.InRange(r, -1e-9, 1 + 1e-9);
             Assert.InRange(t, -1e-9, 1 + 1e-9);
@@ -33,7 +36,8 @@ public class TransportProperties
     /// slabs too.
     /// </summary>
     [Property(MaxTest = Cases.Few / 2)]
-    public void Estimated_errors_are_upper_bounds(LayerInput one, LayerInput other, Index first, Index second, Fraction g)
+    public void Estimated_errors_are_upper_bounds(
+        LayerInput one, LayerInput other, Index first, Index second, Fraction g)
     {
         double anisotropy = g.Value < 0.5 ? 0 : 0.95 * ((2 * g.Value) - 1);
         TransportLayer[] layers =
@@ -50,15 +54,18 @@ public class TransportProperties
     }
 
     [Property(MaxTest = Cases.Few / 2)]
-    public void Estimated_errors_of_stacks_are_upper_bounds(CeramicInput ceramic, Fraction thickness, Fraction g, Fraction choice)
+    public void Estimated_errors_of_stacks_are_upper_bounds(
+        CeramicInput ceramic, Fraction thickness, Fraction g, Fraction choice)
     {
         MeasurementGeometry geometry = (MeasurementGeometry)(int)Math.Min(5, choice.Value * 6);
         double anisotropy = Math.Max(0, (1.9 * g.Value) - 0.95);
         LayerStack With(TransportModel model) => new(
-            [new Layer(ceramic.Material(model), ceramic.DiscMm * thickness.Value)], Substrate.White, choice.Value < 0.5 ? CouplingMedium.Air : null);
+            [new Layer(ceramic.Material(model), ceramic.DiscMm * thickness.Value)], Substrate.White,
+            choice.Value < 0.5 ? CouplingMedium.Air : null);
         TransportModel model = new(g.Value < 0.5 ? 8 : 12, anisotropy);
         double estimate = model.ErrorEstimate(With(model), geometry);
-        ReflectanceSpectrum own = With(model).Reflectance(geometry), truth = With(new TransportModel(96, anisotropy)).Reflectance(geometry);
+        ReflectanceSpectrum own = With(model).Reflectance(geometry), truth = With(new TransportModel(96, anisotropy))
+            .Reflectance(geometry);
         for (int i = 0; i < own.Grid.Count; i++)
         {
             Assert.InRange(Math.Abs(own[i] - truth[i]), 0, estimate);
@@ -69,13 +76,16 @@ public class TransportProperties
     public void Any_stack_has_a_reflectance_in_every_geometry(CeramicInput ceramic, StumpInput stump, Fraction choice)
     {
         LayerStack stack = new(
-            [new Layer(ceramic.Material(new TransportModel(6)), ceramic.DiscMm * choice.Value)], choice.Value < 0.1 ? Substrate.Black : choice.Value > 0.9 ? Substrate.White : stump.Substrate("stump"),
+            [new Layer(ceramic.Material(new TransportModel(6)), ceramic.DiscMm * choice.Value)],
+            choice.Value < 0.1 ? Substrate.Black : choice.Value > 0.9 ? Substrate.White : stump.Substrate("stump"),
             choice.Value < 0.5 ? CouplingMedium.Air : null);
         MeasurementGeometry geometry = (MeasurementGeometry)(int)Math.Min(5, choice.Value * 6);
 
         // Construction of the spectrum refuses NaN and values outside 0 to 1.1.
         ReflectanceSpectrum reflectance = stack.Reflectance(geometry);
-        Assert.InRange(reflectance.Values[0], 0, geometry is MeasurementGeometry.FortyFiveZero or MeasurementGeometry.ZeroFortyFive ? 1.1 : 1 + 1e-4);
+        Assert.InRange(
+            reflectance.Values[0], 0,
+            geometry is MeasurementGeometry.FortyFiveZero or MeasurementGeometry.ZeroFortyFive ? 1.1 : 1 + 1e-4);
     }
 
     /// <summary>
@@ -83,11 +93,16 @@ public class TransportProperties
     /// anything else.
     /// </summary>
     [Property]
-    public void Fits_of_nonsense_stay_physical_or_are_refused(Fraction a, Fraction b, Fraction c, Fraction d, Fraction mm)
+    public void Fits_of_nonsense_stay_physical_or_are_refused(
+        Fraction a, Fraction b, Fraction c, Fraction d, Fraction mm)
     {
         WavelengthGrid grid = new(500, 100, 2);
-        Backing black = new(Substrate.FromInternalReflectance("black", ReflectanceSpectrum.Uniform(grid, 0.01), 1.5), CouplingMedium.Glycerine);
-        Backing white = new(Substrate.FromInternalReflectance("white", ReflectanceSpectrum.Uniform(grid, 0.93), 1.5), CouplingMedium.Glycerine);
+        Backing black = new(
+            Substrate.FromInternalReflectance("black", ReflectanceSpectrum.Uniform(grid, 0.01), 1.5),
+            CouplingMedium.Glycerine);
+        Backing white = new(
+            Substrate.FromInternalReflectance("white", ReflectanceSpectrum.Uniform(grid, 0.93), 1.5),
+            CouplingMedium.Glycerine);
         ReflectanceSpectrum Flat(Fraction value) => ReflectanceSpectrum.Uniform(grid, value.Value);
         double thickness = 0.1 + (2 * mm.Value);
         DiscSet set;
@@ -95,8 +110,10 @@ public class TransportProperties
         {
             set = new DiscSet("nonsense", 1.53,
             [
-                DiscReading.Reflectance("a", thickness, Flat(a), black), DiscReading.Reflectance("b", thickness, Flat(b), white),
-                DiscReading.Reflectance("c", thickness / 2, Flat(c), white), DiscReading.Transmittance("d", thickness, TransmittanceSpectrum.Uniform(grid, d.Value)),
+                DiscReading.Reflectance("a", thickness, Flat(a), black),
+                DiscReading.Reflectance("b", thickness, Flat(b), white),
+                DiscReading.Reflectance("c", thickness / 2, Flat(c), white),
+                DiscReading.Transmittance("d", thickness, TransmittanceSpectrum.Uniform(grid, d.Value)),
             ]);
         }
         catch (ArgumentException)
@@ -111,7 +128,8 @@ public class TransportProperties
             Material material = result.ToMaterial();
             Assert.All(material.Uncertainty!.ScatteringPerMm.ToArray(), u => Assert.InRange(u, 0, 1e6));
             Assert.True(
-                result.Fit!.ChiSquare[0] < 4 * 2 || result.Findings.Any(finding => finding.Kind == FindingKind.PoorFit), "a poor fit must be said");
+                result.Fit!.ChiSquare[0] < 4 * 2 || result.Findings.Any(finding => finding.Kind == FindingKind.PoorFit),
+                "a poor fit must be said");
         }
         else
         {

@@ -123,7 +123,8 @@ public class ColorimetryReferenceTests
     {
         // ISO/CIE 11664-1, CIE 170-2:2015: the functions are scaled to equal sums; chromaticity 1/3, 1/3 to 4 decimals.
         Observer[] observers =
-            [Observer.Cie1931TwoDegree, Observer.Cie1964TenDegree, Observer.Cie2015TwoDegree, Observer.Cie2015TenDegree];
+            [Observer.Cie1931TwoDegree, Observer.Cie1964TenDegree, Observer.Cie2015TwoDegree,
+                Observer.Cie2015TenDegree];
         foreach (Observer observer in observers)
         {
             AssertWhite(1.0 / 3, 1.0 / 3, observer, Illuminant.E, 0.00005);
@@ -178,7 +179,8 @@ public class ColorimetryReferenceTests
         int pairs = 0;
         foreach (string[] row in ReferenceRows("ciede2000_pairs.csv"))
         {
-            Lab one = new(Number(row[1]), Number(row[2]), Number(row[3])), two = new(Number(row[4]), Number(row[5]), Number(row[6]));
+            Lab one = new(Number(row[1]), Number(row[2]), Number(row[3])), two = new(
+                Number(row[4]), Number(row[5]), Number(row[6]));
             Assert.Equal(Number(row[7]), ColorDifference.Ciede2000(one, two), 0.00005);
             Assert.Equal(Number(row[7]), ColorDifference.Ciede2000(two, one), 0.00005);
             pairs++;

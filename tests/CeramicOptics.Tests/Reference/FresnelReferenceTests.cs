@@ -33,7 +33,8 @@ public class FresnelReferenceTests
     [Fact]
     public void At_brewsters_angle_only_perpendicular_light_returns()
     {
-        // Born, Wolf, 1.5.3: at tan θ = n the parallel part vanishes and the perpendicular amplitude is (n² - 1)/(n² + 1).
+        // Born, Wolf, 1.5.3: at tan θ = n the parallel part vanishes and the perpendicular amplitude is (n² - 1)/(n² +
+        // 1).
         double n = 1.54, amplitude = ((n * n) - 1) / ((n * n) + 1);
         Assert.Equal(amplitude * amplitude / 2, Boundary.Fresnel(1, n, Math.Atan(n) * 180 / Math.PI), 1e-14);
     }

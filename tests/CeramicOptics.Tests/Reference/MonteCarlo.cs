@@ -3,14 +3,18 @@ using CeramicOptics.Layers.Transport;
 namespace CeramicOptics.Tests.Reference;
 
 /// <summary>
-/// Photon by photon through plane layers: exponential free paths, Henyey-Greenstein scattering, Fresnel reflection decided by lot. Shares
-/// no formula with the solver but the optical constants. Lower medium open, or a Lambertian body in the index of the lowest medium.
+/// Photon by photon through plane layers: exponential free paths, Henyey-Greenstein scattering, Fresnel reflection
+/// decided by lot. Shares no formula with the solver but the optical constants. Lower medium open, or a Lambertian body
+/// in the index of the lowest medium.
 /// </summary>
-internal sealed class MonteCarlo(IReadOnlyList<TransportLayer> layers, double upperIndex, double lowerIndex, double? body, int seed)
+internal sealed class MonteCarlo(
+    IReadOnlyList<TransportLayer> layers, double upperIndex, double lowerIndex, double? body, int seed)
 {
     private readonly Random _random = new(seed);
 
-    /// <summary>Reflected and transmitted shares for Lambertian (or, with cosine given, collimated) light from above.</summary>
+    /// <summary>
+    /// Reflected and transmitted shares for Lambertian (or, with cosine given, collimated) light from above.
+    /// </summary>
     public (double Reflected, double Transmitted) Run(int photons, double? cosine = null)
     {
         int reflected = 0, transmitted = 0;
@@ -92,7 +96,9 @@ internal sealed class MonteCarlo(IReadOnlyList<TransportLayer> layers, double up
     private double Scatter(double mu, double g)
     {
         double lot = _random.NextDouble();
-        double cosine = g == 0 ? (2 * lot) - 1 : (1 + (g * g) - Math.Pow((1 - (g * g)) / (1 - g + (2 * g * lot)), 2)) / (2 * g);
+        double cosine = g == 0
+            ? (2 * lot) - 1
+            : (1 + (g * g) - Math.Pow((1 - (g * g)) / (1 - g + (2 * g * lot)), 2)) / (2 * g);
         double sine = Math.Sqrt(Math.Max(0, (1 - (cosine * cosine)) * (1 - (mu * mu))));
         double next = (mu * cosine) + (sine * Math.Cos(2 * Math.PI * _random.NextDouble()));
         return Math.Abs(next) < 1e-12 ? 1e-12 : next;
@@ -106,7 +112,8 @@ internal sealed class MonteCarlo(IReadOnlyList<TransportLayer> layers, double up
         if (sine < 1)
         {
             double refracted = Math.Sqrt(1 - (sine * sine));
-            double s = ((n1 * mu) - (n2 * refracted)) / ((n1 * mu) + (n2 * refracted)), p = ((n2 * mu) - (n1 * refracted)) / ((n2 * mu) + (n1 * refracted));
+            double s = ((n1 * mu) - (n2 * refracted)) / ((n1 * mu) + (n2 * refracted)), p = (
+                (n2 * mu) - (n1 * refracted)) / ((n2 * mu) + (n1 * refracted));
             if (_random.NextDouble() >= ((s * s) + (p * p)) / 2)
             {
                 (at, mu) = (to, Math.Max(refracted, 1e-12));
@@ -118,5 +125,6 @@ internal sealed class MonteCarlo(IReadOnlyList<TransportLayer> layers, double up
         return false;
     }
 
-    private double IndexOf(int layer) => layer < 0 ? upperIndex : layer == layers.Count ? lowerIndex : layers[layer].RefractiveIndex;
+    private double IndexOf(int layer) =>
+        layer < 0 ? upperIndex : layer == layers.Count ? lowerIndex : layers[layer].RefractiveIndex;
 }

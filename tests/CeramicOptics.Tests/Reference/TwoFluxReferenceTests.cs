@@ -3,7 +3,9 @@ using static CeramicOptics.Tests.Repository;
 
 namespace CeramicOptics.Tests.Reference;
 
-/// <summary>Against Kubelka's hyperbolic solution (Kubelka 1948, J. Opt. Soc. Am. 38:448) evaluated by mpmath with 60 digits.</summary>
+/// <summary>
+/// Against Kubelka's hyperbolic solution (Kubelka 1948, J. Opt. Soc. Am. 38:448) evaluated by mpmath with 60 digits.
+/// </summary>
 public class TwoFluxReferenceTests
 {
     private const double SmallestNormal = 2.2250738585072014e-308;
@@ -14,7 +16,8 @@ public class TwoFluxReferenceTests
         int checkedRows = 0;
         foreach (string[] row in ReferenceRows("two_flux.csv"))
         {
-            double k = Number(row[0]), s = Number(row[1]), t = Number(row[2]), g = Number(row[3]), expected = Number(row[4]);
+            double k = Number(row[0]), s = Number(row[1]), t = Number(row[2]), g = Number(row[3]), expected = Number(
+                row[4]);
             double actual = TwoFluxLayer.Reflectance(k, s, t, g);
             bool close = expected < SmallestNormal
                 ? actual >= 0 && actual <= SmallestNormal
@@ -29,8 +32,8 @@ public class TwoFluxReferenceTests
     [Fact]
     public void Derivatives_agree_with_high_order_differences()
     {
-        // mpmath differentiates numerically with 300 digits; printed to 20. Tolerance 1e-10 of the value, or of the scale that the
-        // formula's terms have where they cancel.
+        // mpmath differentiates numerically with 300 digits; printed to 20. Tolerance 1e-10 of the value, or of the
+        // scale that the formula's terms have where they cancel.
         int checkedRows = 0;
         foreach (string[] row in ReferenceRows("two_flux_derivatives.csv"))
         {

@@ -9,10 +9,12 @@ public class CharacterizationTests
     private static readonly WavelengthGrid Grid = WavelengthGrid.Range(400, 700, 100);
 
     private static readonly Backing Black = new(
-        Substrate.FromInternalReflectance("black", ReflectanceSpectrum.Uniform(Grid, 0.01), 1.5), CouplingMedium.Glycerine);
+        Substrate.FromInternalReflectance("black", ReflectanceSpectrum.Uniform(Grid, 0.01), 1.5),
+        CouplingMedium.Glycerine);
 
     private static readonly Backing White = new(
-        Substrate.FromInternalReflectance("white", ReflectanceSpectrum.Uniform(Grid, 0.93), 1.5), CouplingMedium.Glycerine);
+        Substrate.FromInternalReflectance("white", ReflectanceSpectrum.Uniform(Grid, 0.93), 1.5),
+        CouplingMedium.Glycerine);
 
     public static TheoryData<IOpticalModel> Models => [TwoFluxModel.Instance, TransportModel.Default];
 
@@ -25,7 +27,9 @@ public class CharacterizationTests
         Assert.Equal(Grid.Count, result.Findings.Count);
         Assert.False(result.IsComplete);
         InvalidOperationException error = Assert.Throws<InvalidOperationException>(() => result.ToMaterial());
-        Assert.StartsWith("K and S of 'disc' are not determined at 4 of 4 wavelengths; first at 400 nm:", error.Message, StringComparison.Ordinal);
+        Assert.StartsWith(
+            "K and S of 'disc' are not determined at 4 of 4 wavelengths; first at 400 nm:", error.Message,
+            StringComparison.Ordinal);
     }
 
     [Theory]
@@ -47,7 +51,9 @@ public class CharacterizationTests
     public void Backings_that_hardly_differ_are_reported(IOpticalModel model)
     {
         (ReflectanceSpectrum black, ReflectanceSpectrum white) = Readings(Truth(0.1, 3, model), 0.8);
-        AllAre(FindingKind.BackingsAlike, Find(DiscSet.OverBlackAndWhite("disc", 1.53, 0.8, black, white, Black, Black), model));
+        AllAre(
+            FindingKind.BackingsAlike,
+            Find(DiscSet.OverBlackAndWhite("disc", 1.53, 0.8, black, white, Black, Black), model));
     }
 
     [Theory]
@@ -87,17 +93,23 @@ public class CharacterizationTests
         DiscSet disc = Disc(black, new ReflectanceSpectrum(Grid, [white[0], white[1], black[2], white[3]]));
         foreach (double smoothness in (double[])[0, 1])
         {
-            CharacterizationResult result = DiscCharacterization.Find(disc, new CharacterizationOptions { Smoothness = smoothness });
+            CharacterizationResult result = DiscCharacterization.Find(
+                disc, new CharacterizationOptions { Smoothness = smoothness });
             Finding finding = Assert.Single(result.Findings);
             Assert.Equal((FindingKind.BlackNotBelowWhite, 600.0), (finding.Kind, finding.WavelengthNm));
-            Assert.Equal("disc, radiative transfer (g = 0), discs of 0.8 mm: 1 of 4 wavelengths not determined", result.ToString());
+            Assert.Equal(
+                "disc, radiative transfer (g = 0), discs of 0.8 mm: 1 of 4 wavelengths not determined",
+                result.ToString());
             Material part = result.ToMaterial(WavelengthGrid.Range(400, 500, 100));
             Assert.Equal(3, part.Scattering[1], 0.01);
             Assert.Throws<InvalidOperationException>(() => result.ToMaterial());
         }
     }
 
-    /// <summary>The theory goes with the constants: unless told otherwise it is radiative transfer, and the other one refuses them.</summary>
+    /// <summary>
+    /// The theory goes with the constants: unless told otherwise it is radiative transfer, and the other one refuses
+    /// them.
+    /// </summary>
     [Fact]
     public void A_material_found_by_one_theory_is_refused_by_a_stack_of_the_other()
     {
@@ -106,11 +118,15 @@ public class CharacterizationTests
         Material disc = found.ToMaterial();
         Assert.Equal(TransportModel.Default, disc.Model);
         Assert.Equal([0.8], disc.DiscThicknessesMm);
-        Material glaze = new("glaze", TwoFluxModel.Instance, AbsorptionSpectrum.Uniform(Grid, 0.01), ScatteringSpectrum.Uniform(Grid, 0.2), 1.5);
+        Material glaze = new(
+            "glaze", TwoFluxModel.Instance, AbsorptionSpectrum.Uniform(Grid, 0.01),
+            ScatteringSpectrum.Uniform(Grid, 0.2), 1.5);
         Assert.Equal(
-            "'glaze' has K and S of two-flux theory but 'disc' those of radiative transfer (g = 0); one stack needs one model. "
+            "'glaze' has K and S of two-flux theory but 'disc' those of radiative transfer (g = 0); one stack needs "
+                + "one model. "
             + "Recalibration.Find turns the constants of one model into those of the other.",
-            Assert.Throws<ArgumentException>(() => new LayerStack([new Layer(glaze, 0.05), new Layer(disc, 1)], Substrate.Black)).Message);
+            Assert.Throws<ArgumentException>(
+                () => new LayerStack([new Layer(glaze, 0.05), new Layer(disc, 1)], Substrate.Black)).Message);
     }
 
     [Fact]
@@ -122,17 +138,20 @@ public class CharacterizationTests
         Assert.Equal([0.25, 0.5, 0.75, 1], reported);
         using CancellationTokenSource source = new();
         source.Cancel();
-        Assert.Throws<OperationCanceledException>(() => DiscCharacterization.Find(Disc(black, white), cancellation: source.Token));
+        Assert.Throws<OperationCanceledException>(
+            () => DiscCharacterization.Find(Disc(black, white), cancellation: source.Token));
     }
 
     [Fact]
     public void Stated_uncertainty_covers_the_scatter_of_repeated_readings()
     {
-        // Noise of known size is put on the readings 4000 times; the spread found must be the spread stated (4 sigma of its estimate).
+        // Noise of known size is put on the readings 4000 times; the spread found must be the spread stated (4 sigma of
+        // its estimate).
         const double Noise = 0.001;
         (ReflectanceSpectrum black, ReflectanceSpectrum white) = Readings(Truth(0.08, 3, TwoFluxModel.Instance), 0.8);
         Random random = new(20);
-        double Gauss() => Math.Sqrt(-2 * Math.Log(1 - random.NextDouble())) * Math.Cos(2 * Math.PI * random.NextDouble());
+        double Gauss() =>
+            Math.Sqrt(-2 * Math.Log(1 - random.NextDouble())) * Math.Cos(2 * Math.PI * random.NextDouble());
         List<double> k = [], s = [];
         Material stated = Find(Disc(black, white, Noise), TwoFluxModel.Instance).ToMaterial();
         for (int i = 0; i < 4000; i++)
@@ -144,7 +163,8 @@ public class CharacterizationTests
         }
 
         double kMean = k.Average(), sMean = s.Average();
-        double kSd = Math.Sqrt(k.Average(x => (x - kMean) * (x - kMean))), sSd = Math.Sqrt(s.Average(x => (x - sMean) * (x - sMean)));
+        double kSd = Math.Sqrt(k.Average(x => (x - kMean) * (x - kMean))), sSd = Math.Sqrt(
+            s.Average(x => (x - sMean) * (x - sMean)));
         double correlation = k.Zip(s, (x, y) => (x - kMean) * (y - sMean)).Average() / (kSd * sSd);
         Assert.Equal(1, stated.Uncertainty!.AbsorptionPerMm[0] / kSd, 0.05);
         Assert.Equal(1, stated.Uncertainty.ScatteringPerMm[0] / sSd, 0.05);
@@ -162,12 +182,16 @@ public class CharacterizationTests
 
     private static (ReflectanceSpectrum Black, ReflectanceSpectrum White) Readings(Material truth, double thicknessMm)
     {
-        ReflectanceSpectrum Read(Backing backing) => new LayerStack([new Layer(truth, thicknessMm)], backing.Substrate, backing.Coupling).Reflectance();
+        ReflectanceSpectrum Read(Backing backing) => new LayerStack(
+            [new Layer(truth, thicknessMm)], backing.Substrate, backing.Coupling)
+            .Reflectance();
         return (Read(Black), Read(White));
     }
 
-    private static DiscSet Disc(ReflectanceSpectrum black, ReflectanceSpectrum white, double noise = 0.002, double thicknessMm = 0.8) =>
-        DiscSet.OverBlackAndWhite("disc", 1.53, thicknessMm, black, white, Black, White, readingStandardUncertainty: noise);
+    private static DiscSet Disc(
+        ReflectanceSpectrum black, ReflectanceSpectrum white, double noise = 0.002, double thicknessMm = 0.8) =>
+        DiscSet.OverBlackAndWhite(
+            "disc", 1.53, thicknessMm, black, white, Black, White, readingStandardUncertainty: noise);
 
     private static CharacterizationResult Find(DiscSet discs, IOpticalModel model) =>
         DiscCharacterization.Find(discs, new CharacterizationOptions { Model = model });

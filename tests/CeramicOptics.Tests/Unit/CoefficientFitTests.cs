@@ -8,9 +8,13 @@ public class CoefficientFitTests
 {
     private static readonly WavelengthGrid Grid = WavelengthGrid.Range(400, 700, 20);
 
-    private static readonly Backing Black = new(Substrate.FromInternalReflectance("black", ReflectanceSpectrum.Uniform(Grid, 0.01), 1.5), CouplingMedium.Glycerine);
-    private static readonly Backing Grey = new(Substrate.FromInternalReflectance("grey", ReflectanceSpectrum.Uniform(Grid, 0.35), 1.5), null);
-    private static readonly Backing White = new(Substrate.FromInternalReflectance("white", ReflectanceSpectrum.Uniform(Grid, 0.93), 1.5), CouplingMedium.Air);
+    private static readonly Backing Black = new(
+        Substrate.FromInternalReflectance("black", ReflectanceSpectrum.Uniform(Grid, 0.01), 1.5),
+        CouplingMedium.Glycerine);
+    private static readonly Backing Grey = new(
+        Substrate.FromInternalReflectance("grey", ReflectanceSpectrum.Uniform(Grid, 0.35), 1.5), null);
+    private static readonly Backing White = new(
+        Substrate.FromInternalReflectance("white", ReflectanceSpectrum.Uniform(Grid, 0.93), 1.5), CouplingMedium.Air);
 
     public static TheoryData<IOpticalModel> Models => [TwoFluxModel.Instance, new TransportModel(10)];
 
@@ -35,20 +39,24 @@ public class CoefficientFitTests
     public void Transmittance_of_two_flux_has_right_derivatives_and_a_plain_limit()
     {
         DiscSet set = new("disc", 1.53, [
-            DiscReading.Transmittance("t", 0.7, TransmittanceSpectrum.Uniform(Grid, 0.3)), DiscReading.Reflectance("r", 0.7, ReflectanceSpectrum.Uniform(Grid, 0.3), Grey)]);
+            DiscReading.Transmittance("t", 0.7, TransmittanceSpectrum.Uniform(Grid, 0.3)),
+            DiscReading.Reflectance("r", 0.7, ReflectanceSpectrum.Uniform(Grid, 0.3), Grey)]);
         TwoFluxDiscModel model = new(set);
         foreach ((double k, double s) in ((double, double)[])[(0.05, 2), (0.5, 10), (0.01, 0.01), (3, 0.5)])
         {
             for (int r = 0; r < 2; r++)
             {
                 (_, double byK, double byS) = model.Evaluate(r, 0, k, s);
-                double Difference(double dK, double dS) => (model.Evaluate(r, 0, k + dK, s + dS).Value - model.Evaluate(r, 0, k - dK, s - dS).Value) / (2 * (dK + dS));
+                double Difference(double dK, double dS) => (
+                    model.Evaluate(r, 0, k + dK, s + dS).Value - model.Evaluate(r, 0, k - dK,
+                    s - dS).Value) / (2 * (dK + dS));
                 Assert.Equal(1, byK / Difference(1e-5 * k, 0), 1e-7);
                 Assert.Equal(1, byS / Difference(0, 1e-5 * s), 1e-7);
             }
         }
 
-        // A clear plate: normal light enters by 1 - F, is diffuse from there on in this theory, and leaves by Lambertian transmittances.
+        // A clear plate: normal light enters by 1 - F, is diffuse from there on in this theory, and leaves by
+        // Lambertian transmittances.
         LayerOptics into = Boundary.Diffuse(1.53, 1);
         double expected = (1 - Boundary.Fresnel(1, 1.53, 0)) / (1 + into.ReflectanceFromAbove);
         Assert.Equal(expected, model.Evaluate(0, 0, 0, 0).Value, 1e-12);
@@ -57,22 +65,29 @@ public class CoefficientFitTests
     [Fact]
     public void Chi_square_and_uncertainties_are_those_of_the_noise()
     {
-        // 400 noisy repeats at 16 wavelengths: chi-square averages its degrees of freedom, and 95 % of errors lie within 1.96 of the stated.
+        // 400 noisy repeats at 16 wavelengths: chi-square averages its degrees of freedom, and 95 % of errors lie
+        // within 1.96 of the stated.
         Random random = new(3);
         Material truth = Truth(TwoFluxModel.Instance);
         double chi = 0;
         int within = 0, all = 0;
         for (int repeat = 0; repeat < 60; repeat++)
         {
-            CharacterizationResult result = Find(new DiscSet("disc", 1.53, Readings(truth, 0.002, _ => 0.002 * Gauss(random))), TwoFluxModel.Instance);
+            CharacterizationResult result = Find(
+                new DiscSet("disc", 1.53, Readings(truth, 0.002, _ => 0.002 * Gauss(random))), TwoFluxModel.Instance);
             chi += result.Fit!.ChiSquare.ToArray().Average() / result.Fit.DegreesOfFreedom / 60;
             Material found = result.ToMaterial();
             for (int i = 0; i < Grid.Count; i++)
             {
-                // The stated value is enlarged for an unlucky chi-square; undo that to test the law of the noise itself.
+                // The stated value is enlarged for an unlucky chi-square; undo that to test the law of the noise
+                // itself.
                 double enlargement = Math.Sqrt(Math.Max(1, result.Fit.ChiSquare[i] / result.Fit.DegreesOfFreedom));
-                within += Math.Abs(found.Scattering[i] - truth.Scattering[i]) < 1.96 * found.Uncertainty!.ScatteringPerMm[i] / enlargement ? 1 : 0;
-                within += Math.Abs(found.Absorption[i] - truth.Absorption[i]) < 1.96 * found.Uncertainty.AbsorptionPerMm[i] / enlargement ? 1 : 0;
+                within += Math.Abs(found.Scattering[i] - truth.Scattering[i]) < 1.96 * found.Uncertainty!.ScatteringPerMm[i] / enlargement
+                    ? 1
+                    : 0;
+                within += Math.Abs(found.Absorption[i] - truth.Absorption[i]) < 1.96 * found.Uncertainty.AbsorptionPerMm[i] / enlargement
+                    ? 1
+                    : 0;
                 all += 2;
             }
         }
@@ -86,10 +101,13 @@ public class CoefficientFitTests
     {
         Random random = new(5);
         CharacterizationResult result = Find(new DiscSet(
-            "disc", 1.53, Readings(Truth(TwoFluxModel.Instance), 0.002, at => (0.002 * Gauss(random)) + (at == ("thick over grey", 5) ? 0.03 : 0))), TwoFluxModel.Instance);
+            "disc", 1.53,
+            Readings(Truth(TwoFluxModel.Instance), 0.002,
+            at => (0.002 * Gauss(random)) + (at == ("thick over grey", 5) ? 0.03 : 0))), TwoFluxModel.Instance);
         ReadingOutlier outlier = Assert.Single(result.Fit!.Outliers, item => Math.Abs(item.StudentizedResidual) > 8);
         Assert.Equal(("thick over grey", Grid[5]), (outlier.Reading, outlier.WavelengthNm));
-        Assert.Contains(result.Findings, finding => finding.Kind == FindingKind.PoorFit && finding.WavelengthNm == Grid[5]);
+        Assert.Contains(
+            result.Findings, finding => finding.Kind == FindingKind.PoorFit && finding.WavelengthNm == Grid[5]);
         Assert.True(result.IsComplete);
     }
 
@@ -98,7 +116,8 @@ public class CoefficientFitTests
     {
         // Readings by exact transfer; two-flux theory cannot describe thin and thick discs of a clear ceramic at once.
         TransportModel exact = new(10);
-        Material clear = new("clear", exact, AbsorptionSpectrum.Uniform(Grid, 0.02), ScatteringSpectrum.Uniform(Grid, 0.5), 1.53);
+        Material clear = new(
+            "clear", exact, AbsorptionSpectrum.Uniform(Grid, 0.02), ScatteringSpectrum.Uniform(Grid, 0.5), 1.53);
         DiscSet set = new("disc", 1.53, Readings(clear, 0.002, _ => 0));
         Assert.Contains(Find(set, TwoFluxModel.Instance).Findings, finding => finding.Kind == FindingKind.PoorFit);
         Assert.DoesNotContain(Find(set, exact).Findings, finding => finding.Kind == FindingKind.PoorFit);
@@ -107,8 +126,11 @@ public class CoefficientFitTests
     [Fact]
     public void Opaque_discs_leave_the_layer_open_and_that_is_said()
     {
-        Material opaque = new("opaque", TwoFluxModel.Instance, AbsorptionSpectrum.Uniform(Grid, 2), ScatteringSpectrum.Uniform(Grid, 60), 1.53);
-        CharacterizationResult result = Find(new DiscSet("disc", 1.53, Readings(opaque, 0.002, _ => 0)), TwoFluxModel.Instance);
+        Material opaque = new(
+            "opaque", TwoFluxModel.Instance, AbsorptionSpectrum.Uniform(Grid, 2), ScatteringSpectrum.Uniform(Grid, 60),
+            1.53);
+        CharacterizationResult result = Find(
+            new DiscSet("disc", 1.53, Readings(opaque, 0.002, _ => 0)), TwoFluxModel.Instance);
         Assert.All(result.Findings, finding => Assert.Equal(FindingKind.Undetermined, finding.Kind));
         Assert.False(result.IsComplete);
         Assert.Throws<InvalidOperationException>(() => result.ToMaterial());
@@ -123,12 +145,14 @@ public class CoefficientFitTests
     {
         Random random = new(11);
         Material truth = Truth(TwoFluxModel.Instance);
-        double Squares(Material found) => Enumerable.Range(0, Grid.Count).Sum(i => Math.Pow(found.Absorption[i] - truth.Absorption[i], 2));
+        double Squares(Material found) =>
+            Enumerable.Range(0, Grid.Count).Sum(i => Math.Pow(found.Absorption[i] - truth.Absorption[i], 2));
         double plainSum = 0, smoothSum = 0;
         for (int repeat = 0; repeat < 20; repeat++)
         {
             DiscSet set = new("disc", 1.53, Readings(truth, 0.004, _ => 0.004 * Gauss(random)));
-            Material plain = Find(set, TwoFluxModel.Instance).ToMaterial(), smooth = Find(set, TwoFluxModel.Instance, 0.1).ToMaterial();
+            Material plain = Find(set, TwoFluxModel.Instance)
+                .ToMaterial(), smooth = Find(set, TwoFluxModel.Instance, 0.1).ToMaterial();
             (plainSum, smoothSum) = (plainSum + Squares(plain), smoothSum + Squares(smooth));
             Assert.True(smooth.Uncertainty!.AbsorptionPerMm[5] < plain.Uncertainty!.AbsorptionPerMm[5]);
         }
@@ -139,18 +163,22 @@ public class CoefficientFitTests
     [Fact]
     public void Contradictory_readings_are_refused_by_name_wavelength_and_value()
     {
-        DiscReading dark = DiscReading.Reflectance("dark", 0.5, ReflectanceSpectrum.Uniform(Grid, 0.6), Black), light = DiscReading.Reflectance("light", 0.5, ReflectanceSpectrum.Uniform(Grid, 0.5), White);
+        DiscReading dark = DiscReading.Reflectance("dark", 0.5, ReflectanceSpectrum.Uniform(Grid, 0.6), Black),
+            light = DiscReading.Reflectance("light", 0.5, ReflectanceSpectrum.Uniform(Grid, 0.5), White);
         Assert.Equal(
-            "'disc' at 400 nm reads 0.6 in 'dark' over a darker backing and 0.5 in 'light' over a lighter one; are they swapped?",
+            "'disc' at 400 nm reads 0.6 in 'dark' over a darker backing and 0.5 in 'light' over a lighter one; are "
+                + "they swapped?",
             Assert.Throws<ArgumentException>(() => new DiscSet("disc", 1.53, [dark, light])).Message);
 
         DiscReading through = DiscReading.Transmittance("through", 0.5, TransmittanceSpectrum.Uniform(Grid, 0.55));
         Assert.Equal(
-            "'disc' at 400 nm passes 0.55 in 'through' and reflects 0.6 over black in 'dark', together more than all light.",
+            "'disc' at 400 nm passes 0.55 in 'through' and reflects 0.6 over black in 'dark', together more than "
+                + "all light.",
             Assert.Throws<ArgumentException>(() => new DiscSet("disc", 1.53, [dark, through])).Message);
     }
 
-    private static double Gauss(Random random) => Math.Sqrt(-2 * Math.Log(1 - random.NextDouble())) * Math.Cos(2 * Math.PI * random.NextDouble());
+    private static double Gauss(Random random) =>
+        Math.Sqrt(-2 * Math.Log(1 - random.NextDouble())) * Math.Cos(2 * Math.PI * random.NextDouble());
 
     private static CharacterizationResult Find(DiscSet discs, IOpticalModel model, double smoothness = 0) =>
         DiscCharacterization.Find(discs, new CharacterizationOptions { Model = model, Smoothness = smoothness });
@@ -162,14 +190,18 @@ public class CoefficientFitTests
         return new Material("truth", model, new AbsorptionSpectrum(Grid, k), new ScatteringSpectrum(Grid, s), 1.53);
     }
 
-    private static List<DiscReading> Readings(Material truth, double standardUncertainty, Func<(string Name, int Wavelength), double> noise)
+    private static List<DiscReading> Readings(
+        Material truth, double standardUncertainty, Func<(string Name, int Wavelength), double> noise)
     {
         List<DiscReading> readings = [];
         void Reflectance(string name, double mm, Backing backing, MeasurementGeometry geometry)
         {
-            ReflectanceSpectrum exact = new LayerStack([new Layer(truth, mm)], backing.Substrate, backing.Coupling).Reflectance(geometry);
+            ReflectanceSpectrum exact = new LayerStack([new Layer(truth, mm)], backing.Substrate, backing.Coupling)
+                .Reflectance(geometry);
             double[] values = [.. Enumerable.Range(0, Grid.Count).Select(i => exact[i] + noise((name, i)))];
-            readings.Add(DiscReading.Reflectance(name, mm, new ReflectanceSpectrum(Grid, values), backing, geometry, standardUncertainty));
+            readings.Add(
+                DiscReading.Reflectance(name, mm, new ReflectanceSpectrum(Grid, values), backing, geometry,
+                standardUncertainty));
         }
 
         Reflectance("thin over black", 0.4, Black, MeasurementGeometry.DiffuseSpecularIncluded);
@@ -182,7 +214,8 @@ public class CoefficientFitTests
             through[i] = TransmittanceOf(truth, 0.7, i) + noise(("through", i));
         }
 
-        readings.Add(DiscReading.Transmittance("through", 0.7, new TransmittanceSpectrum(Grid, through), standardUncertainty));
+        readings.Add(
+            DiscReading.Transmittance("through", 0.7, new TransmittanceSpectrum(Grid, through), standardUncertainty));
         return readings;
     }
 
@@ -192,7 +225,8 @@ public class CoefficientFitTests
         double k = truth.Absorption[i], s = truth.Scattering[i], n = truth.RefractiveIndex.Constant;
         if (truth.Model is TransportModel)
         {
-            return RadiativeTransfer.Solve([TransportLayer.FromTwoFlux(k, s, 0, mm, n)], 1, 1, 1e-7).NormalTransmittance;
+            return RadiativeTransfer.Solve([TransportLayer.FromTwoFlux(k, s, 0, mm, n)], 1, 1,
+                1e-7).NormalTransmittance;
         }
 
         double enters = 1 - Boundary.Fresnel(1, n, 0);

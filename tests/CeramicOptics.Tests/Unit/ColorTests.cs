@@ -1,11 +1,16 @@
 namespace CeramicOptics.Tests.Unit;
 
-/// <summary>Colour spaces, criteria and indices where a formula has branches, limits or signs; expected values by hand from the formula named.</summary>
+/// <summary>
+/// Colour spaces, criteria and indices where a formula has branches, limits or signs; expected values by hand from the
+/// formula named.
+/// </summary>
 public class ColorTests
 {
     private static readonly Xyz White = Colorimeter.D65TwoDegree.White;
 
-    /// <summary>Paravina et al. 2015 and ISO/TR 28642:2016: 50:50 % thresholds of perceptibility and acceptability.</summary>
+    /// <summary>
+    /// Paravina et al. 2015 and ISO/TR 28642:2016: 50:50 % thresholds of perceptibility and acceptability.
+    /// </summary>
     [Fact]
     public void Criteria_carry_the_published_thresholds()
     {
@@ -22,10 +27,15 @@ public class ColorTests
             Assert.Contains("ISO/TR 28642:2016", criterion.Source);
         }
 
-        Assert.Same(ColorCriterion.AcceptabilityThreshold, ColorCriterion.AcceptabilityBy(ColorDifferenceFormula.Ciede2000));
-        Assert.Same(ColorCriterion.AcceptabilityThresholdCielab, ColorCriterion.AcceptabilityBy(ColorDifferenceFormula.Cie76));
-        Assert.Same(ColorCriterion.PerceptibilityThreshold, ColorCriterion.PerceptibilityBy(ColorDifferenceFormula.Ciede2000));
-        Assert.Same(ColorCriterion.PerceptibilityThresholdCielab, ColorCriterion.PerceptibilityBy(ColorDifferenceFormula.Cie76));
+        Assert.Same(
+            ColorCriterion.AcceptabilityThreshold, ColorCriterion.AcceptabilityBy(ColorDifferenceFormula.Ciede2000));
+        Assert.Same(
+            ColorCriterion.AcceptabilityThresholdCielab, ColorCriterion.AcceptabilityBy(ColorDifferenceFormula.Cie76));
+        Assert.Same(
+            ColorCriterion.PerceptibilityThreshold, ColorCriterion.PerceptibilityBy(ColorDifferenceFormula.Ciede2000));
+        Assert.Same(
+            ColorCriterion.PerceptibilityThresholdCielab,
+            ColorCriterion.PerceptibilityBy(ColorDifferenceFormula.Cie76));
     }
 
     [Fact]
@@ -47,16 +57,26 @@ public class ColorTests
         Xyz[] colors = [White, White, White];
         Action[] uses =
         [
-            () => Lab.FromXyz(colors, White, new Lab[4]), () => Lab.ToXyz(labs, White, new Xyz[4]), () => Luv.FromXyz(colors, White, new Luv[4]),
-            () => Srgb.FromXyz(colors, new Srgb[4]), () => DisplayP3.FromXyz(colors, new DisplayP3[4]), () => ChromaticAdaptation.Adapt(colors, White, White, new Xyz[4]),
+            () => Lab.FromXyz(colors, White, new Lab[4]), () => Lab.ToXyz(labs, White, new Xyz[4]),
+            () => Luv.FromXyz(colors, White, new Luv[4]),
+            () => Srgb.FromXyz(colors, new Srgb[4]), () => DisplayP3.FromXyz(colors, new DisplayP3[4]),
+            () => ChromaticAdaptation.Adapt(colors, White, White, new Xyz[4]),
         ];
-        Assert.All(uses, use => Assert.Equal("colors (3) and destination (4) must be equally long.", Assert.Throws<ArgumentException>(use).Message));
+        Assert.All(
+            uses,
+            use => Assert.Equal("colors (3) and destination (4) must be equally long.",
+            Assert.Throws<ArgumentException>(use).Message));
         uses =
         [
-            () => ColorDifference.Cie76(labs, labs, new double[4]), () => ColorDifference.Cie94(labs, labs, new double[4]),
-            () => ColorDifference.Cmc(labs, labs, new double[4]), () => ColorDifference.Ciede2000(labs, labs, new double[4]),
+            () => ColorDifference.Cie76(labs, labs, new double[4]),
+            () => ColorDifference.Cie94(labs, labs, new double[4]),
+            () => ColorDifference.Cmc(labs, labs, new double[4]),
+            () => ColorDifference.Ciede2000(labs, labs, new double[4]),
         ];
-        Assert.All(uses, use => Assert.Equal("references (3), samples (3) and destination (4) must be equally long.", Assert.Throws<ArgumentException>(use).Message));
+        Assert.All(
+            uses,
+            use => Assert.Equal("references (3), samples (3) and destination (4) must be equally long.",
+            Assert.Throws<ArgumentException>(use).Message));
     }
 
     /// <summary>Squares of such values overflow; no formula may answer with NaN.</summary>
@@ -68,20 +88,25 @@ public class ColorTests
     {
         Lab grey = new(50, 0, 0), other = new(50, value, 0);
         foreach (Func<Lab, Lab, double> formula in (Func<Lab, Lab, double>[])
-            [ColorDifference.Cie76, (a, b) => ColorDifference.Cie94(a, b), (a, b) => ColorDifference.Cmc(a, b), (a, b) => ColorDifference.Ciede2000(a, b)])
+            [ColorDifference.Cie76, (a, b) => ColorDifference.Cie94(a, b), (a, b) => ColorDifference.Cmc(a, b),
+                (a, b) => ColorDifference.Ciede2000(a, b)])
         {
             Assert.Equal("sample.A", Assert.Throws<ArgumentOutOfRangeException>(() => formula(grey, other)).ParamName);
-            Assert.Equal("reference.A", Assert.Throws<ArgumentOutOfRangeException>(() => formula(other, grey)).ParamName);
+            Assert.Equal(
+                "reference.A", Assert.Throws<ArgumentOutOfRangeException>(() => formula(other, grey)).ParamName);
         }
     }
 
     [Fact]
     public void Parametric_factors_divide_their_own_term()
     {
-        // Two greys differ in lightness alone: CIE94 is dL/kL, CMC dL/(l SL) with SL 0.511 below L* 16 and 0.040975 L/(1 + 0.01765 L) from there.
+        // Two greys differ in lightness alone: CIE94 is dL/kL, CMC dL/(l SL) with SL 0.511 below L* 16 and 0.040975
+        // L/(1 + 0.01765 L) from there.
         Assert.Equal(5, ColorDifference.Cie94(new Lab(50, 0, 0), new Lab(60, 0, 0), 2), 1e-12);
         Assert.Equal(1 / (3 * 0.511), ColorDifference.Cmc(new Lab(15, 0, 0), new Lab(16, 0, 0), 3), 1e-12);
-        Assert.Equal(1 / (3 * 0.040975 * 17 / (1 + (0.01765 * 17))), ColorDifference.Cmc(new Lab(17, 0, 0), new Lab(16, 0, 0), 3), 1e-12);
+        Assert.Equal(
+            1 / (3 * 0.040975 * 17 / (1 + (0.01765 * 17))),
+            ColorDifference.Cmc(new Lab(17, 0, 0), new Lab(16, 0, 0), 3), 1e-12);
     }
 
     [Fact]
@@ -97,11 +122,14 @@ public class ColorTests
         Assert.Equal(270, new Lab(50, 0, -10).HueDegrees);
     }
 
-    /// <summary>IEC 61966-2-1: 12.92 times the linear value up to 0.0031308; grey of the D65 white has equal channels.</summary>
+    /// <summary>
+    /// IEC 61966-2-1: 12.92 times the linear value up to 0.0031308; grey of the D65 white has equal channels.
+    /// </summary>
     [Fact]
     public void Dark_display_colours_follow_the_straight_line()
     {
-        Srgb dark = Srgb.FromXyz(new Xyz(0.95047e-1, 0.1, 1.08883e-1)), grey = Srgb.FromXyz(new Xyz(0.95047 * 50, 50, 1.08883 * 50));
+        Srgb dark = Srgb.FromXyz(new Xyz(0.95047e-1, 0.1, 1.08883e-1)), grey = Srgb.FromXyz(
+            new Xyz(0.95047 * 50, 50, 1.08883 * 50));
         Assert.Equal(12.92 * 0.001, dark.R, 1e-6);
         Assert.Equal((1.055 * Math.Pow(0.5, 1 / 2.4)) - 0.055, grey.G, 5e-5);
     }
@@ -141,15 +169,27 @@ public class ColorTests
     {
         (double L, double A, double B)[] directions = [.. EvenDirections.OnSphere(60)];
         Assert.All(directions, d => Assert.Equal(1, (d.L * d.L) + (d.A * d.A) + (d.B * d.B), 1e-12));
-        Assert.All((double[])[directions.Average(d => d.L), directions.Average(d => d.A), directions.Average(d => d.B)], mean => Assert.Equal(0, mean, 0.02));
         Assert.All(
-            (double[])[directions.Average(d => d.L * d.L), directions.Average(d => d.A * d.A), directions.Average(d => d.B * d.B)], square => Assert.Equal(1.0 / 3, square, 0.02));
+            (double[])[directions.Average(d => d.L), directions.Average(d => d.A), directions.Average(d => d.B)],
+            mean => Assert.Equal(0, mean, 0.02));
+        Assert.All(
+            (double[])[directions.Average(d => d.L * d.L), directions.Average(d => d.A * d.A),
+            directions.Average(d => d.B * d.B)], square => Assert.Equal(1.0 / 3, square, 0.02));
 
-        // Sixty caps of equal area that covered the sphere would each reach 14.8 degrees; no point may be farther than twice that from its nearest.
-        Assert.All(directions, d => Assert.InRange(directions.Max(other => other == d ? -1 : (d.L * other.L) + (d.A * other.A) + (d.B * other.B)), Math.Cos(29.6 * Math.PI / 180), Math.Cos(14.8 * Math.PI / 180)));
+        // Sixty caps of equal area that covered the sphere would each reach 14.8 degrees; no point may be farther than
+        // twice that from its nearest.
+        Assert.All(
+            directions,
+            d =>
+                Assert.InRange(
+                    directions.Max(other => other == d ? -1 : (d.L * other.L) + (d.A * other.A) + (d.B * other.B)),
+                    Math.Cos(29.6 * Math.PI / 180), Math.Cos(14.8 * Math.PI / 180)));
     }
 
-    /// <summary>Each extreme goes farther in its own direction than any other does; the directions of XYZ by differences of the L*a*b* formula.</summary>
+    /// <summary>
+    /// Each extreme goes farther in its own direction than any other does; the directions of XYZ by differences of the
+    /// L*a*b* formula.
+    /// </summary>
     [Fact]
     public void Extremes_of_metamers_are_the_farthest_in_their_directions()
     {
@@ -168,32 +208,42 @@ public class ColorTests
             }
 
             const double Step = 1e-4;
-            double x = (Along(center with { X = center.X + Step }) - Along(center with { X = center.X - Step })) / (2 * Step);
-            double y = (Along(center with { Y = center.Y + Step }) - Along(center with { Y = center.Y - Step })) / (2 * Step);
-            double z = (Along(center with { Z = center.Z + Step }) - Along(center with { Z = center.Z - Step })) / (2 * Step);
+            double x = (Along(center with { X = center.X + Step }) - Along(center with { X = center.X - Step })) / (
+                2 * Step);
+            double y = (Along(center with { Y = center.Y + Step }) - Along(center with { Y = center.Y - Step })) / (
+                2 * Step);
+            double z = (Along(center with { Z = center.Z + Step }) - Along(center with { Z = center.Z - Step })) / (
+                2 * Step);
             double[] reach = [.. bodies.Select(body => (x * body.X) + (y * body.Y) + (z * body.Z))];
             Assert.InRange(reach[k], reach.Max() - 0.001, reach.Max());
         }
 
-        Assert.Equal(spread.Extremes.Max(extreme => ColorDifference.Ciede2000(spread.Expected, extreme.Color)), spread.LargestDifference, 1e-12);
-        Assert.True(spread.Extremes.Min(extreme => ColorDifference.Ciede2000(spread.Expected, extreme.Color)) < 0.5 * spread.LargestDifference);
+        Assert.Equal(
+            spread.Extremes.Max(extreme => ColorDifference.Ciede2000(spread.Expected, extreme.Color)),
+            spread.LargestDifference, 1e-12);
+        Assert.True(
+            spread.Extremes.Min(extreme => ColorDifference.Ciede2000(spread.Expected,
+            extreme.Color)) < 0.5 * spread.LargestDifference);
     }
 
     /// <summary>Pérez et al. 2016; Kobashigawa et al. 2001; the formulas by hand.</summary>
     [Fact]
     public void Indices_follow_their_formulas_by_hand()
     {
-        Assert.Equal((0.511 * 80) - (2.324 * 3) - (1.1 * 20), ColorIndices.WhitenessForDentistry(new Lab(80, 3, 20)), 1e-12);
+        Assert.Equal(
+            (0.511 * 80) - (2.324 * 3) - (1.1 * 20), ColorIndices.WhitenessForDentistry(new Lab(80, 3, 20)), 1e-12);
         Assert.Equal(13, ColorIndices.Opalescence(new Lab(80, 6, 8), new Lab(60, 1, -4)), 1e-12);
         Assert.Equal(0.25, Translucency.ContrastRatio(new Xyz(1, 20, 3), new Xyz(4, 80, 6)), 1e-15);
 
         // ASTM E313 with its printed coefficients for D65 and 2 degrees.
-        Assert.Equal(100 * ((1.2985 * 90) - (1.1335 * 80)) / 95, ColorIndices.YellownessE313(new Xyz(90, 95, 80), Colorimeter.D65TwoDegree), 1e-12);
+        Assert.Equal(
+            100 * ((1.2985 * 90) - (1.1335 * 80)) / 95,
+            ColorIndices.YellownessE313(new Xyz(90, 95, 80), Colorimeter.D65TwoDegree), 1e-12);
     }
 
     /// <summary>
-    /// CIE 15:2004, 9.4, D65 and 2 degrees at Y 90: W is meant from 40 to 5 Y - 280 = 170 and for a tint of -3 to 3. Moves of y by d and of x by 0.65 d
-    /// leave the tint 0 and change W by 2220 d.
+    /// CIE 15:2004, 9.4, D65 and 2 degrees at Y 90: W is meant from 40 to 5 Y - 280 = 170 and for a tint of -3 to 3.
+    /// Moves of y by d and of x by 0.65 d leave the tint 0 and change W by 2220 d.
     /// </summary>
     [Theory]
     [InlineData(0.0, 0.0, true)]
@@ -208,7 +258,8 @@ public class ColorTests
     public void Whiteness_tells_where_it_is_meant_to_hold(double d, double offX, bool inRange)
     {
         double x = White.ChromaticityX - (0.65 * d) - offX, y = White.ChromaticityY - d;
-        (double whiteness, double tint, bool isInRange) = ColorIndices.WhitenessCie(Xyz.FromChromaticity(x, y, 90), Colorimeter.D65TwoDegree);
+        (double whiteness, double tint, bool isInRange) = ColorIndices.WhitenessCie(
+            Xyz.FromChromaticity(x, y, 90), Colorimeter.D65TwoDegree);
         Assert.Equal(90 + (2220 * d) + (800 * offX), whiteness, 1e-9);
         Assert.Equal(1000 * offX, tint, 1e-9);
         Assert.Equal(inRange, isInRange);
@@ -217,8 +268,11 @@ public class ColorTests
     [Fact]
     public void Lights_and_observers_carry_their_names()
     {
-        foreach (string name in (string[])["A", "C", "D50", "D55", "D65", "D75", "E", "F1", "F2", "F3", "F4", "F5", "F6", "F7", "F8", "F9", "F10", "F11", "F12",
-            "LED-B1", "LED-B2", "LED-B3", "LED-B4", "LED-B5", "LED-BH1", "LED-RGB1", "LED-V1", "LED-V2", "ID50", "ID65"])
+        foreach (
+            string name in (string[])["A", "C", "D50", "D55", "D65", "D75", "E", "F1", "F2", "F3", "F4", "F5", "F6",
+            "F7", "F8", "F9", "F10", "F11", "F12",
+            "LED-B1", "LED-B2", "LED-B3", "LED-B4", "LED-B5", "LED-BH1", "LED-RGB1", "LED-V1", "LED-V2", "ID50",
+            "ID65"])
         {
             Assert.Equal(name + "/10°", new Colorimeter(Observer.Cie1964TenDegree, Illuminant.Named(name)).Name);
         }
@@ -244,8 +298,8 @@ public class ColorTests
     }
 
     /// <summary>
-    /// Distance from the locus: D65 0.0032 above, equal energy 0.0044 below (widely printed, from memory); and 0.01 to either side of a black body, a little
-    /// less across than along v.
+    /// Distance from the locus: D65 0.0032 above, equal energy 0.0044 below (widely printed, from memory); and 0.01 to
+    /// either side of a black body, a little less across than along v.
     /// </summary>
     [Fact]
     public void Greenish_whites_lie_above_the_locus_and_pinkish_ones_below()
@@ -257,7 +311,9 @@ public class ColorTests
         double sum = lamp.X + (15 * lamp.Y) + (3 * lamp.Z), u = 4 * lamp.X / sum, v = 6 * lamp.Y / sum;
 
         // CIE 1960: x = 3 u / (2 u - 8 v + 4), y = 2 v / (2 u - 8 v + 4).
-        Xyz At(double offV) => Xyz.FromChromaticity(3 * u / ((2 * u) - (8 * (v + offV)) + 4), 2 * (v + offV) / ((2 * u) - (8 * (v + offV)) + 4), 100);
+        Xyz At(double offV) =>
+            Xyz.FromChromaticity(
+                3 * u / ((2 * u) - (8 * (v + offV)) + 4), 2 * (v + offV) / ((2 * u) - (8 * (v + offV)) + 4), 100);
         Assert.InRange(Duv(At(0.01)), 0.008, 0.01);
         Assert.InRange(Duv(At(-0.01)), -0.01, -0.008);
     }

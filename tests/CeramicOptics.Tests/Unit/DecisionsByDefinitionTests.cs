@@ -7,6 +7,7 @@ using CeramicOptics.Decisions.Staining;
 using CeramicOptics.Layers.TwoFlux;
 using CeramicOptics.Restorations;
 using static CeramicOptics.Tests.CoarseData;
+using static System.FormattableString;
 
 namespace CeramicOptics.Tests.Unit;
 
@@ -148,8 +149,8 @@ public class DecisionsByDefinitionTests
             (double wall, double after) = useful.OrderBy(item => item.After > 1.8 ? item.After : 0)
                 .ThenBy(item => Math.Abs(item.Mm - limitingMm)).First();
             Add(RemedyKind.Thickness, after,
-                FormattableString.Invariant(
-                $"a wall {Math.Abs(wall - limitingMm):0.00} mm {(wall > limitingMm ? "thicker" : "thinner")} in zone '{limiting}' ({Math.Ceiling((100 * wall) - 1e-9) / 100:0.00} mm)"));
+                Invariant($"a wall {Math.Abs(wall - limitingMm):0.00} mm {(wall > limitingMm ? "thicker" : "thinner")} in ")
+                    + Invariant($"zone '{limiting}' ({Math.Ceiling((100 * wall) - 1e-9) / 100:0.00} mm)"));
         }
 
         // Grade 3 needs 0.9 mm of core, which the cervical zone does not have.
@@ -162,7 +163,8 @@ public class DecisionsByDefinitionTests
         {
             double linerMm = liner.Lined.Liner!.ThicknessMm;
             Add(RemedyKind.BlockingLiner, ((Zone[])[cervical, body]).Max(zone => WorstOf(Lined(zone, linerMm), target,
-                Criterion)), FormattableString.Invariant($"{Math.Ceiling((1000 * linerMm) - 1e-9) / 1000:0.000} mm of liner under the core"));
+                Criterion)), Invariant(
+                    $"{Math.Ceiling((1000 * linerMm) - 1e-9) / 1000:0.000} mm of liner under the core"));
         }
 
         Assert.Equal(expected.Select(item => item.Text).Order(), remedies.Select(remedy => remedy.ToString()).Order());
@@ -194,7 +196,7 @@ public class DecisionsByDefinitionTests
             if (after < before - 0.1)
             {
                 expected.Add((kind, after,
-                    FormattableString.Invariant($"{change}: difference {before:0.0} becomes {after:0.0}")));
+                    Invariant($"{change}: difference {before:0.0} becomes {after:0.0}")));
             }
         }
 
@@ -449,8 +451,9 @@ public class DecisionsByDefinitionTests
         Assert.All(answer.Points, point =>
             Assert.InRange((1 - (point.Veneer?.Share ?? 0)) * point.WallMm, structural - 1e-9, 1.6));
         Assert.Equal(
-            FormattableString.Invariant(
-                $"{Math.Ceiling(100 * nearest.WallMm) / 100:0.00} mm of {nearest.Core}{(nearest.Veneer is null ? "" : " under glaze, 30 % of the wall,")} with {nearest.Cement!.Material}"),
+            Invariant($"{Math.Ceiling(100 * nearest.WallMm) / 100:0.00} mm of ")
+                + Invariant($"{nearest.Core}{(nearest.Veneer is null ? "" : " under glaze, 30 % of the wall,")} with ")
+                + Invariant($"{nearest.Cement!.Material}"),
             nearest.ToString());
         Assert.Contains("the limit is 3.0 (easy match)", answer.Sentence);
         Assert.Equal(

@@ -105,7 +105,8 @@ public class ExchangeTests
     public void A_catalogue_of_version_1_has_constants_of_two_flux_theory()
     {
         const string Text = """
-            {"format":"ceramic-optics-material-catalog","version":1,"name":"old","entries":[{"name":"m","role":"ceramic","family":"f","grade":3,
+            {"format":"ceramic-optics-material-catalog","version":1,"name":"old","entries":[
+                {"name":"m","role":"ceramic","family":"f","grade":3,
             "refractiveIndex":{"constant":1.5},"wavelengths":{"startNm":400,"stepNm":100,"count":2},"absorptionPerMm":[0.1,0.2],"scatteringPerMm":[3,2],
             "provenance":{"origin":"invented","instrument":"none","geometry":"di:8","discThicknessMm":0.8}}]}
             """;

@@ -66,7 +66,8 @@ public class FeasibilityTests
         Assert.Contains(answer.Cautions, caution =>
             caution.Kind == CautionKind.BelowStructuralMinimum && caution.Subject == "body" && caution.Value == 1.3);
         Assert.Equal(
-            "The wish for zone 'body' cannot be met: strength asks for a wall of at least 1.30 mm, but 1.2 mm are available.", answer.Sentence);
+            "The wish for zone 'body' cannot be met: strength asks for a wall of at least 1.30 mm, but 1.2 mm are "
+                + "available.", answer.Sentence);
 
         // With room for one grade only, the others are left out and counted.
         FeasibilityResult partly = Find(new Lab(80, 0, 10),

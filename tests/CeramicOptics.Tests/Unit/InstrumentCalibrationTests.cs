@@ -20,6 +20,7 @@ public class InstrumentCalibrationTests
     {
         ArgumentException error = Assert.Throws<ArgumentException>(
             () => new InstrumentCalibration(ReflectanceSpectrum.Uniform(Grid, 0.98), [5000, 150], [100, 200]));
-        Assert.Equal("At 500 nm the white standard reads 150 and the black 200; white must be above black.", error.Message);
+        Assert.Equal(
+            "At 500 nm the white standard reads 150 and the black 200; white must be above black.", error.Message);
     }
 }

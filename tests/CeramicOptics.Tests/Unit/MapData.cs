@@ -26,14 +26,18 @@ internal static class MapData
     public static Material Body(string name, double absorption, double scattering, double index) => new(
         name,
         TwoFluxModel.Instance,
-        new AbsorptionSpectrum(Grid, [.. Enumerable.Range(0, Grid.Count).Select(i => 0.03 + (absorption * Math.Exp(-i / 8.0)))]),
-        new ScatteringSpectrum(Grid, [.. Enumerable.Range(0, Grid.Count).Select(i => scattering * (1.15 - (0.01 * i)))]),
+        new AbsorptionSpectrum(Grid,
+        [.. Enumerable.Range(0, Grid.Count).Select(i => 0.03 + (absorption * Math.Exp(-i / 8.0)))]),
+        new ScatteringSpectrum(Grid,
+        [.. Enumerable.Range(0, Grid.Count).Select(i => scattering * (1.15 - (0.01 * i)))]),
         index,
         CoefficientUncertainty.OfScale(Grid, 0.03));
 
-    public static Restoration Crown(Substrate stump, Material core, double? strengthMm, ColorCriterion? criterion = null) => new(
+    public static Restoration Crown(
+        Substrate stump, Material core, double? strengthMm, ColorCriterion? criterion = null) => new(
         [new Zone("body", stump, 1, MaskingReference.SelfBacked)],
-        new Ceramic("invented", 1, core) { Strength = strengthMm is double mm ? StrengthLimit.Of(mm) : StrengthLimit.NotGiven },
+        new Ceramic("invented", 1,
+        core) { Strength = strengthMm is double mm ? StrengthLimit.Of(mm) : StrengthLimit.NotGiven },
         Cement,
         criterion ?? ColorCriterion.AcceptabilityThreshold)
     {
@@ -43,7 +47,8 @@ internal static class MapData
 
     /// <summary>Colour under the first light and largest CIEDE2000 over both, from stacks made and evaluated
     /// here.</summary>
-    public static (Lab Color, double Difference) Plain(Substrate stump, ColorReference reference, ColorCriterion criterion, params Layer[] wall)
+    public static (Lab Color, double Difference) Plain(
+        Substrate stump, ColorReference reference, ColorCriterion criterion, params Layer[] wall)
     {
         LayerStack stack = new([.. wall, Cement], stump);
         ReflectanceSpectrum own = stack.Reflectance(), other = reference is Target target ? target.Spectrum!
@@ -53,5 +58,7 @@ internal static class MapData
     }
 
     private static Substrate Stump(string name, double reflectance) => Substrate.FromMeasuredReflectance(
-        name, new ReflectanceSpectrum(Grid, [.. Enumerable.Range(0, Grid.Count).Select(i => reflectance * (0.7 + (0.02 * i)))]), 1.54);
+        name,
+        new ReflectanceSpectrum(Grid,
+        [.. Enumerable.Range(0, Grid.Count).Select(i => reflectance * (0.7 + (0.02 * i)))]), 1.54);
 }

@@ -7,7 +7,8 @@ namespace CeramicOptics.Tests.Unit;
 
 public class MappingTests
 {
-    private static readonly ThicknessResponse OnBrown = Response(Brown, 0.6), OnBlack = Response(MapData.Black, 0.6), OnLight = Response(Light, 0.4);
+    private static readonly ThicknessResponse OnBrown = Response(Brown, 0.6), OnBlack = Response(MapData.Black, 0.6),
+        OnLight = Response(Light, 0.4);
 
     private static readonly double Needed = OnBrown.Requirement.Minimum.RecommendedMm!.Value;
 
@@ -19,7 +20,8 @@ public class MappingTests
         Assert.InRange(OnBrown.ErrorBound, 0, ThicknessResponse.WantedError);
         foreach (double mm in (double[])[0.3, 0.30001, 1.23456, 1.99999, 2.0])
         {
-            (Lab color, double difference) = Plain(Brown, MaskingReference.SelfBacked, ColorCriterion.AcceptabilityThreshold, new Layer(Zirconia, mm));
+            (Lab color, double difference) = Plain(
+                Brown, MaskingReference.SelfBacked, ColorCriterion.AcceptabilityThreshold, new Layer(Zirconia, mm));
             Assert.Equal(difference, OnBrown.DifferenceAt(mm), OnBrown.ErrorBound);
             Assert.Equal(0, ColorDifference.Cie76(color, OnBrown.ColorAt(mm)), OnBrown.ErrorBound);
         }
@@ -34,7 +36,9 @@ public class MappingTests
         Restoration crown = Crown(Brown, Zirconia, 0.6);
         MaskingResult masking = MaskingThickness.Find(crown);
         Assert.Equal(masking.Zones[0].Minimum, OnBrown.Requirement.Minimum);
-        Assert.Equal(masking.Cautions.OrderBy(caution => caution.Text), OnBrown.Requirement.Cautions.OrderBy(caution => caution.Text));
+        Assert.Equal(
+            masking.Cautions.OrderBy(caution => caution.Text),
+            OnBrown.Requirement.Cautions.OrderBy(caution => caution.Text));
         Assert.Equal(masking.Zones[0].AtAvailable.Difference, OnBrown.DifferenceAt(1), OnBrown.ErrorBound);
         Assert.Equal(masking.Zones[0].AtAvailable.Difference, Compiled(crown, 1), 1e-6);
 
@@ -51,7 +55,8 @@ public class MappingTests
         new ThicknessMap([OnBrown]).Differences(Wall, differences);
         Assert.True(OnBrown.Requirement.Minimum.ByColorMm > 0.6 && Needed < 1.5);
         Assert.Equal(
-            [PointStatus.Shows, PointStatus.Shows, PointStatus.NoData, PointStatus.Masked, PointStatus.Masked, PointStatus.OutOfRange, PointStatus.OutOfRange, PointStatus.Masked],
+            [PointStatus.Shows, PointStatus.Shows, PointStatus.NoData, PointStatus.Masked, PointStatus.Masked,
+            PointStatus.OutOfRange, PointStatus.OutOfRange, PointStatus.Masked],
             statuses);
         Assert.Equal([false, false, true, false, false, true, true], differences[..7].Select(double.IsNaN));
 
@@ -69,16 +74,20 @@ public class MappingTests
         Caution[] cautions = [new(CautionKind.StrengthNotAssessed), new(CautionKind.ToothReduction)];
         ThicknessRequirement requirement = new("body", minimum, 2, ColorCriterion.AcceptabilityThreshold, cautions);
         Lab[] colors = new Lab[5];
-        ThicknessMap map = new([new ThicknessResponse(new ThicknessRange(0.5, 2), colors, [1.801, 1.801, 1.801, 1.801], 0.004, requirement)]);
+        ThicknessMap map = new(
+            [new ThicknessResponse(new ThicknessRange(0.5, 2), colors, [1.801, 1.801, 1.801, 1.801], 0.004,
+            requirement)]);
         PointStatus[] statuses = new PointStatus[3];
         map.Statuses([0.95, 1.0, 1.5], statuses);
         Assert.Equal([PointStatus.Shows, PointStatus.Masked, PointStatus.Masked], statuses);
-        new ThicknessMap([new ThicknessResponse(new ThicknessRange(0.5, 2), colors, [1.9, 1.9], 0.004, requirement)]).Statuses([0.95, 1.0, 1.5], statuses);
+        new ThicknessMap([new ThicknessResponse(new ThicknessRange(0.5, 2), colors, [1.9, 1.9], 0.004, requirement)])
+            .Statuses([0.95, 1.0, 1.5], statuses);
         Assert.Equal([PointStatus.Shows, PointStatus.Shows, PointStatus.Shows], statuses);
 
         foreach (ThicknessResponse response in (ThicknessResponse[])[OnBrown, OnBlack, OnLight])
         {
-            double[] mm = [.. (double[])[response.Requirement.Minimum.ByColorMm!.Value, response.Requirement.Minimum.RecommendedMm!.Value]];
+            double[] mm = [.. (double[])[response.Requirement.Minimum.ByColorMm!.Value,
+                response.Requirement.Minimum.RecommendedMm!.Value]];
             PointStatus[] own = new PointStatus[2];
             new ThicknessMap([response]).Statuses(mm, own);
             Assert.DoesNotContain(PointStatus.Shows, own);
@@ -123,7 +132,8 @@ public class MappingTests
         // A limit that was given counts for every goal.
         ThicknessRequirement strong = Response(Brown, 1.7).Requirement;
         Assert.All(Enum.GetValues<ThicknessGoal>(), goal => Assert.Equal(1.7, strong.ThicknessMm(goal)));
-        Assert.All(Enum.GetValues<ThicknessGoal>(), goal => Assert.Null(Response(Brown, 2.1).Requirement.ThicknessMm(goal)));
+        Assert.All(
+            Enum.GetValues<ThicknessGoal>(), goal => Assert.Null(Response(Brown, 2.1).Requirement.ThicknessMm(goal)));
         Assert.Throws<ArgumentOutOfRangeException>(() => strong.ThicknessMm((ThicknessGoal)3));
 
         WallSuggestion suggestion = WallSuggestion.Find(map, [0.4, 1.9], [new MeshEdge(0, 1, 1)], 0.3);
@@ -138,25 +148,31 @@ public class MappingTests
         Random random = new(5);
         for (int length = 0; length <= 70; length++)
         {
-            double[] mm = [.. Enumerable.Range(0, length).Select(_ => Math.Round(0.3 + (1.7 * random.NextDouble()), 4))];
+            double[] mm = [.. Enumerable.Range(0, length).Select(
+                _ => Math.Round(0.3 + (1.7 * random.NextDouble()), 4))];
             byte[] zones = [.. Enumerable.Range(0, length).Select(_ => (byte)random.Next(2))];
-            double[] expected = [.. mm.Select((value, i) => map.Zones[zones[i]].DifferenceAt(value))], actual = new double[length];
+            double[] expected = [.. mm.Select((value, i) => map.Zones[zones[i]].DifferenceAt(value))],
+                actual = new double[length];
             map.Differences(mm, actual, zones);
             Assert.Equal(expected, actual);
-            float[] buffer = [.. Enumerable.Range(0, 4 * length).Select(i => i % 4 == 2 ? (float)mm[i / 4] : -1f)], single = new float[length];
+            float[] buffer = [.. Enumerable.Range(0, 4 * length).Select(i => i % 4 == 2 ? (float)mm[i / 4] : -1f)],
+                single = new float[length];
             map.Differences(buffer, single, zones, stride: 4, offset: 2);
             Assert.All(single.Zip(expected), pair => Assert.Equal(pair.Second, pair.First, 2e-5));
             Srgb[] shown = new Srgb[length];
             Lab[] colors = new Lab[length];
             map.DisplayColors(mm, shown, zones);
             map.Colors(mm, colors, zones);
-            Assert.All(shown.Zip(colors), pair => Assert.Equal(Srgb.FromXyz(pair.Second.ToXyz(Colorimeter.D65TwoDegree.White)), pair.First));
+            Assert.All(
+                shown.Zip(colors),
+                pair => Assert.Equal(Srgb.FromXyz(pair.Second.ToXyz(Colorimeter.D65TwoDegree.White)), pair.First));
         }
 
         Assert.Throws<ArgumentOutOfRangeException>(() => map.Differences(new double[1], new double[1], [2]));
         Assert.Throws<ArgumentException>(() => map.Differences(new double[2], new double[1]));
         Assert.Throws<ArgumentException>(() => map.Differences(new float[7], new float[2], stride: 3));
-        Assert.Throws<ArgumentOutOfRangeException>(() => map.Differences(new float[6], new float[2], stride: 3, offset: 3));
+        Assert.Throws<ArgumentOutOfRangeException>(
+            () => map.Differences(new float[6], new float[2], stride: 3, offset: 3));
     }
 
     /// <summary>On a random graph: never below the minimum, never steeper than the limit, and the smallest such field
@@ -168,10 +184,12 @@ public class MappingTests
         const int Count = 60;
         const double Slope = 0.3;
         Random random = new(8);
-        double[] available = [.. Enumerable.Range(0, Count).Select(i => i == 7 ? double.NaN : 0.4 + (1.2 * random.NextDouble()))];
+        double[] available = [.. Enumerable.Range(0, Count).Select(
+            i => i == 7 ? double.NaN : 0.4 + (1.2 * random.NextDouble()))];
         byte[] zones = [.. Enumerable.Range(0, Count).Select(i => (byte)(i < 3 ? 1 : i < 20 ? 0 : 2))];
         MeshEdge[] edges =
-            [.. Enumerable.Range(0, 150).Select(_ => new MeshEdge(random.Next(Count), random.Next(Count), 0.1 + random.NextDouble()))];
+            [.. Enumerable.Range(0, 150).Select(
+                _ => new MeshEdge(random.Next(Count), random.Next(Count), 0.1 + random.NextDouble()))];
         WallSuggestion suggestion = WallSuggestion.Find(map, available, edges, Slope, zones);
 
         double[,] distance = new double[Count, Count];
@@ -208,11 +226,15 @@ public class MappingTests
         Assert.Equal(0, suggestion.WithoutAnswer);
         Assert.Contains(suggestion.Cautions, caution => caution.Kind == CautionKind.ToothReduction);
         Assert.DoesNotContain(suggestion.Cautions, caution => caution.Kind == CautionKind.AboveRange);
-        Assert.Throws<ArgumentOutOfRangeException>(() => WallSuggestion.Find(map, available, [new MeshEdge(0, Count, 1)], Slope, zones));
-        Assert.Throws<ArgumentOutOfRangeException>(() => WallSuggestion.Find(map, available, [new MeshEdge(0, 1, -1)], Slope, zones));
-        Assert.Throws<ArgumentOutOfRangeException>(() => WallSuggestion.Find(map, available, [new MeshEdge(0, 1, double.NaN)], Slope, zones));
+        Assert.Throws<ArgumentOutOfRangeException>(
+            () => WallSuggestion.Find(map, available, [new MeshEdge(0, Count, 1)], Slope, zones));
+        Assert.Throws<ArgumentOutOfRangeException>(
+            () => WallSuggestion.Find(map, available, [new MeshEdge(0, 1, -1)], Slope, zones));
+        Assert.Throws<ArgumentOutOfRangeException>(
+            () => WallSuggestion.Find(map, available, [new MeshEdge(0, 1, double.NaN)], Slope, zones));
 
-        WallSuggestion partly = WallSuggestion.Find(new ThicknessMap([Hopeless(), OnBrown]), [0.5, 0.5], [new MeshEdge(0, 1, 1)], Slope, [0, 1]);
+        WallSuggestion partly = WallSuggestion.Find(
+            new ThicknessMap([Hopeless(), OnBrown]), [0.5, 0.5], [new MeshEdge(0, 1, 1)], Slope, [0, 1]);
         Assert.Equal([true, false], partly.ThicknessesMm.Select(double.IsNaN));
         Assert.Equal(1, partly.WithoutAnswer);
     }
@@ -220,7 +242,8 @@ public class MappingTests
     [Fact]
     public void A_suggestion_above_the_range_of_a_zone_says_so()
     {
-        double end = OnLight.Requirement.Minimum.RecommendedMm!.Value + 0.05, needed = OnBlack.Requirement.Minimum.RecommendedMm!.Value;
+        double end = OnLight.Requirement.Minimum.RecommendedMm!.Value + 0.05,
+            needed = OnBlack.Requirement.Minimum.RecommendedMm!.Value;
         Restoration thin = Crown(Light, Zirconia, 0.4) with { WallRange = new ThicknessRange(0.3, end) };
         ThicknessMap map = new([OnBlack, ThicknessResponse.Compile(thin, thin.Zones[0].WithWall(end))]);
         Assert.True(needed > end + 0.1);
@@ -254,7 +277,8 @@ public class MappingTests
 
     private static ThicknessResponse Hopeless()
     {
-        Restoration crown = Crown(MapData.Black, Glass, 0.5, ColorCriterion.PerceptibilityThreshold) with { WallRange = new ThicknessRange(0.3, 1) };
+        Restoration crown = Crown(MapData.Black, Glass, 0.5,
+            ColorCriterion.PerceptibilityThreshold) with { WallRange = new ThicknessRange(0.3, 1) };
         return ThicknessResponse.Compile(crown, crown.Zones[0]);
     }
 

@@ -48,7 +48,8 @@ public class ObserverTests
         StartsWith("x-bar at 450 nm must be in [0, 1000000] but is -0.001.", Grid, negative, flat, flat);
         StartsWith("y-bar at 400 nm must be in [0, 1000000] but is NaN.", Grid, flat, nan, flat);
         StartsWith("z-bar is zero at every wavelength.", Grid, flat, flat, dark);
-        StartsWith("y-bar has 3 values for 390 to 780 nm in steps of 5 nm (79 values).", Grid, flat, new double[3], flat);
+        StartsWith(
+            "y-bar has 3 values for 390 to 780 nm in steps of 5 nm (79 values).", Grid, flat, new double[3], flat);
         WavelengthGrid late = WavelengthGrid.Range(395, 780, 5), early = WavelengthGrid.Range(390, 775, 5);
         const string Range = "Colour-matching functions must reach from 390 to 780 nm but are given at ";
         StartsWith(Range + "395 to 780 nm", late, flat, flat, flat);
@@ -65,7 +66,8 @@ public class ObserverTests
         WavelengthGrid grid = WavelengthGrid.Range(380, 780, 1);
         double[] power = [.. Enumerable.Range(0, grid.Count).Select(i => grid[i] > 700 ? 1.0 : 0)];
         Illuminant red = new("red", new PowerSpectrum(grid, power));
-        ArgumentException error = Assert.Throws<ArgumentException>(() => new Colorimeter(Observer.Cie1931TwoDegree, red));
+        ArgumentException error = Assert.Throws<ArgumentException>(
+            () => new Colorimeter(Observer.Cie1931TwoDegree, red));
         Assert.StartsWith("Illuminant red gives X ", error.Message, StringComparison.Ordinal);
     }
 
@@ -73,7 +75,8 @@ public class ObserverTests
     [Fact]
     public void Indices_of_the_older_observers_refuse_others()
     {
-        Observer standard = Observer.Cie1931TwoDegree, own = new("2°", standard.Grid, standard.X, standard.Y, standard.Z);
+        Observer standard = Observer.Cie1931TwoDegree, own = new(
+            "2°", standard.Grid, standard.X, standard.Y, standard.Z);
         foreach (Observer other in (Observer[])[Observer.Cie2015TwoDegree, own])
         {
             Colorimeter light = new(other, Illuminant.D65);

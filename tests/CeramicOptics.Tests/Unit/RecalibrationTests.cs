@@ -15,7 +15,10 @@ public class RecalibrationTests
         { TransportModel.Default, new TransportModel(anisotropy: 0.7) },
     };
 
-    /// <summary>K and S differ with the theory, colours of the material's own disc do not, and those of a disc three times as thick do.</summary>
+    /// <summary>
+    /// K and S differ with the theory, colours of the material's own disc do not, and those of a disc three times as
+    /// thick do.
+    /// </summary>
     [Theory]
     [MemberData(nameof(Pairs))]
     public void Predictions_agree_at_the_thickness_of_the_disc(IOpticalModel from, IOpticalModel to)
@@ -28,17 +31,21 @@ public class RecalibrationTests
         Assert.Equal([0.7], result.DiscThicknessesMm);
         foreach (Substrate under in (Substrate[])[Substrate.Black, Substrate.White])
         {
-            double Miss(double mm) => Enumerable.Range(0, Grid.Count).Max(i => Math.Abs(Read(old, mm, under)[i] - Read(found, mm, under)[i]));
+            double Miss(double mm) =>
+                Enumerable.Range(0, Grid.Count).Max(i => Math.Abs(Read(old, mm, under)[i] - Read(found, mm, under)[i]));
             Assert.InRange(Miss(0.7), 0, 1e-6);
             Assert.InRange(result.LargestResidual, Miss(0.7) - 1e-7, 1e-6);
         }
 
         Assert.InRange(result.LargestColorDifference!.Value, 0, 1e-3);
-        Assert.All(Enumerable.Range(0, Grid.Count), i => Assert.True(Math.Abs(Math.Log(found.Scattering[i] / old.Scattering[i])) > 1e-4));
+        Assert.All(
+            Enumerable.Range(0, Grid.Count),
+            i => Assert.True(Math.Abs(Math.Log(found.Scattering[i] / old.Scattering[i])) > 1e-4));
         if (from is TwoFluxModel || to is TwoFluxModel)
         {
             double away = ColorDifference.Ciede2000(
-                Colorimeter.D65TwoDegree.ToLab(Read(old, 2.1, Substrate.Black)), Colorimeter.D65TwoDegree.ToLab(Read(found, 2.1, Substrate.Black)));
+                Colorimeter.D65TwoDegree.ToLab(Read(old, 2.1, Substrate.Black)),
+                Colorimeter.D65TwoDegree.ToLab(Read(found, 2.1, Substrate.Black)));
             Assert.True(away > 0.1, $"{away}");
         }
     }
@@ -48,7 +55,8 @@ public class RecalibrationTests
     {
         Material old = Ceramic(TwoFluxModel.Instance);
         RecalibrationOptions disc = new() { DiscThicknessMm = 0.7 };
-        Material back = Recalibration.Find(Recalibration.Find(old, TransportModel.Default, disc).Material, TwoFluxModel.Instance).Material;
+        Material back = Recalibration.Find(
+            Recalibration.Find(old, TransportModel.Default, disc).Material, TwoFluxModel.Instance).Material;
         for (int i = 0; i < Grid.Count; i++)
         {
             Assert.Equal(1, back.Absorption[i] / old.Absorption[i], 1e-4);
@@ -60,39 +68,49 @@ public class RecalibrationTests
         Assert.Equal(old.Uncertainty!.RelativeScale, back.Uncertainty!.RelativeScale);
     }
 
-    /// <summary>Uncertainty by brute force: constants moved by one standard uncertainty along each axis of their ellipse are recalibrated too.</summary>
+    /// <summary>
+    /// Uncertainty by brute force: constants moved by one standard uncertainty along each axis of their ellipse are
+    /// recalibrated too.
+    /// </summary>
     [Fact]
     public void Uncertainty_goes_with_the_constants()
     {
         Material old = Ceramic(TwoFluxModel.Instance), found = At(old);
         for (int i = 0; i < Grid.Count; i += 3)
         {
-            double uK = old.Uncertainty!.AbsorptionPerMm[i], uS = old.Uncertainty.ScatteringPerMm[i], r = old.Uncertainty.Correlation[i];
+            double uK = old.Uncertainty!.AbsorptionPerMm[i], uS = old.Uncertainty.ScatteringPerMm[i],
+                r = old.Uncertainty.Correlation[i];
             const double Step = 0.01;
             (double k1, double s1) = Change(Step * uK, Step * r * uS);
             (double k2, double s2) = Change(0, Step * Math.Sqrt(1 - (r * r)) * uS);
             double vK = ((k1 * k1) + (k2 * k2)) / (Step * Step), vS = ((s1 * s1) + (s2 * s2)) / (Step * Step);
             Assert.Equal(1, found.Uncertainty!.AbsorptionPerMm[i] / Math.Sqrt(vK), 0.01);
             Assert.Equal(1, found.Uncertainty.ScatteringPerMm[i] / Math.Sqrt(vS), 0.01);
-            Assert.Equal(((k1 * s1) + (k2 * s2)) / (Step * Step) / Math.Sqrt(vK * vS), found.Uncertainty.Correlation[i], 0.01);
+            Assert.Equal(
+                ((k1 * s1) + (k2 * s2)) / (Step * Step) / Math.Sqrt(vK * vS), found.Uncertainty.Correlation[i], 0.01);
 
             (double K, double S) Change(double byK, double byS)
             {
                 double[] k = old.Absorption.Values.ToArray(), s = old.Scattering.Values.ToArray();
                 (k[i], s[i]) = (k[i] + byK, s[i] + byS);
-                Material moved = At(new Material("moved", old.Model, new AbsorptionSpectrum(Grid, k), new ScatteringSpectrum(Grid, s), old.RefractiveIndex));
+                Material moved = At(
+                    new Material("moved", old.Model, new AbsorptionSpectrum(Grid, k), new ScatteringSpectrum(Grid, s),
+                    old.RefractiveIndex));
                 return (moved.Absorption[i] - found.Absorption[i], moved.Scattering[i] - found.Scattering[i]);
             }
         }
 
-        Material At(Material material) => Recalibration.Find(material, TransportModel.Default, new RecalibrationOptions { DiscThicknessMm = 0.7 }).Material;
+        Material At(Material material) =>
+            Recalibration.Find(material, TransportModel.Default,
+                new RecalibrationOptions { DiscThicknessMm = 0.7 }).Material;
     }
 
     [Fact]
     public void Several_discs_are_met_as_nearly_as_the_other_theory_can()
     {
         Material clear = new(
-            "clear", TransportModel.Default, AbsorptionSpectrum.Uniform(Grid, 0.02), ScatteringSpectrum.Uniform(Grid, 0.5), 1.53, discThicknessesMm: [0.4, 2.0]);
+            "clear", TransportModel.Default, AbsorptionSpectrum.Uniform(Grid, 0.02),
+            ScatteringSpectrum.Uniform(Grid, 0.5), 1.53, discThicknessesMm: [0.4, 2.0]);
         RecalibrationResult result = Recalibration.Find(clear, TwoFluxModel.Instance);
         double worst = 0;
         foreach (double mm in (double[])[0.4, 2.0])
@@ -114,11 +132,17 @@ public class RecalibrationTests
     {
         Material old = Ceramic(TwoFluxModel.Instance);
         Assert.StartsWith(
-            "'ceramic' does not carry the thickness of its disc", Assert.Throws<ArgumentException>(() => Recalibration.Find(old, TransportModel.Default)).Message);
-        Material opaque = new("opaque", TwoFluxModel.Instance, AbsorptionSpectrum.Uniform(Grid, 2), ScatteringSpectrum.Uniform(Grid, 60), 1.53);
+            "'ceramic' does not carry the thickness of its disc",
+            Assert.Throws<ArgumentException>(() => Recalibration.Find(old, TransportModel.Default)).Message);
+        Material opaque = new(
+            "opaque", TwoFluxModel.Instance, AbsorptionSpectrum.Uniform(Grid, 2), ScatteringSpectrum.Uniform(Grid, 60),
+            1.53);
         Assert.Equal(
-            "A disc of 'opaque' hides what is below it at 400 nm, so that its readings do not tell K from S; give a thinner disc.",
-            Assert.Throws<ArgumentException>(() => Recalibration.Find(opaque, TransportModel.Default, new RecalibrationOptions { DiscThicknessMm = 1 })).Message);
+            "A disc of 'opaque' hides what is below it at 400 nm, so that its readings do not tell K from S; give a "
+                + "thinner disc.",
+            Assert.Throws<ArgumentException>(
+                () => Recalibration.Find(opaque, TransportModel.Default,
+                new RecalibrationOptions { DiscThicknessMm = 1 })).Message);
 
         RecalibrationResult same = Recalibration.Find(old, TwoFluxModel.Instance);
         Assert.Same(old, same.Material);
@@ -126,11 +150,15 @@ public class RecalibrationTests
 
         // A range of wavelengths without a colour has no colour difference.
         WavelengthGrid green = WavelengthGrid.Range(500, 600, 50);
-        Material part = new("part", TwoFluxModel.Instance, AbsorptionSpectrum.Uniform(green, 0.1), ScatteringSpectrum.Uniform(green, 3), 1.53, discThicknessesMm: [0.7]);
+        Material part = new(
+            "part", TwoFluxModel.Instance, AbsorptionSpectrum.Uniform(green, 0.1), ScatteringSpectrum.Uniform(green, 3),
+            1.53, discThicknessesMm: [0.7]);
         Assert.Null(Recalibration.Find(part, TransportModel.Default).LargestColorDifference);
     }
 
-    private static ReflectanceSpectrum Read(Material material, double mm, Substrate under) => new LayerStack([new Layer(material, mm)], under).Reflectance();
+    private static ReflectanceSpectrum Read(Material material, double mm, Substrate under) => new LayerStack(
+        [new Layer(material, mm)], under)
+        .Reflectance();
 
     private static Material Ceramic(IOpticalModel model)
     {
@@ -138,7 +166,9 @@ public class RecalibrationTests
         double[] k = [.. Enumerable.Range(0, n).Select(i => 0.04 + (0.3 * Math.Exp(-(Grid[i] - 400) / 60)))];
         double[] s = [.. Enumerable.Range(0, n).Select(i => 3 * Math.Pow(Grid[i] / 550, -1.2))];
         CoefficientUncertainty uncertainty = new(
-            [.. Enumerable.Repeat(0.005, n)], [.. Enumerable.Repeat(0.05, n)], [.. Enumerable.Range(0, n).Select(i => 0.6 - (0.2 * i))], 0.012);
-        return new Material("ceramic", model, new AbsorptionSpectrum(Grid, k), new ScatteringSpectrum(Grid, s), 1.53, uncertainty);
+            [.. Enumerable.Repeat(0.005, n)], [.. Enumerable.Repeat(0.05, n)],
+            [.. Enumerable.Range(0, n).Select(i => 0.6 - (0.2 * i))], 0.012);
+        return new Material(
+            "ceramic", model, new AbsorptionSpectrum(Grid, k), new ScatteringSpectrum(Grid, s), 1.53, uncertainty);
     }
 }

@@ -16,7 +16,8 @@ public class ResponseJsonTests
     [Fact]
     public void A_saved_response_reads_back_exactly_and_meets_its_schema()
     {
-        JsonSchema schema = JsonSchema.FromText(File.ReadAllText(Repository.PathOf("docs", "schema", "thickness-response.schema.json")));
+        JsonSchema schema = JsonSchema.FromText(
+            File.ReadAllText(Repository.PathOf("docs", "schema", "thickness-response.schema.json")));
         Assert.True(schema.Evaluate(Saved(Two)).IsValid);
         Assert.True(schema.Evaluate(Saved(One)).IsValid);
         Assert.True(schema.Evaluate(Saved(Weak)).IsValid);
@@ -46,7 +47,8 @@ public class ResponseJsonTests
         JsonNode saved = Saved(One);
         saved["version"] = 1;
         Assert.Equal(
-            "r.json: $.version: version 1 is not known; known is 2. Compile the response again and save it with this version.",
+            "r.json: $.version: version 1 is not known; known is 2. Compile the response again and save it with "
+                + "this version.",
             Refused(saved));
     }
 
@@ -56,16 +58,23 @@ public class ResponseJsonTests
     [InlineData("recommendedMm", 0.2, "$.requirement.recommendedMm: 0.2 mm is below the structural minimum of 0.9 mm.")]
     [InlineData("recommendedMm", 1.99, "$.requirement.recommendedMm: must be ")]
     [InlineData("recommendedMm", null, "$.requirement.recommendedMm: must be ")]
-    [InlineData("structuralMm", null, "$.requirement.recommendedMm: must be null, as follows from the other thicknesses, but is ")]
+    [InlineData(
+        "structuralMm", null,
+        "$.requirement.recommendedMm: must be null, as follows from the other thicknesses, but is ")]
     [InlineData("structuralMm", 0.1, "$.requirement.recommendedMm: must be ", 1.8)]
     [InlineData("byColorMm", 0.35, "$.requirement.byColorMm: 0.35 mm contradicts the table, whose difference is ")]
     [InlineData("byColorMm", 0.1, "$.requirement.byColorMm: Thickness must be in [0.3, 2] mm but is 0.1 mm.")]
-    [InlineData("byColorMm", null, "$.requirement.reliableMm: a reliable thickness is not below the thickness by colour and needs one.")]
-    [InlineData("reliableMm", 0.31, "$.requirement.reliableMm: a reliable thickness is not below the thickness by colour and needs one.")]
+    [InlineData(
+        "byColorMm", null,
+        "$.requirement.reliableMm: a reliable thickness is not below the thickness by colour and needs one.")]
+    [InlineData(
+        "reliableMm", 0.31,
+        "$.requirement.reliableMm: a reliable thickness is not below the thickness by colour and needs one.")]
     [InlineData("standardUncertaintyMm", -1.0, "$.requirement.standardUncertaintyMm: Thickness must be in [0, ")]
     [InlineData("share", 0.2, "$.requirement.share: Share must be in [0.5, 0.999] but is 0.2.")]
     [InlineData("zone", "", "$.requirement.zone: Name of the zone must not be empty.")]
-    public void Thicknesses_that_contradict_each_other_are_refused(string key, object? value, string message, double strengthMm = 0.9)
+    public void Thicknesses_that_contradict_each_other_are_refused(
+        string key, object? value, string message, double strengthMm = 0.9)
     {
         JsonNode saved = Saved(strengthMm == 0.9 ? One : Response(1.8));
         saved["requirement"]![key] = JsonValue.Create(value);
@@ -95,7 +104,8 @@ public class ResponseJsonTests
     {
         JsonNode saved = Saved(Weak);
         JsonArray cautions = saved["requirement"]!["cautions"]!.AsArray();
-        cautions.Remove(cautions.Single(caution => (string)caution!["kind"]! == nameof(CautionKind.StrengthLimitNotGiven)));
+        cautions.Remove(
+            cautions.Single(caution => (string)caution!["kind"]! == nameof(CautionKind.StrengthLimitNotGiven)));
         Assert.Contains(nameof(CautionKind.StrengthLimitNotGiven), Refused(saved));
     }
 
@@ -138,7 +148,9 @@ public class ResponseJsonTests
             "r.json: $.requirement.veneers: 9 items are needed but 8 are given.",
             RefusedTwo(requirement => requirement["veneers"]!.AsArray().RemoveAt(8)));
         Assert.Contains("StrengthNotAssessed", RefusedTwo(requirement => requirement["cautions"] = new JsonArray()));
-        Assert.StartsWith("r.json: $.requirement.veneers[0].recommendedMm", RefusedTwo(requirement => requirement["structuralWallMm"] = null));
+        Assert.StartsWith(
+            "r.json: $.requirement.veneers[0].recommendedMm",
+            RefusedTwo(requirement => requirement["structuralWallMm"] = null));
         Assert.StartsWith(
             "r.json: $: key 'rangeMm' is unknown",
             Assert.Throws<ExchangeException>(() => ResponseJson.ReadTwoLayer(Stream(Saved(One)), "r.json")).Message);

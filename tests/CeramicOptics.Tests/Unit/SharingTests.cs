@@ -6,7 +6,9 @@ using static CeramicOptics.Tests.DemoData;
 
 namespace CeramicOptics.Tests.Unit;
 
-/// <summary>Objects shared between threads answer as they do alone, on their first use too, when what is kept inside is made.</summary>
+/// <summary>
+/// Objects shared between threads answer as they do alone, on their first use too, when what is kept inside is made.
+/// </summary>
 public class SharingTests
 {
     private const int Threads = 8, Rounds = 12;
@@ -29,9 +31,12 @@ public class SharingTests
         },
         ["masking against a colour"] = () =>
         {
-            Target target = Target.FromColor("target", new Lab(75, 1, 12), Colorimeter.D65TwoDegree, MeasurementGeometry.DiffuseSpecularIncluded);
-            Restoration crown = Crown(target) with { Viewing = new ViewingConditions { Colorimeters = [Colorimeter.D65TwoDegree, Colorimeter.ATwoDegree] } };
-            return i => [MaskingThickness.Find(crown with { WallRange = new ThicknessRange(0.3, 1 + (0.1 * i)) }).Zones[0].Best.Difference];
+            Target target = Target.FromColor(
+                "target", new Lab(75, 1, 12), Colorimeter.D65TwoDegree, MeasurementGeometry.DiffuseSpecularIncluded);
+            Restoration crown =
+                Crown(target) with { Viewing = new ViewingConditions { Colorimeters = [Colorimeter.D65TwoDegree, Colorimeter.ATwoDegree] } };
+            return i =>
+                [MaskingThickness.Find(crown with { WallRange = new ThicknessRange(0.3, 1 + (0.1 * i)) }).Zones[0].Best.Difference];
         },
         ["stack by radiative transfer"] = () =>
         {
@@ -43,7 +48,8 @@ public class SharingTests
             Restoration crown = Crown(MaskingReference.SelfBacked);
             return i =>
             {
-                ZonePrediction uncertainty = PredictionUncertainty.Find(crown, new SamplingOptions { Samples = 512, Seed = (ulong)i + 1 }).Zones[0];
+                ZonePrediction uncertainty = PredictionUncertainty.Find(
+                    crown, new SamplingOptions { Samples = 512, Seed = (ulong)i + 1 }).Zones[0];
                 return [uncertainty.MeanDifference, uncertainty.StandardUncertainty, uncertainty.Meets.Value];
             };
         },
@@ -55,8 +61,10 @@ public class SharingTests
         },
         ["map of veneer and core"] = () =>
         {
-            Restoration crown = Crown(MaskingReference.SelfBacked) with { Veneer = Veneer.OfThickness(GlassCeramic(1).Material, 0.3) };
-            TwoLayerResponse response = TwoLayerResponse.Compile(crown, crown.Zones[0], new ThicknessRange(0.2, 1), new ThicknessRange(0.3, 1.6));
+            Restoration crown = Crown(MaskingReference.SelfBacked) with { Veneer = Veneer.OfThickness(
+                GlassCeramic(1).Material, 0.3) };
+            TwoLayerResponse response = TwoLayerResponse.Compile(
+                crown, crown.Zones[0], new ThicknessRange(0.2, 1), new ThicknessRange(0.3, 1.6));
             return i => [response.DifferenceAt(0.5, 0.4 + (0.1 * i)), response.ColorAt(0.2 + (0.05 * i), 0.5).L];
         },
     };
@@ -75,7 +83,9 @@ public class SharingTests
         Thread[] threads = [.. Enumerable.Range(0, Threads).Select(t => new Thread(() =>
         {
             start.SignalAndWait();
-            actual[t] = [.. Enumerable.Range(0, Rounds).Select(i => (i + t) % Rounds).Select(i => (i, shared(i))).OrderBy(pair => pair.i).Select(pair => pair.Item2)];
+            actual[t] = [.. Enumerable.Range(0,
+                Rounds).Select(i => (i + t) % Rounds).Select(i => (i,
+                shared(i))).OrderBy(pair => pair.i).Select(pair => pair.Item2)];
         }))];
         Array.ForEach(threads, thread => thread.Start());
         Array.ForEach(threads, thread => thread.Join());

@@ -15,8 +15,9 @@ public class SpectraTests
     [Fact]
     public void Sprague_reproduces_a_polynomial_of_fourth_degree()
     {
-        // CIE 167:2005: the formula is exact for polynomials up to the fourth degree where it uses data alone; in the two intervals next
-        // to each end it uses points found by the standard's own coefficients, which let the curvature fade at the ends.
+        // CIE 167:2005: the formula is exact for polynomials up to the fourth degree where it uses data alone; in the
+        // two intervals next to each end it uses points found by the standard's own coefficients, which let the
+        // curvature fade at the ends.
         static double Polynomial(double nm)
         {
             double x = (nm - 550) / 150;
@@ -24,7 +25,8 @@ public class SpectraTests
         }
 
         WavelengthGrid coarse = WavelengthGrid.Range(400, 700, 10), fine = WavelengthGrid.Range(400, 700, 1);
-        ReflectanceSpectrum data = new(coarse, [.. Enumerable.Range(0, coarse.Count).Select(i => Polynomial(coarse[i]))]);
+        ReflectanceSpectrum data = new(
+            coarse, [.. Enumerable.Range(0, coarse.Count).Select(i => Polynomial(coarse[i]))]);
         ReflectanceSpectrum resampled = data.Resample(fine);
         for (int i = 0; i < fine.Count; i++)
         {
@@ -62,8 +64,11 @@ public class SpectraTests
     public void Nothing_is_extrapolated()
     {
         ReflectanceSpectrum spectrum = ReflectanceSpectrum.Uniform(WavelengthGrid.Range(400, 700, 10), 0.5);
-        ArgumentException error = Assert.Throws<ArgumentException>(() => spectrum.Resample(WavelengthGrid.Range(380, 700, 10)));
-        Assert.StartsWith("The data reaches from 400 to 700 nm; 380 to 700 nm in steps of 10 nm (33 values) would need extrapolation.", error.Message, StringComparison.Ordinal);
+        ArgumentException error = Assert.Throws<ArgumentException>(
+            () => spectrum.Resample(WavelengthGrid.Range(380, 700, 10)));
+        Assert.StartsWith(
+            "The data reaches from 400 to 700 nm; 380 to 700 nm in steps of 10 nm (33 values) would need "
+                + "extrapolation.", error.Message, StringComparison.Ordinal);
     }
 
     [Fact]
@@ -71,6 +76,7 @@ public class SpectraTests
     {
         WavelengthGrid grid = new(400, 10, 3);
         Assert.False(AbsorptionSpectrum.Uniform(grid, 0.5).Equals(ScatteringSpectrum.Uniform(grid, 0.5)));
-        Assert.True(AbsorptionSpectrum.Uniform(grid, 0.5) == AbsorptionSpectrum.Uniform(new WavelengthGrid(400, 10, 3), 0.5));
+        Assert.True(
+            AbsorptionSpectrum.Uniform(grid, 0.5) == AbsorptionSpectrum.Uniform(new WavelengthGrid(400, 10, 3), 0.5));
     }
 }

@@ -20,10 +20,14 @@ public class TransportSamplerTests
     {
         foreach (MeasurementGeometry geometry in Enum.GetValues<MeasurementGeometry>())
         {
-            SubstrateResponse response = new TransportSampler(Stack(0, 4, 0, 1, film), geometry, new TransportModel(24, 0.3)).At(0, [0.7, 0.05]);
+            SubstrateResponse response = new TransportSampler(
+                Stack(0, 4, 0, 1, film), geometry, new TransportModel(24, 0.3))
+                .At(0, [0.7, 0.05]);
             if (geometry is not (MeasurementGeometry.FortyFiveZero or MeasurementGeometry.ZeroFortyFive))
             {
-                double trapped = geometry == MeasurementGeometry.DiffuseSpecularExcluded ? Boundary.Fresnel(1, 2.15, 8) : 0;
+                double trapped = geometry == MeasurementGeometry.DiffuseSpecularExcluded
+                    ? Boundary.Fresnel(1, 2.15, 8)
+                    : 0;
                 Assert.Equal(1 - trapped, response.Over(1), 1e-9);
             }
 
@@ -57,13 +61,16 @@ public class TransportSamplerTests
         const int Photons = 200_000;
         CouplingMedium? film = filmIndex is double index ? new CouplingMedium("film", index) : null;
         LayerStack stack = Stack(0.1, 3, 0.05, 1, film);
-        List<TransportLayer> layers = [TransportLayer.FromTwoFlux(0.1, 3, 0, 0.4, 2.15), TransportLayer.FromTwoFlux(0.05, 1, 0, 0.1, 1.52)];
+        List<TransportLayer> layers = [TransportLayer.FromTwoFlux(0.1, 3, 0, 0.4, 2.15), TransportLayer.FromTwoFlux(
+            0.05, 1, 0, 0.1, 1.52)];
         if (filmIndex is double clear)
         {
             layers.Add(new TransportLayer(0, 0, 0, 0.001, clear));
         }
 
-        SubstrateResponse response = new TransportSampler(stack, MeasurementGeometry.DiffuseDiffuse, new TransportModel()).At(0, [0.4, 0.1]);
+        SubstrateResponse response = new TransportSampler(
+            stack, MeasurementGeometry.DiffuseDiffuse, new TransportModel())
+            .At(0, [0.4, 0.1]);
         foreach (double body in (double[])[0, 0.5, 1])
         {
             AssertWithin(new MonteCarlo(layers, 1, 1.54, body, 5).Run(Photons).Reflected, response.Over(body), Photons);
@@ -86,10 +93,14 @@ public class TransportSamplerTests
         LayerStack stack = new(
             [new Layer(Uniform("upper", k, s, 1), 1), new Layer(Uniform("lower", lowerK, 2, 1), 1)],
             Substrate.FromInternalReflectance("body", ReflectanceSpectrum.Uniform(Grid, 0.5), 1));
-        SubstrateResponse response = new TransportSampler(stack, MeasurementGeometry.DiffuseDiffuse, new TransportModel(48)).At(0, [mm, lowerMm]);
+        SubstrateResponse response = new TransportSampler(
+            stack, MeasurementGeometry.DiffuseDiffuse, new TransportModel(48))
+            .At(0, [mm, lowerMm]);
         foreach (double body in (double[])[0, 0.5, 1])
         {
-            double expected = Doubled([TransportLayer.FromTwoFlux(k, s, 0, mm, 1), TransportLayer.FromTwoFlux(lowerK, 2, 0, lowerMm, 1)], body);
+            double expected = Doubled(
+                [TransportLayer.FromTwoFlux(k, s, 0, mm, 1), TransportLayer.FromTwoFlux(lowerK, 2, 0, lowerMm, 1)],
+                body);
             Assert.Equal(expected, response.Over(body), 1e-5);
         }
     }
@@ -102,8 +113,11 @@ public class TransportSamplerTests
     public void A_layer_without_substance_is_not_seen()
     {
         LayerStack stack = new(
-            [new Layer(Uniform("clear", 0, 0, 1.5), 1)], Substrate.FromInternalReflectance("body", ReflectanceSpectrum.Uniform(Grid, 0.6), 1.5));
-        SubstrateResponse response = new TransportSampler(stack, MeasurementGeometry.DiffuseDiffuse, new TransportModel()).At(0, [1.0]);
+            [new Layer(Uniform("clear", 0, 0, 1.5), 1)],
+            Substrate.FromInternalReflectance("body", ReflectanceSpectrum.Uniform(Grid, 0.6), 1.5));
+        SubstrateResponse response = new TransportSampler(
+            stack, MeasurementGeometry.DiffuseDiffuse, new TransportModel())
+            .At(0, [1.0]);
         foreach (double body in (double[])[0, 0.6, 1])
         {
             Assert.Equal(Boundary.Diffuse(1, 1.5).OnBacking(body), response.Over(body), 1e-6);
@@ -114,14 +128,18 @@ public class TransportSamplerTests
     public void Calls_in_any_order_give_the_same()
     {
         LayerStack stack = new(
-            [new Layer(Uniform("glaze", 0.05, 0.5, 1.5), 1), new Layer(Uniform("ceramic", 0.1, 4, 2.1), 1), new Layer(Uniform("cement", 0.05, 1, 1.52), 1)],
+            [new Layer(Uniform("glaze", 0.05, 0.5, 1.5), 1), new Layer(Uniform("ceramic", 0.1, 4, 2.1), 1),
+            new Layer(Uniform("cement", 0.05, 1, 1.52), 1)],
             Substrate.Black, CouplingMedium.Air);
         TransportSampler kept = new(stack, MeasurementGeometry.DiffuseSpecularIncluded, new TransportModel(12));
-        double[][] calls = [[0.1, 1, 0.1], [0.1, 1, 0.2], [0.1, 0.5, 0.2], [0.2, 0.5, 0.2], [0.2, 0.5, 0.2], [0, 0, 0], [0.1, 1, 0.1]];
+        double[][] calls = [[0.1, 1, 0.1], [0.1, 1, 0.2], [0.1, 0.5, 0.2], [0.2, 0.5, 0.2], [0.2, 0.5, 0.2], [0, 0, 0],
+            [0.1, 1, 0.1]];
         foreach (double[] call in calls)
         {
             kept.InfiniteAt(0, 1, call);
-            SubstrateResponse fresh = new TransportSampler(stack, MeasurementGeometry.DiffuseSpecularIncluded, new TransportModel(12)).At(0, call);
+            SubstrateResponse fresh = new TransportSampler(
+                stack, MeasurementGeometry.DiffuseSpecularIncluded, new TransportModel(12))
+                .At(0, call);
             Assert.Equal(fresh, kept.At(0, call));
         }
     }
@@ -129,7 +147,8 @@ public class TransportSamplerTests
     [Fact]
     public void Known_stacks_are_sampled_without_allocation()
     {
-        TransportSampler sampler = new(Stack(0.1, 4, 0.05, 1, null), MeasurementGeometry.DiffuseSpecularIncluded, new TransportModel());
+        TransportSampler sampler = new(
+            Stack(0.1, 4, 0.05, 1, null), MeasurementGeometry.DiffuseSpecularIncluded, new TransportModel());
         double[] mm = [0.5, 0.05];
         sampler.At(0, mm);
         mm[0] = 0.6;
@@ -165,7 +184,8 @@ public class TransportSamplerTests
     [Fact]
     public void An_infinite_layer_without_absorption_is_white()
     {
-        TransportSampler sampler = new(Stack(0, 4, 0.5, 1, null), MeasurementGeometry.DiffuseSpecularIncluded, new TransportModel());
+        TransportSampler sampler = new(
+            Stack(0, 4, 0.5, 1, null), MeasurementGeometry.DiffuseSpecularIncluded, new TransportModel());
         Assert.Equal(1, sampler.InfiniteAt(0, 0, [1, 1]), 1e-6);
     }
 
@@ -173,7 +193,8 @@ public class TransportSamplerTests
     public void A_clear_layer_has_no_infinite_limit()
     {
         ArgumentException error = Assert.Throws<ArgumentException>(
-            () => new TransportSampler(Stack(0, 0, 0.5, 1, null), MeasurementGeometry.DiffuseDiffuse, new TransportModel()).InfiniteAt(1, 0, [1, 1]));
+            () => new TransportSampler(Stack(0, 0, 0.5, 1, null), MeasurementGeometry.DiffuseDiffuse,
+            new TransportModel()).InfiniteAt(1, 0, [1, 1]));
         Assert.Contains("'upper' neither absorbs nor scatters at 600 nm", error.Message, StringComparison.Ordinal);
     }
 
@@ -182,7 +203,8 @@ public class TransportSamplerTests
         Substrate.FromInternalReflectance("body", ReflectanceSpectrum.Uniform(Grid, 0.5), 1.54), film);
 
     private static Material Uniform(string name, double k, double s, double index) =>
-        new(name, TransportModel.Default, AbsorptionSpectrum.Uniform(Grid, k), ScatteringSpectrum.Uniform(Grid, s), index);
+        new(name, TransportModel.Default, AbsorptionSpectrum.Uniform(Grid, k), ScatteringSpectrum.Uniform(Grid, s),
+            index);
 
     private static void AssertWithin(double counted, double exact, int photons) =>
         Assert.Equal(exact, counted, (4 * Math.Sqrt(Math.Max(0, exact * (1 - exact)) / photons)) + 1e-9);
@@ -191,16 +213,20 @@ public class TransportSamplerTests
     {
         const int Streams = 32;
         GaussLegendreRule rule = new(0, 1, Streams);
-        double[] mu = [.. Enumerable.Range(0, Streams).Select(rule.GetAbscissa)], w = [.. Enumerable.Range(0, Streams).Select(rule.GetWeight)];
+        double[] mu = [.. Enumerable.Range(0, Streams).Select(rule.GetAbscissa)],
+            w = [.. Enumerable.Range(0, Streams).Select(rule.GetWeight)];
         Matrix<double> identity = Matrix<double>.Build.DenseIdentity(Streams);
         Matrix<double> backing = Matrix<double>.Build.Dense(Streams, Streams, (a, _) => body * 2 * mu[a] * w[a]);
         foreach (TransportLayer layer in layers.Reverse())
         {
-            double extinction = layer.AbsorptionPerMm + layer.ScatteringPerMm, albedo = layer.ScatteringPerMm / extinction;
+            double extinction = layer.AbsorptionPerMm + layer.ScatteringPerMm,
+                albedo = layer.ScatteringPerMm / extinction;
             int doublings = (int)Math.Ceiling(Math.Log2(extinction * layer.ThicknessMm / 1e-7));
             double start = extinction * layer.ThicknessMm / Math.Pow(2, doublings);
-            Matrix<double> r = Matrix<double>.Build.Dense(Streams, Streams, (i, j) => albedo / 2 * w[i] * (1 - Math.Exp(-start / mu[j])));
-            Matrix<double> t = r + Matrix<double>.Build.Dense(Streams, Streams, (i, j) => i == j ? Math.Exp(-start / mu[j]) : 0);
+            Matrix<double> r = Matrix<double>.Build.Dense(
+                Streams, Streams, (i, j) => albedo / 2 * w[i] * (1 - Math.Exp(-start / mu[j])));
+            Matrix<double> t = r + Matrix<double>.Build.Dense(
+                Streams, Streams, (i, j) => i == j ? Math.Exp(-start / mu[j]) : 0);
             for (int i = 0; i < doublings; i++)
             {
                 Matrix<double> between = (identity - (r * r)).Inverse() * t;

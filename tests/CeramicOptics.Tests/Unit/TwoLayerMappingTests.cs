@@ -9,9 +9,11 @@ public class TwoLayerMappingTests
 {
     internal static readonly ThicknessRange VeneerRange = new(0.2, 1.0), CoreRange = new(0.3, 1.6);
 
-    internal static readonly TwoLayerResponse OnBrown = Response(Brown, StrengthLimit.Of(1.3, StrengthScope.CoreAndVeneer));
+    internal static readonly TwoLayerResponse OnBrown = Response(
+        Brown, StrengthLimit.Of(1.3, StrengthScope.CoreAndVeneer));
 
-    private static readonly TwoLayerResponse OnLight = Response(Light, StrengthLimit.Of(1.5, StrengthScope.CoreAndVeneer));
+    private static readonly TwoLayerResponse OnLight = Response(
+        Light, StrengthLimit.Of(1.5, StrengthScope.CoreAndVeneer));
 
     /// <summary>The answer is that of the question with one veneer, to a step of the grid and, between veneers, its
     /// margin.</summary>
@@ -36,11 +38,15 @@ public class TwoLayerMappingTests
         Assert.InRange(minimum.ReliableMm!.Value - (exact.ReliableMm!.Value - veneerMm), 0, 0.012);
         Assert.Equal(1.3 - veneerMm, minimum.StructuralMm!.Value, 1e-12);
         Assert.Equal(Math.Max(minimum.ReliableMm.Value, 1.3 - veneerMm), minimum.RecommendedMm!.Value, 1e-12);
-        Assert.InRange(minimum.StandardUncertaintyMm!.Value, 0.8 * exact.StandardUncertaintyMm!.Value, 1.25 * exact.StandardUncertaintyMm.Value);
+        Assert.InRange(
+            minimum.StandardUncertaintyMm!.Value, 0.8 * exact.StandardUncertaintyMm!.Value,
+            1.25 * exact.StandardUncertaintyMm.Value);
         Assert.Contains(requirement.Cautions, caution => caution.Kind == CautionKind.ToothReduction);
         Assert.Equal(
             minimum.StructuralMm > minimum.ReliableMm,
-            requirement.Cautions.Any(caution => caution.Kind == CautionKind.StructuralMinimumGoverns && caution.Value == minimum.StructuralMm));
+            requirement.Cautions.Any(
+                caution =>
+                    caution.Kind == CautionKind.StructuralMinimumGoverns && caution.Value == minimum.StructuralMm));
     }
 
     /// <summary>Limits on the core alone stay whatever the veneer; limits on both give way to it; the stricter
@@ -75,7 +81,8 @@ public class TwoLayerMappingTests
     public void Points_get_status_missing_thickness_and_nothing_where_nothing_is_known()
     {
         double enough = OnBrown.CoreRequirementAt(0.5).Minimum.RecommendedMm!.Value;
-        double[] veneer = [0.5, 0.5, double.NaN, 0.5, 1.1, 0.5, 0.5], core = [0.4, enough, 0.5, double.NaN, 0.5, 0.2, 1.7];
+        double[] veneer = [0.5, 0.5, double.NaN, 0.5, 1.1, 0.5, 0.5],
+            core = [0.4, enough, 0.5, double.NaN, 0.5, 0.2, 1.7];
         PointStatus[] statuses = new PointStatus[veneer.Length];
         double[] missing = new double[veneer.Length], differences = new double[veneer.Length];
         TwoLayerMap map = new([OnBrown]);
@@ -83,7 +90,8 @@ public class TwoLayerMappingTests
         map.MissingCoreThicknesses(veneer, core, missing);
         map.Differences(veneer, core, differences);
         Assert.Equal(
-            [PointStatus.Shows, PointStatus.Masked, PointStatus.NoData, PointStatus.NoData, PointStatus.OutOfRange, PointStatus.OutOfRange, PointStatus.OutOfRange],
+            [PointStatus.Shows, PointStatus.Masked, PointStatus.NoData, PointStatus.NoData, PointStatus.OutOfRange,
+            PointStatus.OutOfRange, PointStatus.OutOfRange],
             statuses);
         Assert.Equal([enough - 0.4, 0, double.NaN, double.NaN, double.NaN, enough - 0.2, double.NaN], missing);
         Assert.Equal([false, false, true, true, true, true, true], differences.Select(double.IsNaN));
@@ -99,7 +107,8 @@ public class TwoLayerMappingTests
         Assert.Equal(0.04, strength[0], 1e-12);
 
         double[] none = new double[1];
-        Restoration hopeless = Crown(MapData.Black, Glass, 0.3, ColorCriterion.PerceptibilityThreshold) with { Veneer = Veneer.OfShare(Glass, 0.3) };
+        Restoration hopeless = Crown(MapData.Black, Glass, 0.3,
+            ColorCriterion.PerceptibilityThreshold) with { Veneer = Veneer.OfShare(Glass, 0.3) };
         TwoLayerResponse response = TwoLayerResponse.Compile(hopeless, hopeless.Zones[0], VeneerRange, CoreRange);
         new TwoLayerMap([response]).MissingCoreThicknesses([0.3], [0.5], none);
         Assert.True(double.IsNaN(none[0]));
@@ -116,10 +125,12 @@ public class TwoLayerMappingTests
             double[] veneer = [.. Enumerable.Range(0, length).Select(_ => 0.2 + (0.8 * random.NextDouble()))];
             double[] core = [.. Enumerable.Range(0, length).Select(_ => 0.3 + (1.3 * random.NextDouble()))];
             byte[] zones = [.. Enumerable.Range(0, length).Select(_ => (byte)random.Next(2))];
-            double[] expected = [.. veneer.Select((mm, i) => map.Zones[zones[i]].DifferenceAt(mm, core[i]))], actual = new double[length];
+            double[] expected = [.. veneer.Select((mm, i) => map.Zones[zones[i]].DifferenceAt(mm, core[i]))],
+                actual = new double[length];
             map.Differences(veneer, core, actual, zones);
             Assert.Equal(expected, actual);
-            float[] buffer = [.. Enumerable.Range(0, 5 * length).Select(i => i % 5 == 1 ? (float)veneer[i / 5] : i % 5 == 4 ? (float)core[i / 5] : -1f)];
+            float[] buffer = [.. Enumerable.Range(0, 5 * length).Select(
+                i => i % 5 == 1 ? (float)veneer[i / 5] : i % 5 == 4 ? (float)core[i / 5] : -1f)];
             float[] single = new float[length];
             map.Differences(buffer, single, stride: 5, veneerOffset: 1, coreOffset: 4, zones);
             Assert.All(single.Zip(expected), pair => Assert.Equal(pair.Second, pair.First, 3e-5));
@@ -128,7 +139,8 @@ public class TwoLayerMappingTests
         Assert.Throws<ArgumentOutOfRangeException>(() => map.Differences([0.5], [0.5], new double[1], [2]));
         Assert.Throws<ArgumentException>(() => map.Differences(new double[2], new double[1], new double[1]));
         Assert.Throws<ArgumentException>(() => map.Differences(new double[1], new double[2], new double[1]));
-        Assert.Throws<ArgumentOutOfRangeException>(() => map.Differences(new float[4], new float[2], stride: 2, veneerOffset: 0, coreOffset: 2));
+        Assert.Throws<ArgumentOutOfRangeException>(
+            () => map.Differences(new float[4], new float[2], stride: 2, veneerOffset: 0, coreOffset: 2));
         Assert.Throws<ArgumentOutOfRangeException>(() => OnBrown.DifferenceAt(0.1, 0.5));
         Assert.Throws<ArgumentOutOfRangeException>(() => OnBrown.ColorAt(0.5, double.NaN));
     }
@@ -144,7 +156,8 @@ public class TwoLayerMappingTests
         Assert.Throws<ArgumentOutOfRangeException>(
             () => TwoLayerResponse.Compile(layered, layered.Zones[0], new ThicknessRange(0, 1), CoreRange));
         Assert.ThrowsAny<OperationCanceledException>(
-            () => TwoLayerResponse.Compile(layered, layered.Zones[0], VeneerRange, CoreRange, cancellation: new CancellationToken(true)));
+            () => TwoLayerResponse.Compile(layered, layered.Zones[0], VeneerRange, CoreRange,
+            cancellation: new CancellationToken(true)));
     }
 
     internal static Restoration Layered(Substrate stump, StrengthLimit strength)

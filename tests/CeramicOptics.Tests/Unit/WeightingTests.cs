@@ -35,7 +35,9 @@ public class WeightingTests
         ReflectanceSpectrum Tooth(double step)
         {
             WavelengthGrid grid = WavelengthGrid.Range(380, 780, step);
-            return new ReflectanceSpectrum(grid, [.. Enumerable.Range(0, grid.Count).Select(i => 0.2 + (0.5 / (1 + Math.Exp(-(grid[i] - 500) / 40))))]);
+            return new ReflectanceSpectrum(
+                grid,
+                [.. Enumerable.Range(0, grid.Count).Select(i => 0.2 + (0.5 / (1 + Math.Exp(-(grid[i] - 500) / 40))))]);
         }
 
         Lab fine = D65.ToLab(Tooth(1));
@@ -48,7 +50,8 @@ public class WeightingTests
     public void Short_data_holds_its_ends_and_says_how_much_rests_on_that()
     {
         WavelengthGrid full = WavelengthGrid.Range(380, 780, 10), part = WavelengthGrid.Range(400, 700, 10);
-        double[] values = [.. Enumerable.Range(0, full.Count).Select(i => full[i] < 400 ? 0.3 : full[i] > 700 ? 0.6 : 0.3 + (0.001 * (full[i] - 400)))];
+        double[] values = [.. Enumerable.Range(0, full.Count).Select(
+            i => full[i] < 400 ? 0.3 : full[i] > 700 ? 0.6 : 0.3 + (0.001 * (full[i] - 400)))];
         Xyz whole = D65.ToXyz(new ReflectanceSpectrum(full, values));
         Xyz held = D65.ToXyz(new ReflectanceSpectrum(part, values.AsSpan(2, part.Count)));
 
@@ -89,7 +92,8 @@ public class WeightingTests
         double Below(Observer observer, Illuminant light) =>
             LargestShare(new Colorimeter(observer, light).Weighting(WavelengthGrid.Range(360, 780, 1)), nm => nm < 380);
         Observer[] observers =
-            [Observer.Cie1931TwoDegree, Observer.Cie1964TenDegree, Observer.Cie2015TwoDegree, Observer.Cie2015TenDegree];
+            [Observer.Cie1931TwoDegree, Observer.Cie1964TenDegree, Observer.Cie2015TwoDegree,
+                Observer.Cie2015TenDegree];
         foreach (Observer observer in observers)
         {
             Assert.All(
@@ -153,8 +157,11 @@ public class WeightingTests
     [Fact]
     public void Data_that_misses_the_middle_of_the_spectrum_is_refused()
     {
-        ArgumentException error = Assert.Throws<ArgumentException>(() => D65.Weighting(WavelengthGrid.Range(420, 700, 10)));
-        Assert.StartsWith("Colour needs data at least from 400 to 700 nm; the data is given at 420 to 700 nm in steps of 10 nm (29 values).", error.Message, StringComparison.Ordinal);
+        ArgumentException error = Assert.Throws<ArgumentException>(
+            () => D65.Weighting(WavelengthGrid.Range(420, 700, 10)));
+        Assert.StartsWith(
+            "Colour needs data at least from 400 to 700 nm; the data is given at 420 to 700 nm in steps of 10 nm "
+                + "(29 values).", error.Message, StringComparison.Ordinal);
     }
 
     [System.Runtime.CompilerServices.MethodImpl(System.Runtime.CompilerServices.MethodImplOptions.NoInlining)]

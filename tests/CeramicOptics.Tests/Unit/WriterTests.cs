@@ -4,7 +4,8 @@ namespace CeramicOptics.Tests.Unit;
 
 public class WriterTests
 {
-    private static readonly SpectralTable Spectra = SpectralTable.Read(Repository.PathOf("tests", "reference", "spectra.csv"));
+    private static readonly SpectralTable Spectra = SpectralTable.Read(
+        Repository.PathOf("tests", "reference", "spectra.csv"));
 
     public static TheoryData<string> Formats => ["csv", "sp", "cxf"];
 
@@ -16,8 +17,10 @@ public class WriterTests
         WavelengthGrid grid = WavelengthGrid.Range(380, 730, 10);
         SpectralTable table = SpectralTable.Create(
             "made",
-            new[] { "over white", "G&B <2>", "brown – tooth" }.Select(name => new KeyValuePair<string, ReflectanceSpectrum>(
-                name, new ReflectanceSpectrum(grid, [.. Enumerable.Range(0, grid.Count).Select(_ => random.NextDouble())]))),
+            new[] { "over white", "G&B <2>", "brown – tooth" }.Select(name => new KeyValuePair<string,
+            ReflectanceSpectrum>(
+                name,
+                new ReflectanceSpectrum(grid, [.. Enumerable.Range(0, grid.Count).Select(_ => random.NextDouble())]))),
             new Dictionary<string, string> { ["material"] = "a \"quoted\" name", ["thickness_mm"] = "0.8" });
         SpectralTable back = Read(format, Write(format, table));
         Assert.Equal(table.Names, back.Names);
@@ -37,7 +40,9 @@ public class WriterTests
     [Fact]
     public void Colours_read_back_exactly()
     {
-        ColorTable table = new("made", Colorimeter.D65TenDegree, [new("neck & <root>", new Lab(61.25, 4.1, 1.0 / 3)), new("edge", new Lab(72, -0.5, 8))]);
+        ColorTable table = new(
+            "made", Colorimeter.D65TenDegree,
+            [new("neck & <root>", new Lab(61.25, 4.1, 1.0 / 3)), new("edge", new Lab(72, -0.5, 8))]);
         StringWriter text = new();
         Cxf3.WriteColors(table, text);
         ColorTable back = Cxf3.ReadColors(new StringReader(text.ToString()), "made.cxf");
@@ -50,7 +55,8 @@ public class WriterTests
     [Theory]
     [InlineData("<cc:L>50</cc:L>", "<cc:L>fifty</cc:L>", "object 'edge': L of ColorCIELab must be a number.")]
     [InlineData("<cc:L>50</cc:L>", "", "object 'edge': L of ColorCIELab must be a number.")]
-    [InlineData("<cc:Illuminant>D65</cc:Illuminant>", "", "object 'edge': its colour specification gives no Illuminant.")]
+    [InlineData(
+        "<cc:Illuminant>D65</cc:Illuminant>", "", "object 'edge': its colour specification gives no Illuminant.")]
     [InlineData(">D65<", ">candle<", "Unknown illuminant 'candle'")]
     [InlineData(">2_Degree<", ">3_Degree<", "Unknown observer '3_Degree'; known are 2_Degree, 10_Degree.")]
     [InlineData("<cc:L>50</cc:L>", "<cc:L>500</cc:L>", "L* of 'edge' must be in [0, 110] but is 500.")]
@@ -60,17 +66,27 @@ public class WriterTests
         StringWriter text = new();
         Cxf3.WriteColors(new ColorTable("made", Colorimeter.D65TwoDegree, [new("edge", new Lab(50, 1, 2))]), text);
         Assert.Contains(good, text.ToString());
-        Assert.Contains(message, Assert.Throws<ExchangeException>(() => Cxf3.ReadColors(new StringReader(text.ToString().Replace(good, faulty)), "x.cxf")).Message);
+        Assert.Contains(
+            message,
+            Assert.Throws<ExchangeException>(
+                () => Cxf3.ReadColors(new StringReader(text.ToString().Replace(good, faulty)), "x.cxf")).Message);
     }
 
-    /// <summary>argyll's cxf2ti3 read written_colors.cxf; what it made of it is what was written, to its printed digits.</summary>
+    /// <summary>
+    /// argyll's cxf2ti3 read written_colors.cxf; what it made of it is what was written, to its printed digits.
+    /// </summary>
     [Fact]
     public void Another_program_reads_the_colours_that_are_written()
     {
-        ColorTable table = new("written", Colorimeter.D65TwoDegree, [new("neck", new Lab(61.25, 4.1, 17.5)), new("body", new Lab(68.5, 1.75, 14.25)), new("edge", new Lab(72, -0.5, 8))]);
+        ColorTable table = new(
+            "written", Colorimeter.D65TwoDegree,
+            [new("neck", new Lab(61.25, 4.1, 17.5)), new("body", new Lab(68.5, 1.75, 14.25)),
+            new("edge", new Lab(72, -0.5, 8))]);
         StringWriter text = new();
         Cxf3.WriteColors(table, text);
-        Assert.Equal(File.ReadAllText(Repository.PathOf("tests", "reference", "written_colors.cxf")).ReplaceLineEndings("\n"), text.ToString());
+        Assert.Equal(
+            File.ReadAllText(Repository.PathOf("tests", "reference", "written_colors.cxf")).ReplaceLineEndings("\n"),
+            text.ToString());
         string[][] rows = [.. File.ReadAllLines(Repository.PathOf("tests", "reference", "argyll_of_written_colors.txt"))
             .SkipWhile(line => line != "BEGIN_DATA").Skip(1).TakeWhile(line => line != "END_DATA")
             .Select(line => line.Split(' ', StringSplitOptions.RemoveEmptyEntries))];
@@ -83,7 +99,10 @@ public class WriterTests
         }
     }
 
-    /// <summary>The texts below were read by argyll (tests/reference/README.md); what it made of them is what was written, to its printed digits.</summary>
+    /// <summary>
+    /// The texts below were read by argyll (tests/reference/README.md); what it made of them is what was written, to
+    /// its printed digits.
+    /// </summary>
     [Theory]
     [InlineData("sp", "written.sp", "argyll_of_written_sp.txt")]
     [InlineData("cxf", "written.cxf", "argyll_of_written_cxf.txt")]
@@ -93,7 +112,9 @@ public class WriterTests
             "written",
             Spectra.Names.Take(5).Select(name => new KeyValuePair<string, ReflectanceSpectrum>(name, Spectra[name])),
             new Dictionary<string, string> { ["note"] = "made for a check by \"another\" program" });
-        Assert.Equal(File.ReadAllText(Repository.PathOf("tests", "reference", written)).ReplaceLineEndings("\n"), Write(format, table));
+        Assert.Equal(
+            File.ReadAllText(Repository.PathOf("tests", "reference", written)).ReplaceLineEndings("\n"),
+            Write(format, table));
 
         SpectralTable other = SpectralTable.Read(Repository.PathOf("tests", "reference", understood));
         Assert.Equal(table.Grid, other.Grid);
@@ -110,8 +131,11 @@ public class WriterTests
     [Fact]
     public void Hostile_xml_is_refused()
     {
-        ExchangeException Refused(string xml) => Assert.Throws<ExchangeException>(() => Cxf3.Read(new StringReader(xml), "x.cxf"));
-        Assert.Contains("DTD is prohibited", Refused("<!DOCTYPE a [<!ENTITY e SYSTEM \"file:///etc/passwd\">]><a>&e;</a>").Message, StringComparison.Ordinal);
+        ExchangeException Refused(string xml) =>
+            Assert.Throws<ExchangeException>(() => Cxf3.Read(new StringReader(xml), "x.cxf"));
+        Assert.Contains(
+            "DTD is prohibited", Refused("<!DOCTYPE a [<!ENTITY e SYSTEM \"file:///etc/passwd\">]><a>&e;</a>").Message,
+            StringComparison.Ordinal);
         Assert.Equal(
             "x.cxf, line 1: elements are nested more than 32 deep.",
             Refused(string.Concat(Enumerable.Repeat("<a>", 10000)) + string.Concat(Enumerable.Repeat("</a>", 10000))).Message);
@@ -145,13 +169,15 @@ public class WriterTests
             Assert.Throws<ArgumentException>(() => SpectralTable.Create("x", [new("a,b", grey)])).Message);
         Assert.Equal(
             "The metadata key 'Two Words' cannot be written to a file.",
-            Assert.Throws<ArgumentException>(() => SpectralTable.Create("x", [new("a", grey)], [new("Two Words", "x")])).Message);
+            Assert.Throws<ArgumentException>(
+                () => SpectralTable.Create("x", [new("a", grey)], [new("Two Words", "x")])).Message);
     }
 
     private static string Write(string format, SpectralTable table)
     {
         using StringWriter writer = new() { NewLine = "\n" };
-        Action<SpectralTable, TextWriter> write = format switch { "csv" => SpectralCsv.Write, "sp" => Cgats.Write, _ => Cxf3.Write };
+        Action<SpectralTable,
+            TextWriter> write = format switch { "csv" => SpectralCsv.Write, "sp" => Cgats.Write, _ => Cxf3.Write };
         write(table, writer);
         return writer.ToString().Replace("utf-16", "utf-8", StringComparison.Ordinal);
     }

@@ -22,10 +22,14 @@ internal static class Program
         WavelengthGrid grid = WavelengthGrid.Range(400, 700, 10);
         double[] rising = [.. Enumerable.Range(0, grid.Count).Select(i => i / (grid.Count - 1.0))];
         Material ceramic = new(
-            "ceramic", new AbsorptionSpectrum(grid, [.. rising.Select(x => 0.05 + (0.2 * (1 - x)))]), new ScatteringSpectrum(grid, [.. rising.Select(x => 5 - x)]), 1.53, CoefficientUncertainty.OfScale(grid, 0.05));
+            "ceramic", new AbsorptionSpectrum(grid, [.. rising.Select(x => 0.05 + (0.2 * (1 - x)))]),
+            new ScatteringSpectrum(grid, [.. rising.Select(x => 5 - x)]), 1.53,
+            CoefficientUncertainty.OfScale(grid, 0.05));
         Material core = new("core", AbsorptionSpectrum.Uniform(grid, 0.2), ScatteringSpectrum.Uniform(grid, 10), 1.55);
-        Material cement = new("cement", AbsorptionSpectrum.Uniform(grid, 0.03), ScatteringSpectrum.Uniform(grid, 0.9), 1.52);
-        Substrate stump = Substrate.FromMeasuredReflectance("stump", new ReflectanceSpectrum(grid, [.. rising.Select(x => 0.12 + (0.15 * x))]), 1.54);
+        Material cement = new(
+            "cement", AbsorptionSpectrum.Uniform(grid, 0.03), ScatteringSpectrum.Uniform(grid, 0.9), 1.52);
+        Substrate stump = Substrate.FromMeasuredReflectance(
+            "stump", new ReflectanceSpectrum(grid, [.. rising.Select(x => 0.12 + (0.15 * x))]), 1.54);
         LayerStack stack = new([new Layer(ceramic, 0.9), new Layer(cement, 0.05)], stump);
         ColorCriterion criterion = ColorCriterion.AcceptableMatch;
 
@@ -42,30 +46,45 @@ internal static class Program
 
         Lab shown = Colorimeter.D65TwoDegree.ToLab(reflectance);
         Print("display", Srgb.FromXyz(shown.ToXyz(Colorimeter.D65TwoDegree.White)).ToHex());
-        Print("smoothest", [.. Colorimeter.D65TwoDegree.SmoothestReflectance(new Lab(70, 2, 15), grid).Values.ToArray()]);
+        Print(
+            "smoothest", [.. Colorimeter.D65TwoDegree.SmoothestReflectance(new Lab(70, 2, 15), grid).Values.ToArray()]);
 
         // Layers, exact transfer, the way back from readings.
-        Print("transfer", [.. new TransportModel(12).Reflectance(stack, MeasurementGeometry.DiffuseSpecularIncluded).Values.ToArray()]);
+        Print(
+            "transfer",
+            [.. new TransportModel(12).Reflectance(stack,
+            MeasurementGeometry.DiffuseSpecularIncluded).Values.ToArray()]);
         LayerStack disc = new([new Layer(ceramic, 1)], Substrate.Black);
         DiscMeasurement measurement = new(
-            "disc", 1.53, 1, disc.Reflectance(), disc.WithSubstrate(Substrate.White).Reflectance(), new Backing(Substrate.Black, null), new Backing(Substrate.White, null));
+            "disc", 1.53, 1, disc.Reflectance(), disc.WithSubstrate(Substrate.White).Reflectance(),
+            new Backing(Substrate.Black, null), new Backing(Substrate.White, null));
         Material found = DiscCharacterization.Solve(measurement).ToMaterial();
         Print("scattering found", [.. found.Scattering.Values.ToArray()]);
 
         // Decisions.
         MaskingResult masking = MaskingThickness.Find(stack, 0, (0.3, 4), MaskingReference.SelfBacked, criterion);
-        Print("masking", masking.RecommendedMinimumMm!.Value, masking.ThicknessStandardUncertaintyMm!.Value, masking.DifferenceStandardUncertainty, masking.ModelDeparture!.Value);
-        UncertaintyResult uncertainty = PredictionUncertainty.Sample(stack, 0, MaskingReference.SelfBacked, criterion, new InputUncertainty([0.05, 0.02]), samples: 4096, seed: 5);
-        Print("uncertainty", uncertainty.MeanDifference, uncertainty.StandardUncertainty, uncertainty.Meets.Value, uncertainty.Interval95.Low, uncertainty.Interval95.High);
+        Print(
+            "masking", masking.RecommendedMinimumMm!.Value, masking.ThicknessStandardUncertaintyMm!.Value,
+            masking.DifferenceStandardUncertainty, masking.ModelDeparture!.Value);
+        UncertaintyResult uncertainty = PredictionUncertainty.Sample(
+            stack, 0, MaskingReference.SelfBacked, criterion, new InputUncertainty([0.05, 0.02]), samples: 4096,
+            seed: 5);
+        Print(
+            "uncertainty", uncertainty.MeanDifference, uncertainty.StandardUncertainty, uncertainty.Meets.Value,
+            uncertainty.Interval95.Low, uncertainty.Interval95.High);
         MaskingReference target = MaskingReference.Target("neighbour", new Lab(78, 1, 9), Colorimeter.D65TwoDegree);
         RestorationCase wish = new([new Zone("body", stump, 1.4, target) { ThinnestMm = 0.6 }], criterion);
-        MatchRanking ranking = Match.Rank(wish, new MatchOptions([new Ceramic("invented", 1, ceramic), new Ceramic("invented", 2, core)], [new Layer(cement, 0.05)]));
+        MatchRanking ranking = Match.Rank(
+            wish,
+            new MatchOptions([new Ceramic("invented", 1, ceramic), new Ceramic("invented", 2, core)],
+            [new Layer(cement, 0.05)]));
         MatchCandidate best = ranking.Best!;
         Print("match", best.WorstDifference, best.Zones[0].WallMm);
         Print("match in words", best.Explanation);
 
         // Maps.
-        ThicknessResponse response = ThicknessResponse.Compile(stack, 0, (0.3, 4), MaskingReference.SelfBacked, criterion);
+        ThicknessResponse response = ThicknessResponse.Compile(
+            stack, 0, (0.3, 4), MaskingReference.SelfBacked, criterion);
         double[] mm = [0.5, 1.0, 1.5, 3.99], differences = new double[4];
         new ThicknessMap([response]).Differences(mm, differences);
         Print("map", differences);
@@ -81,8 +100,13 @@ internal static class Program
         new ThicknessMap([ResponseJson.Read(saved, "response")]).Differences(mm, differences);
         Print("map read back", differences);
         using StringWriter table = new();
-        SpectralCsv.Write(SpectralTable.Create("consumer", new Dictionary<string, ReflectanceSpectrum> { ["reflectance"] = reflectance }), table);
-        Print("row of the file", [.. table.ToString().Split('\n')[5].Trim().Split(',').Select(field => double.Parse(field, CultureInfo.InvariantCulture))]);
+        SpectralCsv.Write(
+            SpectralTable.Create("consumer", new Dictionary<string,
+            ReflectanceSpectrum> { ["reflectance"] = reflectance }), table);
+        Print(
+            "row of the file",
+            [.. table.ToString().Split('\n')[5].Trim().Split(',').Select(
+                field => double.Parse(field, CultureInfo.InvariantCulture))]);
         Print("error", Assert(() => new Layer(ceramic, -0.5)));
     }
 
@@ -104,7 +128,9 @@ internal static class Program
     {
         for (int i = 0; i < values.Length; i++)
         {
-            Print(name + " " + i.ToString(CultureInfo.InvariantCulture), values[i].ToString("R", CultureInfo.InvariantCulture));
+            Print(
+                name + " " + i.ToString(CultureInfo.InvariantCulture),
+                values[i].ToString("R", CultureInfo.InvariantCulture));
         }
     }
 

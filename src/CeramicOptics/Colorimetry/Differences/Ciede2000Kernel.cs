@@ -5,10 +5,11 @@ namespace CeramicOptics.Colorimetry.Differences;
 
 /// <summary>CIEDE2000 of eight pairs at a time, all parametric factors 1.</summary>
 /// <remarks>
-/// The trigonometry is algebra on vectors: the sum of the two hue directions points along the mean hue, its multiples follow from double-angle
-/// formulas, and dH' is the cross product over the cosine of half the angle. Only the bell around 275 degrees needs an angle and an
-/// exponential. Roots and divisions, which cost most, are shared: the three weights are brought to one denominator. Lanes without a hue, or
-/// with nearly opposite hues, where the formula itself jumps, are left to the scalar definition. Agrees with it within 1e-10.
+/// The trigonometry is algebra on vectors: the sum of the two hue directions points along the mean hue, its multiples
+/// follow from double-angle formulas, and dH' is the cross product over the cosine of half the angle. Only the bell
+/// around 275 degrees needs an angle and an exponential. Roots and divisions, which cost most, are shared: the three
+/// weights are brought to one denominator. Lanes without a hue, or with nearly opposite hues, where the formula itself
+/// jumps, are left to the scalar definition. Agrees with it within 1e-10.
 /// </remarks>
 internal static class Ciede2000Kernel
 {
@@ -16,27 +17,34 @@ internal static class Ciede2000Kernel
 
     private const double Pow25To7 = 6103515625, DegreesPerRadian = 180 / Math.PI;
 
-    // Beyond this distance from 275 degrees the bell is below 1e-14; above 85 degrees the standard's hue has wrapped and the bell is zero.
+    // Beyond this distance from 275 degrees the bell is below 1e-14; above 85 degrees the standard's hue has wrapped
+    // and the bell is zero.
     private const double BellReach = 145, BellWrap = 85;
 
-    private static readonly (double Cos, double Sin) Degrees6 = Direction(6), Degrees30 = Direction(30), Degrees63 = Direction(63), Degrees275 = Direction(275);
+    private static readonly (double Cos, double Sin) Degrees6 = Direction(6), Degrees30 = Direction(30),
+        Degrees63 = Direction(63), Degrees275 = Direction(275);
 
     // atan(x)/x as a polynomial in x², x from 0 to 1, Chebyshev fit by mpmath, error 1.8e-12; highest power first.
     private static readonly double[] ArcTangent =
     [
-        -0.00026660196719267425, 0.002162794422156479, -0.008241899893996813, 0.01993744283625617, -0.03526772086942244, 0.050455577528416146,
-        -0.06366092236096826, 0.07614250199003121, -0.09076798876650477, 0.11109428364330506, -0.14285592394282529, 0.19999995340385063,
+        -0.00026660196719267425, 0.002162794422156479, -0.008241899893996813, 0.01993744283625617, -0.03526772086942244,
+        0.050455577528416146,
+        -0.06366092236096826, 0.07614250199003121, -0.09076798876650477, 0.11109428364330506, -0.14285592394282529,
+        0.19999995340385063,
         -0.333333332624797, 0.9999999999981967,
     ];
 
-    /// <summary>Differences of the first eight pairs; bit i of the result tells that lane i is for the scalar definition.</summary>
+    /// <summary>
+    /// Differences of the first eight pairs; bit i of the result tells that lane i is for the scalar definition.
+    /// </summary>
     public static uint Compute(ReadOnlySpan<Lab> references, ReadOnlySpan<Lab> samples, Span<double> destination)
     {
         (Vector512<double> l1, Vector512<double> a1, Vector512<double> b1) = Load(references);
         (Vector512<double> l2, Vector512<double> a2, Vector512<double> b2) = Load(samples);
         Vector512<double> one = Vector512<double>.One, half = Vector512.Create(0.5);
 
-        Vector512<double> stretch = Vector512.Create(1.5) - (half * ChromaFactor(half * (Length(a1, b1) + Length(a2, b2))));
+        Vector512<double> stretch = Vector512.Create(1.5) - (
+            half * ChromaFactor(half * (Length(a1, b1) + Length(a2, b2))));
         (a1, a2) = (a1 * stretch, a2 * stretch);
         Vector512<double> c1 = Length(a1, b1), c2 = Length(a2, b2), product = c1 * c2;
         Vector512<double> sum = product + Plus(a1 * a2, b1, b2), cross = Minus(a1 * b2, b1, a2);
@@ -44,8 +52,10 @@ internal static class Ciede2000Kernel
         // The sum cancels as hues near opposition; 0.8 degrees from it, it is still right to 1e-12.
         uint awkward = (uint)Vector512.LessThanOrEqual(sum, 1e-4 * product).ExtractMostSignificantBits();
 
-        // Cosine of half the hue angle times sqrt(c1 c2), and that root; their product is half the length of the vector along the mean hue.
-        Vector512<double> halfCosine = Vector512.Sqrt(half * sum), root = Vector512.Sqrt(product), inverse = one / (halfCosine * root);
+        // Cosine of half the hue angle times sqrt(c1 c2), and that root; their product is half the length of the vector
+        // along the mean hue.
+        Vector512<double> halfCosine = Vector512.Sqrt(half * sum), root = Vector512.Sqrt(product), inverse = one / (
+            halfCosine * root);
         Vector512<double> dL = l2 - l1, dC = c2 - c1, dH = cross * root * inverse;
         inverse *= half;
         Vector512<double> cos = Plus(a1 * c2, a2, c1) * inverse, sin = Plus(b1 * c2, b2, c1) * inverse;
@@ -64,7 +74,8 @@ internal static class Ciede2000Kernel
         Vector512<double> meanC = half * (c1 + c2), f = (half * (l1 + l2)) - Vector512.Create(50.0);
         f *= f;
         Vector512<double> r = Vector512.Sqrt(Vector512.Create(20.0) + f);
-        Vector512<double> sL = Plus(r, Vector512.Create(0.015), f), sC = Plus(one, Vector512.Create(0.045), meanC), sH = Plus(one, Vector512.Create(0.015) * meanC, t);
+        Vector512<double> sL = Plus(r, Vector512.Create(0.015), f), sC = Plus(one, Vector512.Create(0.045), meanC),
+            sH = Plus(one, Vector512.Create(0.015) * meanC, t);
         dL *= r;
         Vector512<double> l = dL * sC * sH, c = dC * sL * sH, h = dH * sL * sC, whole = sL * sC * sH;
         Vector512<double> squares = Plus(l * l, c, c + (Rotation(cos, sin, meanC) * h));
@@ -75,15 +86,18 @@ internal static class Ciede2000Kernel
 
     private static Vector512<double> Rotation(Vector512<double> cos, Vector512<double> sin, Vector512<double> meanC)
     {
-        Vector512<double> along = Plus(Degrees275.Cos * cos, Vector512.Create(Degrees275.Sin), sin), across = Minus(Degrees275.Cos * sin, Vector512.Create(Degrees275.Sin), cos);
+        Vector512<double> along = Plus(Degrees275.Cos * cos, Vector512.Create(Degrees275.Sin), sin), across = Minus(
+            Degrees275.Cos * sin, Vector512.Create(Degrees275.Sin), cos);
         if (!Vector512.GreaterThanAny(along, Vector512.Create(Math.Cos(BellReach / DegreesPerRadian))))
         {
             return Vector512<double>.Zero;
         }
 
         // Half the angle from its tangent across / (1 + along), folded to at most 45 degrees.
-        Vector512<double> opposite = Vector512.Abs(across), adjacent = Vector512.Max(Vector512<double>.One + along, Vector512.Create(1e-9));
-        Vector512<double> ratio = Vector512.Min(opposite, adjacent) / Vector512.Max(opposite, adjacent), square = ratio * ratio;
+        Vector512<double> opposite = Vector512.Abs(across), adjacent = Vector512.Max(
+            Vector512<double>.One + along, Vector512.Create(1e-9));
+        Vector512<double> ratio = Vector512.Min(opposite, adjacent) / Vector512.Max(opposite, adjacent),
+            square = ratio * ratio;
         Vector512<double> series = Vector512.Create(ArcTangent[0]);
         for (int i = 1; i < ArcTangent.Length; i++)
         {
@@ -95,7 +109,8 @@ internal static class Ciede2000Kernel
             Vector512.GreaterThan(opposite, adjacent), Vector512.Create(Math.PI / 2) - folded, folded);
         Vector512<double> bell = angle * 0.04;
         Vector512<double> turn = Vector512.Exp(-(bell * bell)) * (60 / DegreesPerRadian);
-        Vector512<double> wrapped = Vector512.GreaterThan(across, Vector512<double>.Zero) & Vector512.GreaterThan(angle, Vector512.Create(BellWrap));
+        Vector512<double> wrapped = Vector512.GreaterThan(across, Vector512<double>.Zero) & Vector512.GreaterThan(
+            angle, Vector512.Create(BellWrap));
         turn = Vector512.AndNot(turn, wrapped);
 
         // Sine of at most 60 degrees by its series.
@@ -114,12 +129,15 @@ internal static class Ciede2000Kernel
         return Vector512.Sqrt(power7 / (power7 + Vector512.Create(Pow25To7)));
     }
 
-    private static Vector512<double> Length(Vector512<double> x, Vector512<double> y) => Vector512.Sqrt(Plus(x * x, y, y));
+    private static Vector512<double> Length(Vector512<double> x, Vector512<double> y) =>
+        Vector512.Sqrt(Plus(x * x, y, y));
 
     // sum + x y and sum - x y, in one rounding where the hardware has it.
-    private static Vector512<double> Plus(Vector512<double> sum, Vector512<double> x, Vector512<double> y) => Vector512.MultiplyAddEstimate(x, y, sum);
+    private static Vector512<double> Plus(Vector512<double> sum, Vector512<double> x, Vector512<double> y) =>
+        Vector512.MultiplyAddEstimate(x, y, sum);
 
-    private static Vector512<double> Minus(Vector512<double> sum, Vector512<double> x, Vector512<double> y) => Vector512.MultiplyAddEstimate(-x, y, sum);
+    private static Vector512<double> Minus(Vector512<double> sum, Vector512<double> x, Vector512<double> y) =>
+        Vector512.MultiplyAddEstimate(-x, y, sum);
 
     private static (Vector512<double> L, Vector512<double> A, Vector512<double> B) Load(ReadOnlySpan<Lab> colors)
     {
@@ -131,6 +149,7 @@ internal static class Ciede2000Kernel
             Vector512.Create(p.B, q.B, r.B, s.B, t.B, u.B, v.B, w.B));
     }
 
-    private static (double Cos, double Sin) Direction(double degrees) => (Math.Cos(degrees / DegreesPerRadian), Math.Sin(degrees / DegreesPerRadian));
+    private static (double Cos, double Sin) Direction(double degrees) => (
+        Math.Cos(degrees / DegreesPerRadian), Math.Sin(degrees / DegreesPerRadian));
 }
 #endif

@@ -3,14 +3,17 @@ namespace CeramicOptics.Colorimetry.Differences;
 /// <summary>CIEDE2000 taken apart: what differs, sample minus reference, and by how much it weighs.</summary>
 /// <param name="Lightness">Lightness difference dL'; positive: the sample is lighter.</param>
 /// <param name="Chroma">Chroma difference dC'; positive: the sample is more saturated.</param>
-/// <param name="Hue">Hue difference dH'; positive: counter-clockwise in the a*b* plane (from red towards yellow).</param>
+/// <param name="Hue">
+/// Hue difference dH'; positive: counter-clockwise in the a*b* plane (from red towards yellow).
+/// </param>
 /// <param name="WeightedLightness">dL' / (kL SL).</param>
 /// <param name="WeightedChroma">dC' / (kC SC).</param>
 /// <param name="WeightedHue">dH' / (kH SH).</param>
 /// <param name="Rotation">Rotation factor RT of the blue region, -2 to 0 (or rounding above it).</param>
 /// <remarks>ISO/CIE 11664-6.</remarks>
 public readonly record struct Ciede2000Terms(
-    double Lightness, double Chroma, double Hue, double WeightedLightness, double WeightedChroma, double WeightedHue, double Rotation)
+    double Lightness, double Chroma, double Hue, double WeightedLightness, double WeightedChroma, double WeightedHue,
+    double Rotation)
 {
     /// <summary>The colour difference: root of the squared weighted terms and the rotation term; 0 or more.</summary>
     public double Total => Math.Sqrt(Math.Max(

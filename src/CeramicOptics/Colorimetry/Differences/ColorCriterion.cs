@@ -1,6 +1,8 @@
 namespace CeramicOptics.Colorimetry.Differences;
 
-/// <summary>The largest colour difference that is acceptable: a formula, a limit, and where the limit comes from.</summary>
+/// <summary>
+/// The largest colour difference that is acceptable: a formula, a limit, and where the limit comes from.
+/// </summary>
 public sealed record ColorCriterion
 {
     private const string Paravina = "Paravina et al. 2015, J. Esthet. Restor. Dent. 27 Suppl. 1; ISO/TR 28642:2016";
@@ -20,16 +22,20 @@ public sealed record ColorCriterion
     }
 
     /// <summary>Half of all observers accept the match: CIEDE2000 1.8.</summary>
-    public static ColorCriterion AcceptabilityThreshold { get; } = new("acceptability threshold", ColorDifferenceFormula.Ciede2000, 1.8, Paravina);
+    public static ColorCriterion AcceptabilityThreshold { get; } = new(
+        "acceptability threshold", ColorDifferenceFormula.Ciede2000, 1.8, Paravina);
 
     /// <summary>Half of all observers see no difference: CIEDE2000 0.8.</summary>
-    public static ColorCriterion PerceptibilityThreshold { get; } = new("perceptibility threshold", ColorDifferenceFormula.Ciede2000, 0.8, Paravina);
+    public static ColorCriterion PerceptibilityThreshold { get; } = new(
+        "perceptibility threshold", ColorDifferenceFormula.Ciede2000, 0.8, Paravina);
 
     /// <summary>Half of all observers accept the match: CIELAB 2.7.</summary>
-    public static ColorCriterion AcceptabilityThresholdCielab { get; } = new("acceptability threshold", ColorDifferenceFormula.Cie76, 2.7, Paravina);
+    public static ColorCriterion AcceptabilityThresholdCielab { get; } = new(
+        "acceptability threshold", ColorDifferenceFormula.Cie76, 2.7, Paravina);
 
     /// <summary>Half of all observers see no difference: CIELAB 1.2.</summary>
-    public static ColorCriterion PerceptibilityThresholdCielab { get; } = new("perceptibility threshold", ColorDifferenceFormula.Cie76, 1.2, Paravina);
+    public static ColorCriterion PerceptibilityThresholdCielab { get; } = new(
+        "perceptibility threshold", ColorDifferenceFormula.Cie76, 1.2, Paravina);
 
     /// <summary>The acceptability threshold by a formula.</summary>
     internal static ColorCriterion AcceptabilityBy(ColorDifferenceFormula formula) =>

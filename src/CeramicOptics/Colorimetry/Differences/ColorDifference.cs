@@ -10,7 +10,8 @@ public static class ColorDifference
     /// <param name="reference">Colour compared with.</param>
     /// <param name="sample">Colour judged.</param>
     /// <exception cref="ArgumentOutOfRangeException">A colour value is NaN or beyond ±1e9.</exception>
-    public static double Between(ColorDifferenceFormula formula, Lab reference, Lab sample) => Guard.Defined(formula) switch
+    public static double Between(ColorDifferenceFormula formula, Lab reference, Lab sample) =>
+        Guard.Defined(formula) switch
     {
         ColorDifferenceFormula.Cie76 => Cie76(reference, sample),
         _ => Ciede2000(reference, sample),
@@ -48,7 +49,9 @@ public static class ColorDifference
     /// <param name="sample">Colour judged.</param>
     /// <param name="kL">Parametric factor of lightness, positive; 1 under reference conditions, 2 for textiles.</param>
     /// <returns>0 or more.</returns>
-    /// <exception cref="ArgumentOutOfRangeException">A colour value is NaN or beyond ±1e9, or a factor is outside its range.</exception>
+    /// <exception cref="ArgumentOutOfRangeException">
+    /// A colour value is NaN or beyond ±1e9, or a factor is outside its range.
+    /// </exception>
     /// <remarks>CIE 116-1995, with the constants 0.045 and 0.015.</remarks>
     public static double Cie94(Lab reference, Lab sample, double kL = 1)
     {
@@ -66,8 +69,11 @@ public static class ColorDifference
     /// <param name="destination">Receives as many differences.</param>
     /// <param name="kL">Parametric factor of lightness, positive.</param>
     /// <exception cref="ArgumentException">Lengths differ.</exception>
-    /// <exception cref="ArgumentOutOfRangeException">A colour value is NaN or beyond ±1e9, or a factor is outside its range.</exception>
-    public static void Cie94(ReadOnlySpan<Lab> references, ReadOnlySpan<Lab> samples, Span<double> destination, double kL = 1)
+    /// <exception cref="ArgumentOutOfRangeException">
+    /// A colour value is NaN or beyond ±1e9, or a factor is outside its range.
+    /// </exception>
+    public static void Cie94(
+        ReadOnlySpan<Lab> references, ReadOnlySpan<Lab> samples, Span<double> destination, double kL = 1)
     {
         CheckLengths(references, samples, destination);
         for (int i = 0; i < references.Length; i++)
@@ -82,19 +88,26 @@ public static class ColorDifference
     /// <param name="l">Weight of lightness, positive; 2 for acceptability, 1 for perceptibility.</param>
     /// <param name="c">Weight of chroma, positive.</param>
     /// <returns>0 or more.</returns>
-    /// <exception cref="ArgumentOutOfRangeException">A colour value is NaN or beyond ±1e9, or a factor is outside its range.</exception>
+    /// <exception cref="ArgumentOutOfRangeException">
+    /// A colour value is NaN or beyond ±1e9, or a factor is outside its range.
+    /// </exception>
     /// <remarks>Clarke, McDonald, Rigg 1984, J. Soc. Dyers Colour. 100:128-132; ISO 105-J03.</remarks>
     public static double Cmc(Lab reference, Lab sample, double l = 2, double c = 1)
     {
         CheckColors(reference, sample);
         Guard.InRange(l, 1e-6, 1e6, "");
         Guard.InRange(c, 1e-6, 1e6, "");
-        double chroma = reference.Chroma, hue = reference.HueDegrees, dL = sample.L - reference.L, dC = sample.Chroma - chroma;
+        double chroma = reference.Chroma, hue = reference.HueDegrees, dL = sample.L - reference.L,
+            dC = sample.Chroma - chroma;
         double chroma4 = chroma * chroma * chroma * chroma, f = Math.Sqrt(chroma4 / (chroma4 + 1900));
-        double t = hue is >= 164 and <= 345 ? 0.56 + Math.Abs(0.2 * Cosine(hue + 168)) : 0.36 + Math.Abs(0.4 * Cosine(hue + 35));
+        double t = hue is >= 164 and <= 345
+            ? 0.56 + Math.Abs(0.2 * Cosine(hue + 168))
+            : 0.36 + Math.Abs(0.4 * Cosine(hue + 35));
         double sL = reference.L < 16 ? 0.511 : 0.040975 * reference.L / (1 + (0.01765 * reference.L));
         double sC = (0.0638 * chroma / (1 + (0.0131 * chroma))) + 0.638, sH = sC * ((f * t) + 1 - f);
-        return Math.Sqrt((dL / (l * sL) * (dL / (l * sL))) + (dC / (c * sC) * (dC / (c * sC))) + (HueSquared(reference, sample, dC) / (sH * sH)));
+        return Math.Sqrt(
+            (dL / (l * sL) * (dL / (l * sL))) + (dC / (c * sC) * (dC / (c * sC))) + (HueSquared(reference, sample,
+            dC) / (sH * sH)));
     }
 
     /// <summary>CMC(l:c) difference of many pairs, each as by the scalar form; allocates nothing.</summary>
@@ -104,8 +117,11 @@ public static class ColorDifference
     /// <param name="l">Weight of lightness, positive.</param>
     /// <param name="c">Weight of chroma, positive.</param>
     /// <exception cref="ArgumentException">Lengths differ.</exception>
-    /// <exception cref="ArgumentOutOfRangeException">A colour value is NaN or beyond ±1e9, or a factor is outside its range.</exception>
-    public static void Cmc(ReadOnlySpan<Lab> references, ReadOnlySpan<Lab> samples, Span<double> destination, double l = 2, double c = 1)
+    /// <exception cref="ArgumentOutOfRangeException">
+    /// A colour value is NaN or beyond ±1e9, or a factor is outside its range.
+    /// </exception>
+    public static void Cmc(
+        ReadOnlySpan<Lab> references, ReadOnlySpan<Lab> samples, Span<double> destination, double l = 2, double c = 1)
     {
         CheckLengths(references, samples, destination);
         for (int i = 0; i < references.Length; i++)
@@ -121,7 +137,9 @@ public static class ColorDifference
     /// <param name="kC">Parametric factor of chroma, positive.</param>
     /// <param name="kH">Parametric factor of hue, positive.</param>
     /// <returns>0 or more; the same in both argument orders.</returns>
-    /// <exception cref="ArgumentOutOfRangeException">A colour value is NaN or beyond ±1e9, or a factor is outside its range.</exception>
+    /// <exception cref="ArgumentOutOfRangeException">
+    /// A colour value is NaN or beyond ±1e9, or a factor is outside its range.
+    /// </exception>
     public static double Ciede2000(Lab reference, Lab sample, double kL = 1, double kC = 1, double kH = 1) =>
         Ciede2000Terms(reference, sample, kL, kC, kH).Total;
 
@@ -131,7 +149,10 @@ public static class ColorDifference
     /// <param name="destination">Receives as many differences; may not overlap the colours.</param>
     /// <exception cref="ArgumentException">Lengths differ.</exception>
     /// <exception cref="ArgumentOutOfRangeException">A colour value is not finite.</exception>
-    /// <remarks>Within 1e-10 of the scalar form, which is the definition and takes over where hues are nearly opposite or missing.</remarks>
+    /// <remarks>
+    /// Within 1e-10 of the scalar form, which is the definition and takes over where hues are nearly opposite or
+    /// missing.
+    /// </remarks>
     public static void Ciede2000(ReadOnlySpan<Lab> references, ReadOnlySpan<Lab> samples, Span<double> destination)
     {
         CheckLengths(references, samples, destination);
@@ -161,10 +182,12 @@ public static class ColorDifference
     /// <param name="kL">Parametric factor of lightness, positive; 1 under reference conditions.</param>
     /// <param name="kC">Parametric factor of chroma, positive.</param>
     /// <param name="kH">Parametric factor of hue, positive.</param>
-    /// <exception cref="ArgumentOutOfRangeException">A colour value is NaN or beyond ±1e9, or a factor is outside its range.</exception>
+    /// <exception cref="ArgumentOutOfRangeException">
+    /// A colour value is NaN or beyond ±1e9, or a factor is outside its range.
+    /// </exception>
     /// <remarks>
-    /// ISO/CIE 11664-6:2014; equation numbers in the code are those of Sharma, Wu, Dalal 2005, Color Res. Appl. 30:21-30. The mean
-    /// hue jumps where two hues are exactly opposite; the formula itself is discontinuous there.
+    /// ISO/CIE 11664-6:2014; equation numbers in the code are those of Sharma, Wu, Dalal 2005, Color Res. Appl.
+    /// 30:21-30. The mean hue jumps where two hues are exactly opposite; the formula itself is discontinuous there.
     /// </remarks>
     public static Ciede2000Terms Ciede2000Terms(Lab reference, Lab sample, double kL = 1, double kC = 1, double kH = 1)
     {
@@ -213,7 +236,8 @@ public static class ColorDifference
         if (references.Length != samples.Length || references.Length != destination.Length)
         {
             throw new ArgumentException(
-                $"references ({references.Length}), samples ({samples.Length}) and destination ({destination.Length}) must be equally long.");
+                $"references ({references.Length}), samples ({samples.Length}) and destination "
+                    + $"({destination.Length}) must be equally long.");
         }
     }
 

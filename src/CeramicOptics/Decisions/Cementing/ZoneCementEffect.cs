@@ -1,5 +1,6 @@
 using CeramicOptics.Colorimetry;
 using CeramicOptics.Restorations;
+using static System.FormattableString;
 
 namespace CeramicOptics.Decisions.Cementing;
 
@@ -45,6 +46,7 @@ public sealed class ZoneCementEffect
     public double? TryInGap { get; }
 
     /// <summary>For example "cervical: difference 1.2, moved by 0.8 (too light by 0.7), try-in off by 0.3".</summary>
-    public override string ToString() => FormattableString.Invariant(
-        $"{Zone}: difference {AtAvailable.Difference:0.0}, moved by {Change:0.0} ({ChangeInWords}){(TryInGap is double gap ? FormattableString.Invariant($", try-in off by {gap:0.0}") : "")}");
+    public override string ToString() =>
+        Invariant($"{Zone}: difference {AtAvailable.Difference:0.0}, moved by {Change:0.0} ")
+        + Invariant($"({ChangeInWords}){(TryInGap is double gap ? Invariant($", try-in off by {gap:0.0}") : "")}");
 }

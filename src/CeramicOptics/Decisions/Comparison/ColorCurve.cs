@@ -5,8 +5,12 @@ using CeramicOptics.Layers;
 
 namespace CeramicOptics.Decisions.Comparison;
 
-/// <summary>Tristimulus values under several lights as sums of Chebyshev polynomials over the thickness of the wall.</summary>
-/// <remarks>XYZ are linear in the reflectances, so the polynomials of a compiled stack become those of its colours. Immutable.</remarks>
+/// <summary>
+/// Tristimulus values under several lights as sums of Chebyshev polynomials over the thickness of the wall.
+/// </summary>
+/// <remarks>
+/// XYZ are linear in the reflectances, so the polynomials of a compiled stack become those of its colours. Immutable.
+/// </remarks>
 internal sealed class ColorCurve
 {
     // By degree, then X, Y, Z of each light, each run padded to whole vectors.
@@ -20,7 +24,8 @@ internal sealed class ColorCurve
         _coefficients = new Vector<double>[axis.Count * _vectors];
         for (int k = 0; k < axis.Count; k++)
         {
-            coefficients.AsSpan(k * width, width).CopyTo(MemoryMarshal.Cast<Vector<double>, double>(_coefficients.AsSpan(k * _vectors, _vectors)));
+            coefficients.AsSpan(k * width, width)
+                .CopyTo(MemoryMarshal.Cast<Vector<double>, double>(_coefficients.AsSpan(k * _vectors, _vectors)));
         }
 
         _curvatures = new double[width];

@@ -26,7 +26,8 @@ internal sealed class ColorSurface
 
     /// <summary>From reflectances at the points of both axes, by point (of the second, then of the first), then
     /// wavelength.</summary>
-    public static ColorSurface Of(Chebyshev[] axes, ReadOnlySpan<double> reflectances, IReadOnlyList<WeightingTable> tables)
+    public static ColorSurface Of(
+        Chebyshev[] axes, ReadOnlySpan<double> reflectances, IReadOnlyList<WeightingTable> tables)
     {
         int width = 3 * tables.Count, n = tables[0].Grid.Count, run = axes[0].Count * width;
         double[] values = new double[axes[1].Count * run], along = new double[values.Length];

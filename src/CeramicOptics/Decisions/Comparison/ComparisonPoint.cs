@@ -12,7 +12,8 @@ namespace CeramicOptics.Decisions.Comparison;
 /// <param name="Others">Reference colour by light.</param>
 /// <param name="Differences">Difference by light.</param>
 internal sealed record ComparisonPoint(
-    double WallMm, double X, double ReferenceX, double[] Colors, double[] References, Lab[] Labs, Lab[] Others, double[] Differences)
+    double WallMm, double X, double ReferenceX, double[] Colors, double[] References, Lab[] Labs, Lab[] Others,
+    double[] Differences)
 {
     /// <summary>Largest difference over the lights.</summary>
     public double Largest { get; } = Differences.Max();

@@ -3,7 +3,10 @@ using CeramicOptics.Restorations;
 
 namespace CeramicOptics.Decisions.Comparison;
 
-/// <summary>The wall of one restoration compiled over its range, once for every refractive index of stumps; stumps themselves may differ.</summary>
+/// <summary>
+/// The wall of one restoration compiled over its range, once for every refractive index of stumps; stumps themselves
+/// may differ.
+/// </summary>
 /// <remarks>Not for use by two threads at once.</remarks>
 internal sealed class CompiledWall
 {
@@ -26,17 +29,24 @@ internal sealed class CompiledWall
         (Restoration, _cancellation) = (restoration, cancellation);
         Range = restoration.WallOver(range).Range;
 
-        // Pieces are thicker and thinner than meant, and densities differ; what may come is covered too, so that the ends of the range are no walls.
+        // Pieces are thicker and thinner than meant, and densities differ; what may come is covered too, so that the
+        // ends of the range are no walls.
         double scale = restoration.Core.Material.Uncertainty?.RelativeScale ?? 0;
-        double beyond = restoration.Veneer is null ? Spread * (restoration.Uncertainty.CoreMm + (scale * Range.MaxMm)) : 0;
+        double beyond = restoration.Veneer is null
+            ? Spread * (restoration.Uncertainty.CoreMm + (scale * Range.MaxMm))
+            : 0;
         Wall = restoration.WallOver(new ThicknessRange(
             Math.Max(Range.MinMm - beyond, Range.MinMm / 2), Math.Min(Range.MaxMm + beyond, Layer.MaximumThicknessMm)));
         Core = Index(restoration.LayersOf(range.MaxMm), LayerRole.Core);
         _stackWallMm = Wall.Range.MaxMm;
     }
 
-    /// <summary>A wall of one thickness in which something else varies, such as a liner under it; thicknesses asked for are then those of what varies.</summary>
-    public CompiledWall(Restoration restoration, double wallMm, VariableThickness varied, CancellationToken cancellation)
+    /// <summary>
+    /// A wall of one thickness in which something else varies, such as a liner under it; thicknesses asked for are then
+    /// those of what varies.
+    /// </summary>
+    public CompiledWall(
+        Restoration restoration, double wallMm, VariableThickness varied, CancellationToken cancellation)
     {
         (Restoration, _cancellation, _stackWallMm, _isWallFixed) = (restoration, cancellation, wallMm, true);
         (Range, Wall) = (varied.Range, varied);
@@ -59,7 +69,8 @@ internal sealed class CompiledWall
     {
         if (!_isWallFixed)
         {
-            Guard.InRange(zone.AvailableMm, Range.MinMm, Range.MaxMm, "mm", $"available thickness of zone '{zone.Name}'");
+            Guard.InRange(
+                zone.AvailableMm, Range.MinMm, Range.MaxMm, "mm", $"available thickness of zone '{zone.Name}'");
         }
     }
 
@@ -74,7 +85,8 @@ internal sealed class CompiledWall
             }
         }
 
-        StackResponse added = Restoration.StackOver(substrate, _stackWallMm).Compile(Restoration.Viewing.Geometry, [Wall], _cancellation);
+        StackResponse added = Restoration.StackOver(substrate, _stackWallMm)
+            .Compile(Restoration.Viewing.Geometry, [Wall], _cancellation);
         _responses.Add(added);
         return added;
     }

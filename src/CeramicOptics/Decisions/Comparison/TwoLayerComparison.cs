@@ -27,7 +27,8 @@ internal sealed class TwoLayerComparison
         int coreAt = CompiledWall.Index(layers, LayerRole.Core);
         VariableThickness[] varied =
             [new(CompiledWall.Index(layers, LayerRole.Veneer), veneer), new(coreAt, core)];
-        StackResponse Compiled(Substrate over) => restoration.StackOver(over, wallMm).Compile(viewing.Geometry, varied, cancellation);
+        StackResponse Compiled(Substrate over) =>
+            restoration.StackOver(over, wallMm).Compile(viewing.Geometry, varied, cancellation);
 
         StackResponse response = Compiled(zone.Stump);
         Criterion = restoration.Criterion;

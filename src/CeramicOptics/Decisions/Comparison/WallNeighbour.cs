@@ -20,7 +20,10 @@ internal enum MovedQuantity
     RefractiveIndex,
 }
 
-/// <summary>A compiled wall with one quantity of one layer moved a little: derivatives of the reflectance over the thickness of the wall.</summary>
+/// <summary>
+/// A compiled wall with one quantity of one layer moved a little: derivatives of the reflectance over the thickness of
+/// the wall.
+/// </summary>
 /// <remarks>
 /// Differences are polynomials of degree 6 by the coarse form of the theory, right to about one per cent; by an index,
 /// whose change moves the directions of radiative transfer, to about ten. Enough for uncertainties.
@@ -33,7 +36,8 @@ internal sealed class WallNeighbour
     private readonly StackResponse _base, _moved;
     private readonly double[] _steps;
 
-    private WallNeighbour(LayerRole role, Layer layer, MovedQuantity quantity, StackResponse from, StackResponse moved, double[] steps) =>
+    private WallNeighbour(
+        LayerRole role, Layer layer, MovedQuantity quantity, StackResponse from, StackResponse moved, double[] steps) =>
         (Role, Material, Quantity, _base, _moved, _steps) = (role, layer.Material, quantity, from, moved, steps);
 
     public LayerRole Role { get; }
@@ -45,11 +49,13 @@ internal sealed class WallNeighbour
     public Chebyshev Axis => _moved.Axes[0];
 
     /// <summary>Every quantity that uncertainties ask for.</summary>
-    public static IReadOnlyList<WallNeighbour> All(CompiledWall wall, StackResponse response, CancellationToken cancellation)
+    public static IReadOnlyList<WallNeighbour> All(
+        CompiledWall wall, StackResponse response, CancellationToken cancellation)
     {
         List<WallNeighbour> neighbours = [];
         IOpticalModel coarse = response.Stack.Model.Coarse;
-        StackResponse from = StackResponse.Compile(response.Stack, response.Geometry, response.Varied, cancellation, coarse, Degree);
+        StackResponse from = StackResponse.Compile(
+            response.Stack, response.Geometry, response.Varied, cancellation, coarse, Degree);
         IReadOnlyList<(LayerRole Role, Layer Layer)> layers = wall.Restoration.LayersOf(wall.Wall.Range.MaxMm);
         InputUncertainty inputs = wall.Restoration.Uncertainty;
         bool isMonolithic = wall.Restoration.Veneer is null;
@@ -64,18 +70,22 @@ internal sealed class WallNeighbour
             bool needsThickness = inputs.ThicknessMm(role) > 0 || material.Uncertainty?.RelativeScale > 0;
             if (!isWall && needsThickness)
             {
-                Add(MovedQuantity.Thickness, material, ThicknessStepMm, [.. Enumerable.Repeat(ThicknessStepMm, material.Grid.Count)]);
+                Add(MovedQuantity.Thickness, material, ThicknessStepMm, [.. Enumerable.Repeat(
+                    ThicknessStepMm, material.Grid.Count)]);
             }
 
-            if (material.Uncertainty is { } uncertainty && (AnyPositive(uncertainty.AbsorptionPerMm) || AnyPositive(uncertainty.ScatteringPerMm)))
+            if (material.Uncertainty is { } uncertainty
+                && (AnyPositive(uncertainty.AbsorptionPerMm) || AnyPositive(uncertainty.ScatteringPerMm)))
             {
                 double[] k = material.Absorption.Values.ToArray(), s = material.Scattering.Values.ToArray();
                 double[] stepK = [.. k.Zip(s, (a, b) => RelativeStep * Math.Max(a, Math.Max(0.01 * b, 0.001)))];
                 double[] stepS = [.. k.Zip(s, (a, b) => RelativeStep * Math.Max(b, Math.Max(0.1 * a, 0.01)))];
                 AbsorptionSpectrum movedK = new(material.Grid, [.. k.Zip(stepK, (value, step) => value + step)]);
                 ScatteringSpectrum movedS = new(material.Grid, [.. s.Zip(stepS, (value, step) => value + step)]);
-                Add(MovedQuantity.Absorption, With(material, movedK, material.Scattering, material.RefractiveIndex), 0, stepK);
-                Add(MovedQuantity.Scattering, With(material, material.Absorption, movedS, material.RefractiveIndex), 0, stepS);
+                Add(MovedQuantity.Absorption, With(material, movedK, material.Scattering, material.RefractiveIndex), 0,
+                    stepK);
+                Add(MovedQuantity.Scattering, With(material, material.Absorption, movedS, material.RefractiveIndex), 0,
+                    stepS);
             }
 
             if (inputs.RefractiveIndex > 0)
@@ -84,7 +94,9 @@ internal sealed class WallNeighbour
                 RefractiveIndex index = material.RefractiveIndex;
                 double smallest = Math.Min(index.At(material.Grid.StartNm), index.At(material.Grid.EndNm));
                 double step = Math.Min(index.Constant, smallest) - IndexStep >= 1 ? -IndexStep : IndexStep;
-                Material moved = With(material, material.Absorption, material.Scattering, new RefractiveIndex(index.Constant + step, index.CauchyNm2));
+                Material moved = With(
+                    material, material.Absorption, material.Scattering,
+                    new RefractiveIndex(index.Constant + step, index.CauchyNm2));
                 Add(MovedQuantity.RefractiveIndex, moved, 0, [.. Enumerable.Repeat(step, material.Grid.Count)]);
             }
 
@@ -93,15 +105,21 @@ internal sealed class WallNeighbour
                 VariableThickness varied = response.Varied[0];
                 bool follows = varied.Parts.Any(part => part.Layer == at);
                 LayerStack stack = new(
-                    layers.Select((item, i) => i == at ? new Layer(moved, item.Layer.ThicknessMm + (follows ? 0 : thicker)) : item.Layer),
+                    layers.Select((item, i) => i == at ? new Layer(moved,
+                    item.Layer.ThicknessMm + (follows ? 0 : thicker)) : item.Layer),
                     response.Stack.Substrate, response.Stack.Coupling);
                 if (follows && thicker > 0)
                 {
                     varied = new VariableThickness(
-                        varied.Parts.Select(part => part.Layer == at ? part with { OffsetMm = part.OffsetMm + thicker } : part), varied.Range);
+                        varied.Parts.Select(
+                            part =>
+                                part.Layer == at
+                                    ? part with { OffsetMm = part.OffsetMm + thicker }
+                                    : part), varied.Range);
                 }
 
-                StackResponse neighbour = StackResponse.Compile(stack, response.Geometry, [varied], cancellation, coarse, Degree);
+                StackResponse neighbour = StackResponse.Compile(
+                    stack, response.Geometry, [varied], cancellation, coarse, Degree);
                 neighbours.Add(new WallNeighbour(role, layer, quantity, from, neighbour, steps));
             }
         }
@@ -109,13 +127,17 @@ internal sealed class WallNeighbour
         return neighbours;
     }
 
-    /// <summary>Derivative of the reflectance over a substrate by the quantity, at the points of <see cref="Axis"/>: by point, then wavelength.</summary>
+    /// <summary>
+    /// Derivative of the reflectance over a substrate by the quantity, at the points of <see cref="Axis"/>: by point,
+    /// then wavelength.
+    /// </summary>
     public double[] SlopesOver(Substrate substrate) => Slopes(_moved.AtNodes(substrate), _base.AtNodes(substrate));
 
     /// <summary>The same with the core infinitely thick.</summary>
     public double[] InfiniteSlopes(int core) => Slopes(_moved.InfiniteAtNodes(core), _base.InfiniteAtNodes(core));
 
-    private static Material With(Material material, AbsorptionSpectrum absorption, ScatteringSpectrum scattering, RefractiveIndex index) =>
+    private static Material With(
+        Material material, AbsorptionSpectrum absorption, ScatteringSpectrum scattering, RefractiveIndex index) =>
         new(material.Name, material.Model, absorption, scattering, index);
 
     private static bool AnyPositive(ReadOnlySpan<double> values)

@@ -5,7 +5,10 @@ using CeramicOptics.Restorations;
 
 namespace CeramicOptics.Decisions.Comparison;
 
-/// <summary>Largest colour difference over the lights of one zone, as a function of the thickness of the wall. The only place where it is computed.</summary>
+/// <summary>
+/// Largest colour difference over the lights of one zone, as a function of the thickness of the wall. The only place
+/// where it is computed.
+/// </summary>
 /// <remarks>Immutable; evaluations allocate nothing.</remarks>
 internal sealed class ZoneComparison
 {
@@ -23,7 +26,9 @@ internal sealed class ZoneComparison
         ViewingConditions viewing = restoration.Viewing;
         if (viewing.Colorimeters.Count > MostLights)
         {
-            throw new ArgumentException($"At most {Guard.Text(MostLights)} illuminants and observers can be compared but {Guard.Text(viewing.Colorimeters.Count)} are given.");
+            throw new ArgumentException(
+                $"At most {Guard.Text(MostLights)} illuminants and observers can be compared but "
+                    + $"{Guard.Text(viewing.Colorimeters.Count)} are given.");
         }
 
         wall.RequireRoom(zone);
@@ -43,14 +48,17 @@ internal sealed class ZoneComparison
         {
             double[] infinite = response.InfiniteAtNodes(wall.Core);
             _fixed = [.. Tables.Select(table => table.ToLab(infinite.AsSpan(0, response.Grid.Count)))];
-            _fixedXyz = [.. Tables.Select(table => table.ToXyz(infinite.AsSpan(0, response.Grid.Count))).SelectMany(xyz => (double[])[xyz.X, xyz.Y, xyz.Z])];
+            _fixedXyz = [.. Tables.Select(table => table.ToXyz(infinite.AsSpan(0, response.Grid.Count))).SelectMany(
+                xyz => (double[])[xyz.X, xyz.Y, xyz.Z])];
             return;
         }
 
         ReferenceResponse = ((MaskingReference)zone.Reference).Substrate is { } good ? wall.Over(good) : null;
         _references = ReferenceResponse is null
             ? ColorCurve.Of(Axis, response.InfiniteAtNodes(wall.Core), Tables)
-            : ColorCurve.Of(ReferenceResponse.Axes[0], ReferenceResponse.AtNodes(((MaskingReference)zone.Reference).Substrate!), Tables);
+            : ColorCurve.Of(
+                ReferenceResponse.Axes[0], ReferenceResponse.AtNodes(((MaskingReference)zone.Reference).Substrate!),
+                Tables);
     }
 
     public CompiledWall Wall { get; }
@@ -97,7 +105,9 @@ internal sealed class ZoneComparison
         }
     }
 
-    /// <summary>Tristimulus values of the colours and, unless there is a target, of their references: X, Y, Z of each light.</summary>
+    /// <summary>
+    /// Tristimulus values of the colours and, unless there is a target, of their references: X, Y, Z of each light.
+    /// </summary>
     public void Tristimulus(double wallMm, Span<double> colors, Span<double> references)
     {
         _colors.Evaluate(Axis.At(wallMm), colors);
@@ -118,7 +128,8 @@ internal sealed class ZoneComparison
             differences[c] = Criterion.Difference(others[c], labs[c]);
         }
 
-        return new ComparisonPoint(wallMm, Axis.At(wallMm), _references?.Axis.At(wallMm) ?? 0, colors, references, labs, others, differences);
+        return new ComparisonPoint(
+            wallMm, Axis.At(wallMm), _references?.Axis.At(wallMm) ?? 0, colors, references, labs, others, differences);
     }
 
     /// <summary>The limiting light at one thickness.</summary>
@@ -127,10 +138,15 @@ internal sealed class ZoneComparison
         Span<Lab> colors = stackalloc Lab[Lights], references = stackalloc Lab[Lights];
         Evaluate(wallMm, colors, references);
         double difference = Largest(Criterion, references, colors, out int light);
-        return new LimitingCase(wallMm, difference, Zone.Stump, Wall.Restoration.Viewing.Colorimeters[light], references[light], colors[light]);
+        return new LimitingCase(
+            wallMm, difference, Zone.Stump, Wall.Restoration.Viewing.Colorimeters[light], references[light],
+            colors[light]);
     }
 
-    /// <summary>Largest difference over the lights of another spectrum in this zone, such as that of a stained wall, from the targets.</summary>
+    /// <summary>
+    /// Largest difference over the lights of another spectrum in this zone, such as that of a stained wall, from the
+    /// targets.
+    /// </summary>
     public double Difference(ReadOnlySpan<double> reflectances)
     {
         Span<Lab> colors = stackalloc Lab[Lights];
@@ -144,7 +160,9 @@ internal sealed class ZoneComparison
         Span<Lab> colors = stackalloc Lab[Lights];
         Colors(reflectances, colors);
         double difference = Largest(Criterion, _targets, colors, out int light);
-        return new LimitingCase(wallMm, difference, Zone.Stump, Wall.Restoration.Viewing.Colorimeters[light], _targets![light], colors[light]);
+        return new LimitingCase(
+            wallMm, difference, Zone.Stump, Wall.Restoration.Viewing.Colorimeters[light], _targets![light],
+            colors[light]);
     }
 
     /// <summary>Bound on the error of the difference at one thickness that comes from the compiled stack.</summary>
@@ -156,7 +174,9 @@ internal sealed class ZoneComparison
         for (int c = 0; c < Lights; c++)
         {
             double move = ColorError.Of(Response.ErrorBound, xyz.Slice(3 * c, 3), Tables[c]);
-            move += _targets is null ? ColorError.Of((ReferenceResponse ?? Response).ErrorBound, others.Slice(3 * c, 3), Tables[c]) : 0;
+            move += _targets is null
+                ? ColorError.Of((ReferenceResponse ?? Response).ErrorBound, others.Slice(3 * c, 3), Tables[c])
+                : 0;
             error = Math.Max(error, ColorMove.Bound(Criterion, ToLab(xyz, c), _targets?[c] ?? ToLab(others, c), move));
         }
 
@@ -165,8 +185,9 @@ internal sealed class ZoneComparison
 
     /// <summary>Numbers between which the difference stays from one thickness to another.</summary>
     /// <remarks>
-    /// A function whose second derivative is at most M stays within M h² / 8 of the straight line between two points h apart. So XYZ lie in boxes, and so
-    /// do L*a*b*; a difference formula changes no faster than a constant times the CIELAB distance moved.
+    /// A function whose second derivative is at most M stays within M h² / 8 of the straight line between two points h
+    /// apart. So XYZ lie in boxes, and so do L*a*b*; a difference formula changes no faster than a constant times the
+    /// CIELAB distance moved.
     /// </remarks>
     public (double Lower, double Upper) Bounds(ComparisonPoint a, ComparisonPoint b)
     {
@@ -175,12 +196,15 @@ internal sealed class ZoneComparison
         {
             Xyz white = Tables[c].White;
             ColorMove color = ColorMove.Between(
-                a.Labs[c], b.Labs[c], a.Colors.AsSpan(3 * c, 3), b.Colors.AsSpan(3 * c, 3), _colors.Curvatures.Slice(3 * c, 3), b.X - a.X, white);
+                a.Labs[c], b.Labs[c], a.Colors.AsSpan(3 * c, 3), b.Colors.AsSpan(3 * c, 3),
+                _colors.Curvatures.Slice(3 * c, 3), b.X - a.X, white);
             ColorMove reference = _references is null ? default : ColorMove.Between(
-                a.Others[c], b.Others[c], a.References.AsSpan(3 * c, 3), b.References.AsSpan(3 * c, 3), _references.Curvatures.Slice(3 * c, 3),
+                a.Others[c], b.Others[c], a.References.AsSpan(3 * c, 3), b.References.AsSpan(3 * c, 3),
+                _references.Curvatures.Slice(3 * c, 3),
                 b.ReferenceX - a.ReferenceX, white);
             (double low, double high) = ColorMove.Bounds(
-                Criterion.Formula, a.Differences[c], b.Differences[c], a.Labs[c], b.Labs[c], a.Others[c], b.Others[c], color, reference);
+                Criterion.Formula, a.Differences[c], b.Differences[c], a.Labs[c], b.Labs[c], a.Others[c], b.Others[c],
+                color, reference);
             (lower, upper) = (Math.Max(lower, low), Math.Max(upper, high));
         }
 
@@ -188,7 +212,8 @@ internal sealed class ZoneComparison
     }
 
     /// <summary>The largest difference over lights, and the light where it is.</summary>
-    public static double Largest(ColorCriterion criterion, ReadOnlySpan<Lab> references, ReadOnlySpan<Lab> colors, out int light)
+    public static double Largest(
+        ColorCriterion criterion, ReadOnlySpan<Lab> references, ReadOnlySpan<Lab> colors, out int light)
     {
         double largest = criterion.Difference(references[0], colors[0]);
         light = 0;
@@ -205,7 +230,8 @@ internal sealed class ZoneComparison
     }
 
     /// <summary>The largest difference over lights at several points: colours by light, then point.</summary>
-    public static void Largest(ColorCriterion criterion, ReadOnlySpan<Lab> references, ReadOnlySpan<Lab> colors, Span<double> destination)
+    public static void Largest(
+        ColorCriterion criterion, ReadOnlySpan<Lab> references, ReadOnlySpan<Lab> colors, Span<double> destination)
     {
         Span<double> each = stackalloc double[destination.Length];
         criterion.Differences(references.Slice(0, each.Length), colors.Slice(0, each.Length), destination);

@@ -1,6 +1,7 @@
 using CeramicOptics.Colorimetry;
 using CeramicOptics.Colorimetry.Differences;
 using CeramicOptics.Restorations;
+using static System.FormattableString;
 
 namespace CeramicOptics.Decisions.Feasibility;
 
@@ -86,15 +87,18 @@ public sealed class FeasibilityResult
     {
         get
         {
-            string limit = FormattableString.Invariant($"the limit is {Criterion.Limit:0.0} ({Criterion.Name})");
+            string limit = Invariant($"the limit is {Criterion.Limit:0.0} ({Criterion.Name})");
             return Nearest is null
-                ? FormattableString.Invariant(
-                    $"The wish for zone '{Zone}' cannot be met: strength asks for a wall of at least {Masking.MinimumThickness.RoundedUp(StructuralMinimumMm ?? 0):0.00} mm, but {Guard.Text(Zone.AvailableMm)} mm are available.")
+                ? Invariant($"The wish for zone '{Zone}' cannot be met: strength asks for a wall of at least ")
+                    + Invariant($"{Masking.MinimumThickness.RoundedUp(StructuralMinimumMm ?? 0):0.00} mm, but ")
+                    + Invariant($"{Guard.Text(Zone.AvailableMm)} mm are available.")
                 : IsFeasible
-                ? FormattableString.Invariant(
-                    $"The wish for zone '{Zone}' can be met over this stump: {Nearest} comes within {Difference:0.0} of it, and {limit}.")
-                : FormattableString.Invariant(
-                    $"The wish for zone '{Zone}' is not realistic over this stump with these materials: the nearest that can be made is {Difference:0.0} away ({Limiting!.InWords}), by {Nearest}; {limit}. A lighter or covered stump, more room, or another target would have to come first.");
+                ? Invariant($"The wish for zone '{Zone}' can be met over this stump: {Nearest} comes within ")
+                    + Invariant($"{Difference:0.0} of it, and {limit}.")
+                : Invariant($"The wish for zone '{Zone}' is not realistic over this stump with these materials: the ")
+                    + Invariant($"nearest that can be made is {Difference:0.0} away ({Limiting!.InWords}), by ")
+                    + $"{Nearest}; {limit}. "
+                    + "A lighter or covered stump, more room, or another target would have to come first.";
         }
     }
 

@@ -2,7 +2,10 @@ using CeramicOptics.Decisions.Comparison;
 
 namespace CeramicOptics.Decisions.Masking;
 
-/// <summary>Finds every crossing, and the minimum, of the difference of a zone over the thickness of its wall by bounded subdivision.</summary>
+/// <summary>
+/// Finds every crossing, and the minimum, of the difference of a zone over the thickness of its wall by bounded
+/// subdivision.
+/// </summary>
 internal static class CurveSearch
 {
     // Intervals this short are judged by their ends alone.
@@ -67,7 +70,8 @@ internal static class CurveSearch
         return best.WallMm;
     }
 
-    private static bool IsDecided((double Lower, double Upper) bounds, double limit) => bounds.Upper <= limit || bounds.Lower > limit;
+    private static bool IsDecided((double Lower, double Upper) bounds, double limit) =>
+        bounds.Upper <= limit || bounds.Lower > limit;
 
     // Bisection; the end returned is the masked one, so that the answer itself meets the criterion.
     private static double Locate(ZoneComparison zone, ComparisonPoint a, ComparisonPoint b)

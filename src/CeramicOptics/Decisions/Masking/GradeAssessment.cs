@@ -1,4 +1,5 @@
 using CeramicOptics.Restorations;
+using static System.FormattableString;
 
 namespace CeramicOptics.Decisions.Masking;
 
@@ -14,10 +15,14 @@ public sealed class GradeAssessment
     /// <summary>The masking answers of its zones.</summary>
     public MaskingResult Masking { get; }
 
-    /// <summary>TP00 of a free disc as thick as the thinnest zone, over ideal black and white in optical contact, D65 and 2 degrees.</summary>
+    /// <summary>
+    /// TP00 of a free disc as thick as the thinnest zone, over ideal black and white in optical contact, D65 and 2
+    /// degrees.
+    /// </summary>
     public double Translucency { get; }
 
     /// <summary>For example "Granary, grade 3: masks reliably, TP00 4.2".</summary>
     public override string ToString() =>
-        FormattableString.Invariant($"{Ceramic}: {(Masking.IsReliable ? "masks reliably" : "does not mask reliably")}, TP00 {Translucency:0.0}");
+        Invariant($"{Ceramic}: {(Masking.IsReliable ? "masks reliably" : "does not mask reliably")}, TP00 ")
+            + Invariant($"{Translucency:0.0}");
 }

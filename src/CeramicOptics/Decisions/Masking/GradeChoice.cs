@@ -3,7 +3,10 @@ using CeramicOptics.Restorations;
 namespace CeramicOptics.Decisions.Masking;
 
 /// <summary>Which ceramic to review first: the most translucent one that masks reliably in the room there is.</summary>
-/// <remarks>Translucency is what makes a tooth look alive; opacity is the price of hiding a stump and is paid only as far as needed.</remarks>
+/// <remarks>
+/// Translucency is what makes a tooth look alive; opacity is the price of hiding a stump and is paid only as far as
+/// needed.
+/// </remarks>
 public static class GradeChoice
 {
     /// <summary>Assesses and orders ceramics.</summary>
@@ -12,11 +15,16 @@ public static class GradeChoice
     /// <param name="options">What reliable means; the default when null.</param>
     /// <param name="progress">Receives the completed fraction, 0 to 1.</param>
     /// <param name="cancellation">Stops the work.</param>
-    /// <exception cref="ArgumentException">No ceramic, grids or models differ, or a target was read in another geometry.</exception>
-    /// <exception cref="ArgumentOutOfRangeException">A zone's available thickness is outside the range of the wall.</exception>
+    /// <exception cref="ArgumentException">
+    /// No ceramic, grids or models differ, or a target was read in another geometry.
+    /// </exception>
+    /// <exception cref="ArgumentOutOfRangeException">
+    /// A zone's available thickness is outside the range of the wall.
+    /// </exception>
     /// <exception cref="OperationCanceledException">Cancelled.</exception>
     public static GradeRanking Find(
-        Restoration restoration, IEnumerable<Ceramic> ceramics, MaskingOptions? options = null, IProgress<double>? progress = null, CancellationToken cancellation = default)
+        Restoration restoration, IEnumerable<Ceramic> ceramics, MaskingOptions? options = null,
+        IProgress<double>? progress = null, CancellationToken cancellation = default)
     {
         Guard.NotNull(restoration);
         IReadOnlyList<Ceramic> candidates = Guard.Copy(ceramics, minimumCount: 1);
@@ -26,14 +34,18 @@ public static class GradeChoice
         {
             cancellation.ThrowIfCancellationRequested();
             MaskingResult masking = MaskingThickness.Find(restoration.WithCore(ceramic), options, null, cancellation);
-            double translucency = WallTranslucency.Of([new Layers.Layer(ceramic.Material, thinnest)], restoration.Viewing.Geometry);
+            double translucency = WallTranslucency.Of(
+                [new Layers.Layer(ceramic.Material, thinnest)], restoration.Viewing.Geometry);
             assessments.Add(new GradeAssessment(ceramic, masking, translucency));
             progress?.Report(assessments.Count / (double)candidates.Count);
         }
 
         IReadOnlyList<GradeAssessment> ordered = Guard.Copy(assessments
             .OrderByDescending(assessment => assessment.Masking.IsReliable)
-            .ThenBy(assessment => assessment.Masking.IsReliable ? -assessment.Translucency : assessment.Masking.WorstDifference));
-        return new GradeRanking(ordered, Guard.Copy(ordered.SelectMany(assessment => assessment.Masking.Cautions).Distinct()));
+            .ThenBy(
+                assessment =>
+                    assessment.Masking.IsReliable ? -assessment.Translucency : assessment.Masking.WorstDifference));
+        return new GradeRanking(
+            ordered, Guard.Copy(ordered.SelectMany(assessment => assessment.Masking.Cautions).Distinct()));
     }
 }

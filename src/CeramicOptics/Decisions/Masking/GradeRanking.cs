@@ -5,12 +5,17 @@ namespace CeramicOptics.Decisions.Masking;
 /// <summary>All ceramics in the order of preference.</summary>
 public sealed class GradeRanking
 {
-    internal GradeRanking(IReadOnlyList<GradeAssessment> assessments, IReadOnlyList<Caution> cautions) => (Assessments, Cautions) = (assessments, cautions);
+    internal GradeRanking(IReadOnlyList<GradeAssessment> assessments, IReadOnlyList<Caution> cautions) => (
+        Assessments, Cautions) = (assessments, cautions);
 
-    /// <summary>Those that mask reliably first, the most translucent at the top; then the others by their largest difference.</summary>
+    /// <summary>
+    /// Those that mask reliably first, the most translucent at the top; then the others by their largest difference.
+    /// </summary>
     public IReadOnlyList<GradeAssessment> Assessments { get; }
 
-    /// <summary>The most translucent ceramic that masks reliably in every zone, for review; null when none does.</summary>
+    /// <summary>
+    /// The most translucent ceramic that masks reliably in every zone, for review; null when none does.
+    /// </summary>
     public GradeAssessment? Suggested => Assessments[0].Masking.IsReliable ? Assessments[0] : null;
 
     /// <summary>What must be shown with the ranking.</summary>

@@ -10,7 +10,9 @@ public sealed record MaskingOptions
     /// <exception cref="ArgumentOutOfRangeException">Outside its range or NaN.</exception>
     public double Share { get; init => field = Guard.InRange(value, 0.5, 0.999, "", nameof(Share)); } = 0.95;
 
-    /// <summary>Samples at each thickness, the same ones at all, 256 to 1 million; 1024 unless told otherwise.</summary>
+    /// <summary>
+    /// Samples at each thickness, the same ones at all, 256 to 1 million; 1024 unless told otherwise.
+    /// </summary>
     /// <exception cref="ArgumentOutOfRangeException">Outside its range.</exception>
     public int Samples { get; init => field = Guard.InRange(value, 256, 1_000_000, nameof(Samples)); } = 1024;
 

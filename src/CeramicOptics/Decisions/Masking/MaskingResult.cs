@@ -18,13 +18,18 @@ public sealed class MaskingResult
     /// <summary>The criterion asked for.</summary>
     public ColorCriterion Criterion => Restoration.Criterion;
 
-    /// <summary>The zone that limits: with the smallest margin of reliable thickness, or without one; among equals with the largest difference.</summary>
+    /// <summary>
+    /// The zone that limits: with the smallest margin of reliable thickness, or without one; among equals with the
+    /// largest difference.
+    /// </summary>
     public ZoneMasking Limiting => Zones
         .OrderBy(zone => zone.Zone.AvailableMm - zone.Minimum.ReliableMm ?? double.NegativeInfinity)
         .ThenByDescending(zone => zone.AtAvailable.Difference)
         .First();
 
-    /// <summary>True when every zone masks reliably at its available thickness and strength limits that were given allow it.</summary>
+    /// <summary>
+    /// True when every zone masks reliably at its available thickness and strength limits that were given allow it.
+    /// </summary>
     public bool IsReliable => Zones.All(zone => zone.IsReliable);
 
     /// <summary>Largest difference at available thickness over all zones.</summary>

@@ -17,15 +17,24 @@ public static class MaskingThickness
     /// <param name="progress">Receives the completed fraction, 0 to 1.</param>
     /// <param name="cancellation">Stops the work.</param>
     /// <returns>
-    /// For each zone the smallest thickness from which on the difference stays within the limit up to the end of the range, all crossings (to 1e-9 mm; a
-    /// touch shorter than 0.0001 mm may be missed), the reliable and the structural thickness, what is recommended, uncertainties and cautions.
+    /// For each zone the smallest thickness from which on the difference stays within the limit up to the end of the
+    /// range, all crossings (to 1e-9 mm; a touch shorter than 0.0001 mm may be missed), the reliable and the structural
+    /// thickness, what is recommended, uncertainties and cautions.
     /// </returns>
-    /// <remarks>The reliable thickness is searched from the thick end in steps of 0.05 mm; a gap narrower than that can be missed.</remarks>
-    /// <exception cref="ArgumentException">Grids or models differ, or a target was read in another geometry.</exception>
-    /// <exception cref="ArgumentOutOfRangeException">A zone's available thickness is outside the range of the wall.</exception>
+    /// <remarks>
+    /// The reliable thickness is searched from the thick end in steps of 0.05 mm; a gap narrower than that can be
+    /// missed.
+    /// </remarks>
+    /// <exception cref="ArgumentException">
+    /// Grids or models differ, or a target was read in another geometry.
+    /// </exception>
+    /// <exception cref="ArgumentOutOfRangeException">
+    /// A zone's available thickness is outside the range of the wall.
+    /// </exception>
     /// <exception cref="OperationCanceledException">Cancelled.</exception>
     public static MaskingResult Find(
-        Restoration restoration, MaskingOptions? options = null, IProgress<double>? progress = null, CancellationToken cancellation = default)
+        Restoration restoration, MaskingOptions? options = null, IProgress<double>? progress = null,
+        CancellationToken cancellation = default)
     {
         CompiledWall wall = new(Guard.NotNull(restoration), cancellation);
         List<ZoneMasking> zones = [];
@@ -47,12 +56,16 @@ public static class MaskingThickness
     /// <param name="restoration">The restoration.</param>
     /// <param name="zone">One of its zones.</param>
     /// <param name="wallsMm">Thicknesses of the wall inside its range, mm, at least one.</param>
-    /// <exception cref="ArgumentOutOfRangeException">A thickness is outside the range of the wall, or the zone's available thickness is.</exception>
+    /// <exception cref="ArgumentOutOfRangeException">
+    /// A thickness is outside the range of the wall, or the zone's available thickness is.
+    /// </exception>
     public static IReadOnlyList<LimitingCase> Curve(Restoration restoration, Zone zone, IEnumerable<double> wallsMm)
     {
         ZoneComparison comparison = new(new CompiledWall(Guard.NotNull(restoration), default), Guard.NotNull(zone));
         return Guard.Copy(Guard.Copy(wallsMm, minimumCount: 1)
-            .Select(mm => comparison.At(Guard.InRange(mm, comparison.Range.MinMm, comparison.Range.MaxMm, "mm", "thickness of the wall"))));
+            .Select(
+                mm => comparison.At(Guard.InRange(mm, comparison.Range.MinMm, comparison.Range.MaxMm, "mm",
+                "thickness of the wall"))));
     }
 
     internal static IEnumerable<Caution> CautionsOf(ZoneMasking zone)
@@ -95,9 +108,14 @@ public static class MaskingThickness
             _ => crossings[crossings.Count - 1].WallMm,
         };
         UncertaintyModel model = new(comparison);
-        NormalPoints points = new(model.Dimensions, new SamplingOptions { Samples = options.Samples, Seed = options.Seed });
-        double? reliable = byColor is double from ? Reliable(comparison, model, from, options.Share, points, cancellation) : null;
-        double? uncertainty = outcome == MaskingOutcome.MaskedFrom ? ThicknessUncertainty(comparison, model, byColor!.Value) : null;
+        NormalPoints points = new(
+            model.Dimensions, new SamplingOptions { Samples = options.Samples, Seed = options.Seed });
+        double? reliable = byColor is double from
+            ? Reliable(comparison, model, from, options.Share, points, cancellation)
+            : null;
+        double? uncertainty = outcome == MaskingOutcome.MaskedFrom
+            ? ThicknessUncertainty(comparison, model, byColor!.Value)
+            : null;
         double? structural = comparison.Wall.Restoration.StructuralMinimumMm(comparison.Zone);
         model.Prepare(comparison.Zone.AvailableMm);
         SampledDifferences atAvailable = SampledDifferences.Of(model, points, cancellation);
@@ -116,7 +134,8 @@ public static class MaskingThickness
 
     // Never below the thickness by colour, which half of all pieces would miss.
     private static double? Reliable(
-        ZoneComparison comparison, UncertaintyModel model, double byColorMm, double share, NormalPoints points, CancellationToken cancellation)
+        ZoneComparison comparison, UncertaintyModel model, double byColorMm, double share, NormalPoints points,
+        CancellationToken cancellation)
     {
         double limit = comparison.Criterion.Limit;
 
@@ -165,7 +184,8 @@ public static class MaskingThickness
     // u(t) = u(difference) / |d difference / dt| at the crossing.
     private static double? ThicknessUncertainty(ZoneComparison comparison, UncertaintyModel model, double atMm)
     {
-        double low = Math.Max(comparison.Range.MinMm, atMm - 1e-4), high = Math.Min(comparison.Range.MaxMm, atMm + 1e-4);
+        double low = Math.Max(comparison.Range.MinMm, atMm - 1e-4), high = Math.Min(
+            comparison.Range.MaxMm, atMm + 1e-4);
         double change = Math.Abs(comparison.Difference(high) - comparison.Difference(low));
         model.Prepare(atMm);
         return change == 0 ? null : model.StandardUncertainty() * (high - low) / change;

@@ -33,7 +33,9 @@ public sealed class ZoneMasking
     /// <summary>The thicknesses: by colour, reliable, structural, recommended.</summary>
     public MinimumThickness Minimum { get; }
 
-    /// <summary>The limiting light: at the thickness by colour, or at the largest of the range when not masked.</summary>
+    /// <summary>
+    /// The limiting light: at the thickness by colour, or at the largest of the range when not masked.
+    /// </summary>
     public LimitingCase Limiting { get; }
 
     /// <summary>The smallest difference in the range (to 0.01), and where it is reached.</summary>
@@ -42,7 +44,9 @@ public sealed class ZoneMasking
     /// <summary>The difference at the available thickness.</summary>
     public LimitingCase AtAvailable { get; }
 
-    /// <summary>Standard uncertainty of the difference at <see cref="AtAvailable"/>, of its distribution, from all inputs.</summary>
+    /// <summary>
+    /// Standard uncertainty of the difference at <see cref="AtAvailable"/>, of its distribution, from all inputs.
+    /// </summary>
     public double StandardUncertainty { get; }
 
     /// <summary>Probability that a piece of the available thickness masks.</summary>
@@ -54,10 +58,16 @@ public sealed class ZoneMasking
     /// <summary>Thicknesses of the wall that were considered.</summary>
     public ThicknessRange WallRange { get; }
 
-    /// <summary>Available thickness less the recommended minimum, mm; negative when too thin, null when no thickness is recommended.</summary>
+    /// <summary>
+    /// Available thickness less the recommended minimum, mm; negative when too thin, null when no thickness is
+    /// recommended.
+    /// </summary>
     public double? MarginMm => Zone.AvailableMm - Minimum.RecommendedMm;
 
-    /// <summary>True when the stated share of pieces of the available thickness masks, and a strength limit that was given allows it.</summary>
+    /// <summary>
+    /// True when the stated share of pieces of the available thickness masks, and a strength limit that was given
+    /// allows it.
+    /// </summary>
     public bool IsReliable => Minimum.ReliableMm <= Zone.AvailableMm && !(Minimum.StructuralMm > Zone.AvailableMm);
 
     /// <summary>For example "cervical: 1.54 mm recommended (by colour 1.39, ...)".</summary>

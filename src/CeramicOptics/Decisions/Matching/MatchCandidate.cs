@@ -1,5 +1,6 @@
 using CeramicOptics.Layers;
 using CeramicOptics.Restorations;
+using static System.FormattableString;
 
 namespace CeramicOptics.Decisions.Matching;
 
@@ -49,8 +50,10 @@ public sealed class MatchCandidate
         get
         {
             LimitingCase worst = Limiting.AtWall;
-            return FormattableString.Invariant(
-                $"zone '{Limiting.Zone}' under {worst.Colorimeter}: {worst.InWords} (dL' {worst.Terms.Lightness:+0.0;-0.0;0.0}, dC' {worst.Terms.Chroma:+0.0;-0.0;0.0}, dH' {worst.Terms.Hue:+0.0;-0.0;0.0})");
+            return
+                Invariant($"zone '{Limiting.Zone}' under {worst.Colorimeter}: {worst.InWords} (dL' ")
+                + Invariant($"{worst.Terms.Lightness:+0.0;-0.0;0.0}, dC' {worst.Terms.Chroma:+0.0;-0.0;0.0}, dH' ")
+                + Invariant($"{worst.Terms.Hue:+0.0;-0.0;0.0})");
         }
     }
 

@@ -1,4 +1,5 @@
 using CeramicOptics.Restorations;
+using static System.FormattableString;
 
 namespace CeramicOptics.Decisions.Matching;
 
@@ -34,6 +35,7 @@ public sealed class MatchFront
     public IReadOnlyList<Caution> Cautions { get; }
 
     /// <summary>One line for each candidate.</summary>
-    public override string ToString() => string.Join("\n", Candidates.Select(candidate => FormattableString.Invariant(
-        $"{candidate}: difference {candidate.WorstDifference:0.0}, TP00 {candidate.Translucency:0.0}, at most {Masking.MinimumThickness.RoundedUp(candidate.Zones.Max(zone => zone.WallMm)):0.00} mm")));
+    public override string ToString() => string.Join("\n", Candidates.Select(candidate =>
+        Invariant($"{candidate}: difference {candidate.WorstDifference:0.0}, TP00 {candidate.Translucency:0.0}, at ")
+        + Invariant($"most {Masking.MinimumThickness.RoundedUp(candidate.Zones.Max(zone => zone.WallMm)):0.00} mm")));
 }

@@ -1,5 +1,6 @@
 using CeramicOptics.Layers;
 using CeramicOptics.Restorations;
+using static System.FormattableString;
 
 namespace CeramicOptics.Decisions.Remedies;
 
@@ -71,9 +72,11 @@ public sealed class BlockingLinerResult
     {
         (0, _, _) => "no liner is needed",
         (_, null, _) => "no room for a liner beside the wall that strength asks",
-        (_, _, null) => FormattableString.Invariant($"no liner helps: difference {WorstWithout:0.0}"),
-        _ => FormattableString.Invariant(
-            $"{RoundedUp(Lined!.Liner!):0.000} mm of {Lined.Liner!.Material}: difference {WorstWithout:0.0} becomes {WorstDifference:0.0}, TP00 {TranslucencyWithout:0.0} becomes {TranslucencyWith:0.0}"),
+        (_, _, null) => Invariant($"no liner helps: difference {WorstWithout:0.0}"),
+        _ =>
+            Invariant($"{RoundedUp(Lined!.Liner!):0.000} mm of {Lined.Liner!.Material}: difference {WorstWithout:0.0} ")
+            + Invariant($"becomes {WorstDifference:0.0}, TP00 {TranslucencyWithout:0.0} becomes ")
+            + Invariant($"{TranslucencyWith:0.0}"),
     };
 
     /// <summary>Thickness as text shows it, rounded up to 0.001 mm, so that the liner shown is enough.</summary>

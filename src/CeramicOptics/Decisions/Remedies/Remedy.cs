@@ -1,5 +1,6 @@
 using CeramicOptics.Layers;
 using CeramicOptics.Restorations;
+using static System.FormattableString;
 
 namespace CeramicOptics.Decisions.Remedies;
 
@@ -55,21 +56,24 @@ public sealed class Remedy
 
     /// <summary>The change in words, such as "grade 3 in place of grade 1: difference 2.4 becomes 1.1".</summary>
     public override string ToString() =>
-        FormattableString.Invariant($"{Change}: difference {DifferenceBefore:0.0} becomes {DifferenceAfter:0.0}");
+        Invariant($"{Change}: difference {DifferenceBefore:0.0} becomes {DifferenceAfter:0.0}");
 
     private Zone Changed => Restoration.Zones.First(zone => zone.Name == Zone!.Name);
 
     private string Change => Kind switch
     {
-        RemedyKind.Thickness => FormattableString.Invariant(
-            $"a wall {Math.Abs(Changed.AvailableMm - Zone!.AvailableMm):0.00} mm {(Changed.AvailableMm > Zone.AvailableMm ? "thicker" : "thinner")} in zone '{Zone}' ({Masking.MinimumThickness.RoundedUp(Changed.AvailableMm):0.00} mm)"),
+        RemedyKind.Thickness =>
+            Invariant($"a wall {Math.Abs(Changed.AvailableMm - Zone!.AvailableMm):0.00} mm ")
+            + Invariant($"{(Changed.AvailableMm > Zone.AvailableMm ? "thicker" : "thinner")} in zone '{Zone}' ")
+            + Invariant($"({Masking.MinimumThickness.RoundedUp(Changed.AvailableMm):0.00} mm)"),
         RemedyKind.Grade =>
             $"grade {Guard.Text(Restoration.Core.Grade)} in place of grade {Guard.Text(_before.Core.Grade)}",
         RemedyKind.Cement => _before.Cement is null
             ? $"{Restoration.Cement!.Material} in place of {_before.Coupling}"
             : $"{Restoration.Cement} in place of {_before.Cement}",
-        RemedyKind.BlockingLiner => FormattableString.Invariant(
-            $"{BlockingLinerResult.RoundedUp(Restoration.Liner!):0.000} mm of {Restoration.Liner!.Material} under the core"),
+        RemedyKind.BlockingLiner =>
+            Invariant($"{BlockingLinerResult.RoundedUp(Restoration.Liner!):0.000} mm of {Restoration.Liner!.Material} ")
+            + "under the core",
         _ => $"{Changed.Stump} over the stump in zone '{Zone}'",
     };
 }

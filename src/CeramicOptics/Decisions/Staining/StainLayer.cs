@@ -66,7 +66,8 @@ public sealed record StainLayer
         if (!Carrier.Model.IsSameTheoryAs(pigment.Model))
         {
             throw new ArgumentException(
-                $"'{Carrier.Name}' has K and S of {Carrier.Model.Name} but pigment '{pigment}' those of {pigment.Model.Name}; one layer needs one model.");
+                $"'{Carrier.Name}' has K and S of {Carrier.Model.Name} but pigment '{pigment}' those of "
+                    + $"{pigment.Model.Name}; one layer needs one model.");
         }
     }
 }

@@ -18,7 +18,8 @@ public sealed record StainOptions
         if (Pigments.Count > MostPigments)
         {
             throw new ArgumentException(
-                $"pigments holds {Guard.Text(Pigments.Count)} items; at most {Guard.Text(MostPigments)} can be combined.", nameof(pigments));
+                $"pigments holds {Guard.Text(Pigments.Count)} items; at most {Guard.Text(MostPigments)} can be "
+                    + "combined.", nameof(pigments));
         }
 
         foreach (Pigment pigment in Pigments)

@@ -1,5 +1,6 @@
 using CeramicOptics.Layers;
 using CeramicOptics.Restorations;
+using static System.FormattableString;
 
 namespace CeramicOptics.Decisions.Staining;
 
@@ -63,6 +64,7 @@ public sealed class StainRecipe
     public IReadOnlyList<Caution> Cautions { get; }
 
     /// <summary>For example "ochre 0.42, white 0.1: difference 3.1 becomes 0.6".</summary>
-    public override string ToString() => FormattableString.Invariant(
-        $"{(Parts.Count == 0 ? $"{Options.Layer.Carrier} alone" : string.Join(", ", Parts))}: difference {WorstWithout:0.0} becomes {WorstWith:0.0}");
+    public override string ToString() =>
+        Invariant($"{(Parts.Count == 0 ? $"{Options.Layer.Carrier} alone" : string.Join(", ", Parts))}: difference ")
+        + Invariant($"{WorstWithout:0.0} becomes {WorstWith:0.0}");
 }

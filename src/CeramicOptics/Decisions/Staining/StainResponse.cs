@@ -8,9 +8,9 @@ namespace CeramicOptics.Decisions.Staining;
 /// </summary>
 /// <remarks>
 /// K runs from the carrier's to that with the largest loads, S likewise. A layer of thickness t dies away as exp(-K t)
-/// and saturates as S t / (1 + S t), so the sums of Chebyshev polynomials are in u = ln(1 + 4 t k) and
-/// v = ln(1 + 2 t s), k and s counted from the carrier. Their degree is raised until the last coefficients bound the
-/// error of a reflectance below 1e-5 of the coarse form of the theory, in which the search goes on. Immutable once made.
+/// and saturates as S t / (1 + S t), so the sums of Chebyshev polynomials are in u = ln(1 + 4 t k) and v = ln(1 + 2 t
+/// s), k and s counted from the carrier. Their degree is raised until the last coefficients bound the error of a
+/// reflectance below 1e-5 of the coarse form of the theory, in which the search goes on. Immutable once made.
 /// </remarks>
 internal sealed class StainResponse
 {

@@ -5,7 +5,8 @@ namespace CeramicOptics.Decisions.Uncertainty;
 /// <summary>What one uncertain input does to a difference.</summary>
 public sealed record Contribution
 {
-    internal Contribution(UncertainInput input, LayerRole? role, string? material, double low, double high, double share) =>
+    internal Contribution(
+        UncertainInput input, LayerRole? role, string? material, double low, double high, double share) =>
         (Input, Role, Material, DifferenceLow, DifferenceHigh, Share) = (input, role, material, low, high, share);
 
     /// <summary>The input.</summary>
@@ -17,7 +18,9 @@ public sealed record Contribution
     /// <summary>Name of the material it concerns; null for stump, target and model.</summary>
     public string? Material { get; }
 
-    /// <summary>Largest difference over illuminants with the input one standard uncertainty lower, all others at their values.</summary>
+    /// <summary>
+    /// Largest difference over illuminants with the input one standard uncertainty lower, all others at their values.
+    /// </summary>
     public double DifferenceLow { get; }
 
     /// <summary>The same, one standard uncertainty higher.</summary>

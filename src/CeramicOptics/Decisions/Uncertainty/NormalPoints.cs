@@ -1,6 +1,8 @@
 namespace CeramicOptics.Decisions.Uncertainty;
 
-/// <summary>Points of a <see cref="NormalSequence"/>, kept so that they can be used again at other thicknesses.</summary>
+/// <summary>
+/// Points of a <see cref="NormalSequence"/>, kept so that they can be used again at other thicknesses.
+/// </summary>
 internal sealed class NormalPoints
 {
     // Longer sequences are made again for each use.

@@ -1,7 +1,12 @@
 namespace CeramicOptics.Decisions.Uncertainty;
 
-/// <summary>Evenly spread points of a multivariate standard normal distribution: randomly shifted Richtmyer sequences, one after another.</summary>
-/// <remarks>Shifts come from a SplitMix64 generator, so that a seed gives the same points on every target framework.</remarks>
+/// <summary>
+/// Evenly spread points of a multivariate standard normal distribution: randomly shifted Richtmyer sequences, one after
+/// another.
+/// </summary>
+/// <remarks>
+/// Shifts come from a SplitMix64 generator, so that a seed gives the same points on every target framework.
+/// </remarks>
 internal sealed class NormalSequence
 {
     /// <summary>Number of sequences, each with shifts of its own.</summary>

@@ -3,7 +3,9 @@ using CeramicOptics.Layers;
 
 namespace CeramicOptics.Decisions.Uncertainty;
 
-/// <summary>What the reading noise of K and S of one material does to the tristimulus values of a zone and its reference.</summary>
+/// <summary>
+/// What the reading noise of K and S of one material does to the tristimulus values of a zone and its reference.
+/// </summary>
 /// <remarks>
 /// The noise is independent at each wavelength and moves all tristimulus values together; its covariance is taken
 /// apart into a few directions.
@@ -49,7 +51,9 @@ internal sealed class ReadingNoise
     /// <summary>Number of directions; some may be zero.</summary>
     public int Directions => Math.Min(2 * _width, MostDirections);
 
-    /// <summary>Moves of the tristimulus values by each direction, one row each, at one thickness of the wall.</summary>
+    /// <summary>
+    /// Moves of the tristimulus values by each direction, one row each, at one thickness of the wall.
+    /// </summary>
     public void SetDirections(double wallMm, Span<double> colors, Span<double> references)
     {
         colors.Clear();
@@ -60,7 +64,8 @@ internal sealed class ReadingNoise
         double[] move = new double[size];
         for (int i = 0; i < n; i++)
         {
-            double uK = _uncertainty.AbsorptionPerMm[i], uS = _uncertainty.ScatteringPerMm[i], rho = _uncertainty.Correlation[i];
+            double uK = _uncertainty.AbsorptionPerMm[i], uS = _uncertainty.ScatteringPerMm[i],
+                rho = _uncertainty.Correlation[i];
             Add(uK, rho * uS);
             Add(0, Math.Sqrt(1 - (rho * rho)) * uS);
 
@@ -70,9 +75,11 @@ internal sealed class ReadingNoise
                 for (int c = 0; c < _tables.Count; c++)
                 {
                     WeightingTable table = _tables[c];
-                    (move[3 * c], move[(3 * c) + 1], move[(3 * c) + 2]) = (table.X[i] * color, table.Y[i] * color, table.Z[i] * color);
+                    (move[3 * c], move[(3 * c) + 1], move[(3 * c) + 2]) = (
+                        table.X[i] * color, table.Y[i] * color, table.Z[i] * color);
                     int from = _width + (3 * c);
-                    (move[from], move[from + 1], move[from + 2]) = (table.X[i] * other, table.Y[i] * other, table.Z[i] * other);
+                    (move[from], move[from + 1], move[from + 2]) = (
+                        table.X[i] * other, table.Y[i] * other, table.Z[i] * other);
                 }
 
                 for (int p = 0; p < size; p++)

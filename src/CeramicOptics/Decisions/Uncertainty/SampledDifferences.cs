@@ -1,6 +1,9 @@
 namespace CeramicOptics.Decisions.Uncertainty;
 
-/// <summary>Differences at many points of the inputs' distribution, in replicates of equal size whose spread tells how well a probability is known.</summary>
+/// <summary>
+/// Differences at many points of the inputs' distribution, in replicates of equal size whose spread tells how well a
+/// probability is known.
+/// </summary>
 internal sealed class SampledDifferences
 {
     private readonly double[] _byReplicate;
@@ -32,7 +35,8 @@ internal sealed class SampledDifferences
 
     public double StandardDeviation { get; }
 
-    public static SampledDifferences Of(UncertaintyModel model, SamplingOptions options, CancellationToken cancellation) =>
+    public static SampledDifferences Of(
+        UncertaintyModel model, SamplingOptions options, CancellationToken cancellation) =>
         Of(model, new NormalPoints(model.Dimensions, options), cancellation);
 
     /// <summary>At given points, for the thickness that the model is prepared for.</summary>
@@ -42,7 +46,8 @@ internal sealed class SampledDifferences
         for (int from = 0; from < differences.Length; from += points.PerReplicate)
         {
             cancellation.ThrowIfCancellationRequested();
-            model.Differences(points.Replicate(from / points.PerReplicate), differences.AsSpan(from, points.PerReplicate));
+            model.Differences(
+                points.Replicate(from / points.PerReplicate), differences.AsSpan(from, points.PerReplicate));
         }
 
         return new SampledDifferences(differences, points.PerReplicate);

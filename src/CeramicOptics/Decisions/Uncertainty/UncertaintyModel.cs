@@ -5,11 +5,14 @@ using CeramicOptics.Restorations;
 
 namespace CeramicOptics.Decisions.Uncertainty;
 
-/// <summary>The difference of one zone as a function of independent standard normal inputs. The only engine of uncertainties; not for use by two threads at once.</summary>
+/// <summary>
+/// The difference of one zone as a function of independent standard normal inputs. The only engine of uncertainties;
+/// not for use by two threads at once.
+/// </summary>
 /// <remarks>
-/// Thickness and scale of a monolithic wall go through its whole curve; the stump enters to second order; layers beside the wall, refractive indices and
-/// reading noise enter linearly in tristimulus values, with their covariance between lights and with a reference that moves; target and model add to
-/// L*a*b*, equally under all lights.
+/// Thickness and scale of a monolithic wall go through its whole curve; the stump enters to second order; layers beside
+/// the wall, refractive indices and reading noise enter linearly in tristimulus values, with their covariance between
+/// lights and with a reference that moves; target and model add to L*a*b*, equally under all lights.
 /// </remarks>
 internal sealed class UncertaintyModel
 {
@@ -22,7 +25,8 @@ internal sealed class UncertaintyModel
     private readonly List<(Input Input, WallNeighbour Neighbour, Curves Curves)> _moves = [];
     private readonly List<(Input Input, ReadingNoise Noise)> _noise = [];
 
-    // Everything linear at the thickness prepared: inputs, and their moves of XYZ of colours and references, one row each.
+    // Everything linear at the thickness prepared: inputs, and their moves of XYZ of colours and references, one row
+    // each.
     private readonly List<Input> _linear = [];
     private double[] _linearColors = [], _linearReferences = [];
     private readonly double[] _stumpOne, _stumpTwo, _nominal, _nominalReference;
@@ -37,9 +41,11 @@ internal sealed class UncertaintyModel
         _scale = _isMonolithic ? restoration.Core.Material.Uncertainty?.RelativeScale ?? 0 : 0;
         _modelColor = _inputs.ModelColor ?? restoration.Core.Material.Model.ColorStandardUncertainty;
         _width = 3 * zone.Lights;
-        (_stumpOne, _stumpTwo, _nominal, _nominalReference) = (new double[_width], new double[_width], new double[_width], new double[_width]);
+        (_stumpOne, _stumpTwo, _nominal, _nominalReference) = (
+            new double[_width], new double[_width], new double[_width], new double[_width]);
         IReadOnlyList<WallNeighbour> neighbours = zone.Wall.NeighboursOver(zone.Zone.Stump);
-        IReadOnlyList<WallNeighbour>? references = zone.ReferenceResponse is null || zone.ReferenceResponse == zone.Response
+        IReadOnlyList<WallNeighbour>? references =
+            zone.ReferenceResponse is null || zone.ReferenceResponse == zone.Response
             ? neighbours
             : zone.Wall.NeighboursOver(((MaskingReference)zone.Zone.Reference).Substrate!);
         if (_inputs.StumpReflectance > 0)
@@ -55,11 +61,17 @@ internal sealed class UncertaintyModel
             {
                 case MovedQuantity.Thickness:
                     Curves curves = CurvesOf(one, references[i]);
-                    _moves.Add((new Input(UncertainInput.Thickness, one.Role, one.Material, _inputs.ThicknessMm(one.Role)), one, curves));
-                    _moves.Add((new Input(UncertainInput.CoefficientScale, one.Role, one.Material, one.Material.Uncertainty?.RelativeScale ?? 0), one, curves));
+                    _moves.Add(
+                        (new Input(UncertainInput.Thickness, one.Role, one.Material, _inputs.ThicknessMm(one.Role)),
+                        one, curves));
+                    _moves.Add(
+                        (new Input(UncertainInput.CoefficientScale, one.Role, one.Material,
+                        one.Material.Uncertainty?.RelativeScale ?? 0), one, curves));
                     break;
                 case MovedQuantity.RefractiveIndex:
-                    _moves.Add((new Input(UncertainInput.RefractiveIndex, one.Role, one.Material, _inputs.RefractiveIndex), one, CurvesOf(one, references[i])));
+                    _moves.Add(
+                        (new Input(UncertainInput.RefractiveIndex, one.Role, one.Material, _inputs.RefractiveIndex),
+                        one, CurvesOf(one, references[i])));
                     break;
                 case MovedQuantity.Absorption:
                     double[][] slopes =
@@ -81,7 +93,10 @@ internal sealed class UncertaintyModel
         _linear.AddRange(_noise.SelectMany(noise => Enumerable.Repeat(noise.Input, noise.Noise.Directions)));
     }
 
-    /// <summary>Number of inputs: thickness and scale of a monolithic wall, stump, three of the target, three of the model, then the linear ones.</summary>
+    /// <summary>
+    /// Number of inputs: thickness and scale of a monolithic wall, stump, three of the target, three of the model, then
+    /// the linear ones.
+    /// </summary>
     public int Dimensions => FixedInputs + _linear.Count;
 
     private const int Batch = 16;
@@ -99,7 +114,8 @@ internal sealed class UncertaintyModel
             Stump => (UncertainInput.Stump, null, null),
             < ModelFrom => (UncertainInput.Target, null, null),
             < FixedInputs => (UncertainInput.Model, null, null),
-            _ => (_linear[dimension - FixedInputs].Kind, _linear[dimension - FixedInputs].Role, _linear[dimension - FixedInputs].Material.Name),
+            _ => (_linear[dimension - FixedInputs].Kind, _linear[dimension - FixedInputs].Role,
+            _linear[dimension - FixedInputs].Material.Name),
         };
     }
 
@@ -116,7 +132,9 @@ internal sealed class UncertaintyModel
         int row = 0;
         foreach ((Input input, WallNeighbour neighbour, Curves curves) in _moves.Where(move => move.Input.Size > 0))
         {
-            double size = input.Kind == UncertainInput.CoefficientScale ? input.Size * ThicknessOf(neighbour.Role, wallMm) : input.Size;
+            double size = input.Kind == UncertainInput.CoefficientScale
+                ? input.Size * ThicknessOf(neighbour.Role, wallMm)
+                : input.Size;
             curves.Evaluate(neighbour.Axis.At(wallMm), Row(_linearColors, row), Row(_linearReferences, row));
             Scale(Row(_linearColors, row), size);
             Scale(Row(_linearReferences, row), size);
@@ -126,7 +144,8 @@ internal sealed class UncertaintyModel
         foreach ((Input _, ReadingNoise noise) in _noise)
         {
             int size = noise.Directions * _width;
-            noise.SetDirections(wallMm, _linearColors.AsSpan(row * _width, size), _linearReferences.AsSpan(row * _width, size));
+            noise.SetDirections(
+                wallMm, _linearColors.AsSpan(row * _width, size), _linearReferences.AsSpan(row * _width, size));
             row += noise.Directions;
         }
 
@@ -144,7 +163,9 @@ internal sealed class UncertaintyModel
         }
     }
 
-    /// <summary>Largest difference over lights at the inputs, about the thickness prepared; all 0 is the restoration as given.</summary>
+    /// <summary>
+    /// Largest difference over lights at the inputs, about the thickness prepared; all 0 is the restoration as given.
+    /// </summary>
     public double Difference(ReadOnlySpan<double> z)
     {
         Span<Lab> sample = stackalloc Lab[_zone.Lights], other = stackalloc Lab[_zone.Lights];
@@ -156,7 +177,8 @@ internal sealed class UncertaintyModel
     public void Differences(ReadOnlySpan<double> points, Span<double> destination)
     {
         int lights = _zone.Lights, dimensions = Dimensions;
-        Span<Lab> samples = stackalloc Lab[lights * Batch], others = stackalloc Lab[lights * Batch], sample = stackalloc Lab[lights], other = stackalloc Lab[lights];
+        Span<Lab> samples = stackalloc Lab[lights * Batch], others = stackalloc Lab[lights * Batch],
+            sample = stackalloc Lab[lights], other = stackalloc Lab[lights];
         for (int from = 0; from < destination.Length; from += Batch)
         {
             int count = Math.Min(Batch, destination.Length - from);
@@ -170,7 +192,8 @@ internal sealed class UncertaintyModel
             }
 
             ZoneComparison.Largest(
-                _zone.Criterion, others.Slice(0, lights * count), samples.Slice(0, lights * count), destination.Slice(from, count));
+                _zone.Criterion, others.Slice(0, lights * count), samples.Slice(0, lights * count),
+                destination.Slice(from, count));
         }
     }
 
@@ -188,7 +211,8 @@ internal sealed class UncertaintyModel
         }
         else
         {
-            _zone.Tristimulus(Math.Min(Math.Max(wallMm, _zone.Axis.Range.MinMm), _zone.Axis.Range.MaxMm), colors, references);
+            _zone.Tristimulus(
+                Math.Min(Math.Max(wallMm, _zone.Axis.Range.MinMm), _zone.Axis.Range.MaxMm), colors, references);
         }
 
         AddScaled(colors, _stumpOne, z[Stump]);
@@ -206,18 +230,26 @@ internal sealed class UncertaintyModel
         for (int c = 0; c < samples.Length; c++)
         {
             samples[c] = Moved(_zone.ToLab(colors, c), z.Slice(ModelFrom, 3), _modelColor);
-            others[c] = moves ? _zone.ToLab(references, c) : Moved(_zone.Targets![c], z.Slice(TargetFrom, 3), _inputs.TargetColor);
+            others[c] = moves
+                ? _zone.ToLab(references, c)
+                : Moved(_zone.Targets![c], z.Slice(TargetFrom, 3), _inputs.TargetColor);
         }
     }
 
-    /// <summary>Standard uncertainty of the difference at the thickness prepared: the root of the sum of squared changes by each input.</summary>
+    /// <summary>
+    /// Standard uncertainty of the difference at the thickness prepared: the root of the sum of squared changes by each
+    /// input.
+    /// </summary>
     /// <remarks>
-    /// First order (JCGM 100:2008, 5.1.3 note 2) where the difference is linear. Near a difference of 0, where either sign of an input makes it larger, the
-    /// changes do not cancel, as half their difference would.
+    /// First order (JCGM 100:2008, 5.1.3 note 2) where the difference is linear. Near a difference of 0, where either
+    /// sign of an input makes it larger, the changes do not cancel, as half their difference would.
     /// </remarks>
     public double StandardUncertainty() => Math.Sqrt(Changes().Sum(change => change.Squares));
 
-    /// <summary>Inputs by what they do; several directions of one input (noise, L*, a*, b*) are shown as one, by the root of their squares.</summary>
+    /// <summary>
+    /// Inputs by what they do; several directions of one input (noise, L*, a*, b*) are shown as one, by the root of
+    /// their squares.
+    /// </summary>
     public IReadOnlyList<Contribution> Contributions()
     {
         double nominal = Difference(new double[Dimensions]);
@@ -228,8 +260,11 @@ internal sealed class UncertaintyModel
             .Select(group =>
             {
                 double squares = group.Sum(change => change.Squares), root = Math.Sqrt(squares);
-                (double low, double high) = group.Count() == 1 ? (group.First().Low, group.First().High) : (Math.Max(0, nominal - root), nominal + root);
-                return new Contribution(group.Key.Input, group.Key.Role, group.Key.Material, low, high, squares / total);
+                (double low, double high) = group.Count() == 1
+                    ? (group.First().Low, group.First().High)
+                    : (Math.Max(0, nominal - root), nominal + root);
+                return new Contribution(
+                    group.Key.Input, group.Key.Role, group.Key.Material, low, high, squares / total);
             })
             .OrderByDescending(contribution => contribution.Share));
     }
@@ -246,7 +281,8 @@ internal sealed class UncertaintyModel
             z[i] = 1;
             double high = Difference(z);
             z[i] = 0;
-            yield return new Change(i, low, high, (((low - nominal) * (low - nominal)) + ((high - nominal) * (high - nominal))) / 2);
+            yield return new Change(
+                i, low, high, (((low - nominal) * (low - nominal)) + ((high - nominal) * (high - nominal))) / 2);
         }
     }
 
@@ -262,7 +298,9 @@ internal sealed class UncertaintyModel
     private Curves CurvesOf(WallNeighbour neighbour, WallNeighbour reference)
     {
         ColorCurve colors = ColorCurve.Of(neighbour.Axis, neighbour.SlopesOver(_zone.Zone.Stump), _zone.Tables);
-        return new Curves(colors, _zone.Targets is null ? ColorCurve.Of(reference.Axis, ReferenceSlopes(reference), _zone.Tables) : null);
+        return new Curves(
+            colors,
+            _zone.Targets is null ? ColorCurve.Of(reference.Axis, ReferenceSlopes(reference), _zone.Tables) : null);
     }
 
     private double[] ReferenceSlopes(WallNeighbour neighbour) => _zone.Targets is not null ? []

@@ -11,8 +11,11 @@ public sealed class UncertaintyResult
     /// <summary>One prediction for each zone, in their order.</summary>
     public IReadOnlyList<ZonePrediction> Zones { get; }
 
-    /// <summary>The zone with the smallest probability to meet the criterion, among equals with the largest difference.</summary>
-    public ZonePrediction Limiting => Zones.OrderBy(zone => zone.Meets.Value).ThenByDescending(zone => zone.Difference).First();
+    /// <summary>
+    /// The zone with the smallest probability to meet the criterion, among equals with the largest difference.
+    /// </summary>
+    public ZonePrediction Limiting =>
+        Zones.OrderBy(zone => zone.Meets.Value).ThenByDescending(zone => zone.Difference).First();
 
     /// <summary>What must be shown with the result.</summary>
     public IReadOnlyList<Caution> Cautions { get; }

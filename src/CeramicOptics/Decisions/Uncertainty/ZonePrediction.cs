@@ -2,7 +2,9 @@ using CeramicOptics.Restorations;
 
 namespace CeramicOptics.Decisions.Uncertainty;
 
-/// <summary>How sure the predicted difference of one zone at its available thickness is, and how probable a match.</summary>
+/// <summary>
+/// How sure the predicted difference of one zone at its available thickness is, and how probable a match.
+/// </summary>
 public sealed class ZonePrediction
 {
     internal ZonePrediction(
@@ -17,8 +19,10 @@ public sealed class ZonePrediction
         IReadOnlyList<Contribution> contributions,
         int samples)
     {
-        (Zone, Difference, MeanDifference, StandardUncertainty, Interval95) = (zone, difference, meanDifference, standardUncertainty, interval95);
-        (Meets, Acceptable, Imperceptible, Contributions, Samples) = (meets, acceptable, imperceptible, contributions, samples);
+        (Zone, Difference, MeanDifference, StandardUncertainty, Interval95) = (
+            zone, difference, meanDifference, standardUncertainty, interval95);
+        (Meets, Acceptable, Imperceptible, Contributions, Samples) = (
+            meets, acceptable, imperceptible, contributions, samples);
     }
 
     /// <summary>The zone.</summary>
@@ -27,10 +31,15 @@ public sealed class ZonePrediction
     /// <summary>Largest difference over illuminants with every input at its value.</summary>
     public double Difference { get; }
 
-    /// <summary>Mean of the difference over the inputs' distributions; a norm, it lies above <see cref="Difference"/> where that is small.</summary>
+    /// <summary>
+    /// Mean of the difference over the inputs' distributions; a norm, it lies above <see cref="Difference"/> where that
+    /// is small.
+    /// </summary>
     public double MeanDifference { get; }
 
-    /// <summary>Standard uncertainty of the difference: of its distribution, or first order where nothing was sampled.</summary>
+    /// <summary>
+    /// Standard uncertainty of the difference: of its distribution, or first order where nothing was sampled.
+    /// </summary>
     public double StandardUncertainty { get; }
 
     /// <summary>Interval that holds 95 % of the distribution of the difference, with equal tails.</summary>
@@ -39,10 +48,16 @@ public sealed class ZonePrediction
     /// <summary>Probability that the criterion asked for is met.</summary>
     public Probability Meets { get; }
 
-    /// <summary>Probability of a difference within the acceptability threshold, which half of all observers accept (CIEDE2000 1.8 or CIELAB 2.7, by the criterion's formula).</summary>
+    /// <summary>
+    /// Probability of a difference within the acceptability threshold, which half of all observers accept (CIEDE2000
+    /// 1.8 or CIELAB 2.7, by the criterion's formula).
+    /// </summary>
     public Probability Acceptable { get; }
 
-    /// <summary>Probability of a difference within the perceptibility threshold, which half of all observers do not see (CIEDE2000 0.8 or CIELAB 1.2).</summary>
+    /// <summary>
+    /// Probability of a difference within the perceptibility threshold, which half of all observers do not see
+    /// (CIEDE2000 0.8 or CIELAB 1.2).
+    /// </summary>
     public Probability Imperceptible { get; }
 
     /// <summary>Inputs by what they do, the largest share first.</summary>
@@ -52,5 +67,7 @@ public sealed class ZonePrediction
     public int Samples { get; }
 
     /// <summary>For example "cervical: 1.2 ± 0.4, meets with probability 0.93 ± 0.005".</summary>
-    public override string ToString() => FormattableString.Invariant($"{Zone}: {Difference:0.0} ± {StandardUncertainty:0.0}, meets with probability {Meets}");
+    public override string ToString() =>
+        FormattableString.Invariant(
+            $"{Zone}: {Difference:0.0} ± {StandardUncertainty:0.0}, meets with probability {Meets}");
 }

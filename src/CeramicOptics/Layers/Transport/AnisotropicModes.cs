@@ -13,7 +13,8 @@ internal sealed class AnisotropicModes
     {
         int n = medium.Count;
         (_phase, _cosines, _weights) = (phase, medium.Cosines, medium.Weights);
-        (_p, _m, _lower, _s, _q) = (new double[n, n], new double[n, n], new double[n, n], new double[n, n], new double[n, n]);
+        (_p, _m, _lower, _s, _q) = (
+            new double[n, n], new double[n, n], new double[n, n], new double[n, n], new double[n, n]);
     }
 
     public void Solve(double albedo, double[] eigenvalues, ModeMatrix into, ModeMatrix outOf)
@@ -23,7 +24,10 @@ internal sealed class AnisotropicModes
         {
             for (int j = 0; j < n; j++)
             {
-                double factor = albedo / 2 * Math.Sqrt(_weights[i] * _weights[j] / (_cosines[i] * _cosines[j])), own = i == j ? 1 / _cosines[i] : 0;
+                double factor = albedo / 2 * Math.Sqrt(_weights[i] * _weights[j] / (_cosines[i] * _cosines[j])),
+                    own = i == j
+                    ? 1 / _cosines[i]
+                    : 0;
                 _p[i, j] = own - (factor * (_phase.Forward[i, j] - _phase.Backward[i, j]));
                 _m[i, j] = own - (factor * (_phase.Forward[i, j] + _phase.Backward[i, j]));
             }

@@ -45,7 +45,8 @@ internal sealed class DirectionGrid
         _indices = [.. indices.Distinct().OrderBy(index => index)];
         _instrumentDegrees = instrumentDegrees;
         double thinnest = _indices[0];
-        double[] widths = [.. _indices.Select((index, i) => i == 0 ? 1 : Cosine(_indices[i - 1] * _indices[i - 1], index))];
+        double[] widths = [.. _indices.Select(
+            (index, i) => i == 0 ? 1 : Cosine(_indices[i - 1] * _indices[i - 1], index))];
         double all = widths.Sum(Math.Sqrt);
         List<Node> nodes = [];
         for (int piece = 0; piece < _indices.Length; piece++)
@@ -85,7 +86,8 @@ internal sealed class DirectionGrid
 
     /// <summary>True when the grid was made for these media and instruments.</summary>
     public bool IsFor(IEnumerable<double> indices, double[] instrumentDegrees) =>
-        _indices.SequenceEqual(indices.Distinct().OrderBy(index => index)) && _instrumentDegrees.SequenceEqual(instrumentDegrees);
+        _indices.SequenceEqual(indices.Distinct().OrderBy(index => index)) && _instrumentDegrees.SequenceEqual(
+            instrumentDegrees);
 
     private static IEnumerable<Node> Nodes(double index, double width, int count)
     {
@@ -119,7 +121,8 @@ internal sealed class DirectionGrid
         int nearest = 0;
         for (int i = 1; i < sorted.Length; i++)
         {
-            bool isNearer = Math.Abs(sorted[i].SquaredSine - squaredSine) < Math.Abs(sorted[nearest].SquaredSine - squaredSine);
+            bool isNearer = Math.Abs(sorted[i].SquaredSine - squaredSine) < Math.Abs(
+                sorted[nearest].SquaredSine - squaredSine);
             nearest = isNearer ? i : nearest;
         }
 
@@ -132,7 +135,8 @@ internal sealed class DirectionGrid
         return sine * sine;
     }
 
-    private static double Cosine(double squaredSine, double index) => Math.Sqrt(Math.Max(0, 1 - (squaredSine / (index * index))));
+    private static double Cosine(double squaredSine, double index) =>
+        Math.Sqrt(Math.Max(0, 1 - (squaredSine / (index * index))));
 
     private readonly record struct Node(double SquaredSine, double Index, double Cosine, double Weight);
 }

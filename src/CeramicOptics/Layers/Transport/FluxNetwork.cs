@@ -45,7 +45,8 @@ internal sealed class FluxNetwork
     /// <summary>Vectors that hold a row of this length.</summary>
     public static int Padded(int length) => (length + Vector<double>.Count - 1) / Vector<double>.Count;
 
-    public Span<double> Row(int row) => MemoryMarshal.Cast<Vector<double>, double>(_vectors.AsSpan(row * _perRow, _perRow));
+    public Span<double> Row(int row) =>
+        MemoryMarshal.Cast<Vector<double>, double>(_vectors.AsSpan(row * _perRow, _perRow));
 
     public void Clear() => _vectors.AsSpan().Clear();
 
@@ -59,7 +60,8 @@ internal sealed class FluxNetwork
     {
         for (int i = 0; i < Order; i++)
         {
-            Span<Vector<double>> row = _vectors.AsSpan(i * _perRow, Padded(i + 1)), more = other._vectors.AsSpan(i * _perRow, row.Length);
+            Span<Vector<double>> row = _vectors.AsSpan(i * _perRow, Padded(i + 1)), more = other._vectors.AsSpan(
+                i * _perRow, row.Length);
             for (int j = 0; j < row.Length; j++)
             {
                 row[j] += more[j];

@@ -23,12 +23,14 @@ internal sealed class LayerModes
     {
         int n = medium.Count;
         (_medium, _anisotropy, _eigenvalues, _vectors) = (medium, anisotropy, new double[n], new double[n, n]);
-        (Roots, Into, OutOf) = (new double[n], new ModeMatrix(n + TransportColumn.Ports), new ModeMatrix(n + TransportColumn.Ports));
+        (Roots, Into, OutOf) = (
+            new double[n], new ModeMatrix(n + TransportColumn.Ports), new ModeMatrix(n + TransportColumn.Ports));
         if (anisotropy == 0)
         {
             double sum = medium.Weights.Sum();
             _secular = new SecularEquation(
-                Array.ConvertAll(medium.Cosines, cosine => 1 / (cosine * cosine)), Array.ConvertAll(medium.Weights, weight => weight / sum));
+                Array.ConvertAll(medium.Cosines, cosine => 1 / (cosine * cosine)),
+                Array.ConvertAll(medium.Weights, weight => weight / sum));
         }
         else
         {
@@ -62,7 +64,9 @@ internal sealed class LayerModes
     /// <summary>Takes the coefficients of a layer; its thickness does not matter.</summary>
     public void Set(TransportLayer layer)
     {
-        double peak = _general is null ? 0 : _medium.Phase(_anisotropy).ForwardPeak, scattering = layer.ScatteringPerMm * (1 - peak);
+        double peak = _general is null
+            ? 0
+            : _medium.Phase(_anisotropy).ForwardPeak, scattering = layer.ScatteringPerMm * (1 - peak);
         ExtinctionPerMm = layer.AbsorptionPerMm + scattering;
         double albedo = ExtinctionPerMm == 0 ? 0 : scattering / ExtinctionPerMm;
         if (albedo < SmallestAlbedo)

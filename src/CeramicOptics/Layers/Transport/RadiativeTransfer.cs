@@ -28,7 +28,8 @@ public static class RadiativeTransfer
     /// </returns>
     /// <exception cref="ArgumentException">No layer.</exception>
     /// <exception cref="ArgumentOutOfRangeException">A value is outside its range or NaN.</exception>
-    public static TransportResult Solve(IEnumerable<TransportLayer> layers, double upperIndex, double lowerIndex, double tolerance = 1e-5)
+    public static TransportResult Solve(
+        IEnumerable<TransportLayer> layers, double upperIndex, double lowerIndex, double tolerance = 1e-5)
     {
         IReadOnlyList<TransportLayer> stack = Guard.Copy(layers, minimumCount: 1);
         Guard.InRange(upperIndex, RefractiveIndex.Minimum, RefractiveIndex.Maximum, "");
@@ -36,12 +37,16 @@ public static class RadiativeTransfer
         Guard.InRange(tolerance, 1e-8, 0.1, "");
         foreach (TransportLayer layer in stack)
         {
-            Guard.InRange(layer.RefractiveIndex, RefractiveIndex.Minimum, RefractiveIndex.Maximum, "", "refractive index of a layer");
+            Guard.InRange(
+                layer.RefractiveIndex, RefractiveIndex.Minimum, RefractiveIndex.Maximum, "",
+                "refractive index of a layer");
         }
 
         TransportResult result = Solve(stack, upperIndex, lowerIndex, FirstStreams);
         double last = 0;
-        for (int streams = 2 * FirstStreams; streams <= LastStreams && !(result.ErrorEstimate <= tolerance); streams *= 2)
+        for (
+            int streams =
+                2 * FirstStreams; streams <= LastStreams && !(result.ErrorEstimate <= tolerance); streams *= 2)
         {
             // A change can be small by chance, so the one before counts too.
             TransportResult finer = Solve(stack, upperIndex, lowerIndex, streams);
@@ -53,16 +58,19 @@ public static class RadiativeTransfer
         return result;
     }
 
-    internal static TransportResult Solve(IReadOnlyList<TransportLayer> layers, double upperIndex, double lowerIndex, int streams)
+    internal static TransportResult Solve(
+        IReadOnlyList<TransportLayer> layers, double upperIndex, double lowerIndex, int streams)
     {
-        double[] indices = [.. layers.Select(layer => layer.RefractiveIndex)], thicknesses = [.. layers.Select(layer => layer.ThicknessMm)];
+        double[] indices = [.. layers.Select(layer => layer.RefractiveIndex)], thicknesses = [.. layers.Select(
+            layer => layer.ThicknessMm)];
         DirectionGrid grid = new([upperIndex, .. indices, lowerIndex], streams, 0);
         LayerModes[] modes = [.. layers.Select(layer => ModesOf(layer, grid))];
         SubstrateResponse Under(TransportBeam beam) =>
             new TransportColumn(grid, modes, indices, indices[indices.Length - 1], lowerIndex, beam).At(thicknesses);
 
         // A black body gets all light that leaves below.
-        SubstrateResponse diffuse = Under(new TransportBeam(upperIndex, null, null)), normal = Under(new TransportBeam(upperIndex, 0, null));
+        SubstrateResponse diffuse = Under(new TransportBeam(upperIndex, null, null)), normal = Under(
+            new TransportBeam(upperIndex, 0, null));
         return new TransportResult(diffuse.Own, diffuse.Passing, normal.Own, normal.Passing, double.PositiveInfinity);
     }
 

@@ -5,7 +5,8 @@ namespace CeramicOptics.Layers.Transport;
 /// <param name="LightDegrees">Angle of the light; null for Lambertian light.</param>
 /// <param name="ViewDegrees">Angle of the detector; null when all returning light is collected.</param>
 /// <param name="IsSpecularTrapped">True when light reflected by the upper face itself is lost.</param>
-internal readonly record struct TransportBeam(double Index, double? LightDegrees, double? ViewDegrees, bool IsSpecularTrapped = false)
+internal readonly record struct TransportBeam(
+    double Index, double? LightDegrees, double? ViewDegrees, bool IsSpecularTrapped = false)
 {
     /// <summary>Angles that the directions must contain, in air.</summary>
     public double[] Instruments => [.. ((double?[])[LightDegrees, ViewDegrees]).OfType<double>().Distinct()];

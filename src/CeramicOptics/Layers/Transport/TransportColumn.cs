@@ -40,7 +40,8 @@ internal sealed class TransportColumn
     /// <param name="bodyIndex">Index of the body.</param>
     /// <param name="beam">Light and detector.</param>
     public TransportColumn(
-        DirectionGrid grid, LayerModes[] modes, double[] indices, double filmIndex, double bodyIndex, TransportBeam beam)
+        DirectionGrid grid, LayerModes[] modes, double[] indices, double filmIndex, double bodyIndex,
+        TransportBeam beam)
     {
         (_grid, _modes, _indices) = (grid, modes, indices);
         int capacity = grid.Count + Ports;
@@ -220,7 +221,8 @@ internal sealed class TransportColumn
         _top.Order = Ports + below.Length;
         for (int i = 0; i < above.Length; i++)
         {
-            double shape = _grid.Amplitudes[i] / norm, light = Share(beam.LightDegrees, i, shape), view = Share(beam.ViewDegrees, i, shape);
+            double shape = _grid.Amplitudes[i] / norm, light = Share(beam.LightDegrees, i, shape), view = Share(
+                beam.ViewDegrees, i, shape);
             double reflectance = upper == lower ? 0 : i < below.Length ? Fresnel(upper, above[i], lower, below[i]) : 1;
             double conductance = (1 - reflectance) / (1 + reflectance);
             direct += light * view * (1 - (2 * conductance) - (beam.IsSpecularTrapped ? reflectance : 0));

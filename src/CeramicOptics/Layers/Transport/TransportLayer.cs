@@ -11,13 +11,15 @@ public readonly record struct TransportLayer
     /// <param name="thicknessMm">Thickness, 0 to 1e6 mm.</param>
     /// <param name="refractiveIndex">Index, 1 to 4.</param>
     /// <exception cref="ArgumentOutOfRangeException">A value is outside its range or NaN.</exception>
-    public TransportLayer(double absorptionPerMm, double scatteringPerMm, double anisotropy, double thicknessMm, double refractiveIndex)
+    public TransportLayer(
+        double absorptionPerMm, double scatteringPerMm, double anisotropy, double thicknessMm, double refractiveIndex)
     {
         AbsorptionPerMm = Guard.InRange(absorptionPerMm, 0, 1e6, "1/mm");
         ScatteringPerMm = Guard.InRange(scatteringPerMm, 0, 1e6, "1/mm");
         Anisotropy = Guard.InRange(anisotropy, 0, 0.99, "");
         ThicknessMm = Guard.InRange(thicknessMm, 0, 1e6, "mm");
-        RefractiveIndex = Guard.InRange(refractiveIndex, Layers.RefractiveIndex.Minimum, Layers.RefractiveIndex.Maximum, "");
+        RefractiveIndex = Guard.InRange(
+            refractiveIndex, Layers.RefractiveIndex.Minimum, Layers.RefractiveIndex.Maximum, "");
     }
 
     /// <summary>Absorption coefficient μa, 1/mm.</summary>
@@ -35,20 +37,25 @@ public readonly record struct TransportLayer
     /// <summary>Refractive index.</summary>
     public double RefractiveIndex { get; }
 
-    /// <summary>The layer that has the given Kubelka-Munk coefficients where two-flux theory is exact, deep inside a thick layer.</summary>
+    /// <summary>
+    /// The layer that has the given Kubelka-Munk coefficients where two-flux theory is exact, deep inside a thick
+    /// layer.
+    /// </summary>
     /// <param name="absorptionPerMm">K, 1/mm.</param>
     /// <param name="scatteringPerMm">S, 1/mm.</param>
     /// <param name="anisotropy">Mean cosine g.</param>
     /// <param name="thicknessMm">Thickness, mm.</param>
     /// <param name="refractiveIndex">Index.</param>
     /// <remarks>
-    /// K = 2 μa and S = 3/4 μs (1 - g) - 1/4 μa, so μa = K/2 and μs (1 - g) = (4 S + μa)/3: van Gemert, Star 1987, Lasers Life Sci.
-    /// 1:287-298.
+    /// K = 2 μa and S = 3/4 μs (1 - g) - 1/4 μa, so μa = K/2 and μs (1 - g) = (4 S + μa)/3: van Gemert, Star 1987,
+    /// Lasers Life Sci. 1:287-298.
     /// </remarks>
     public static TransportLayer FromTwoFlux(
         double absorptionPerMm, double scatteringPerMm, double anisotropy, double thicknessMm, double refractiveIndex)
     {
         double absorption = absorptionPerMm / 2, reducedScattering = ((4 * scatteringPerMm) + absorption) / 3;
-        return new TransportLayer(absorption, reducedScattering / (1 - Guard.InRange(anisotropy, 0, 0.99, "")), anisotropy, thicknessMm, refractiveIndex);
+        return new TransportLayer(
+            absorption, reducedScattering / (1 - Guard.InRange(anisotropy, 0, 0.99, "")), anisotropy, thicknessMm,
+            refractiveIndex);
     }
 }

@@ -42,14 +42,17 @@ public sealed class TransportModel : IOpticalModel
     public static TransportModel Default { get; } = new();
 
     /// <inheritdoc/>
-    public bool IsSameTheoryAs(IOpticalModel other) => other is TransportModel transport && transport.Anisotropy == Anisotropy;
+    public bool IsSameTheoryAs(IOpticalModel other) =>
+        other is TransportModel transport && transport.Anisotropy == Anisotropy;
 
-    /// <summary>An upper estimate of this model's own error: three times the largest change with other numbers of directions.</summary>
+    /// <summary>
+    /// An upper estimate of this model's own error: three times the largest change with other numbers of directions.
+    /// </summary>
     /// <param name="stack">The stack.</param>
     /// <param name="geometry">Measurement geometry.</param>
     /// <remarks>
-    /// Two other numbers, since one change can be small by chance: half as many more and twice as many, above 64 streams three quarters and
-    /// half. Rounding, about 1e-8, is included.
+    /// Two other numbers, since one change can be small by chance: half as many more and twice as many, above 64
+    /// streams three quarters and half. Rounding, about 1e-8, is included.
     /// </remarks>
     public double ErrorEstimate(LayerStack stack, MeasurementGeometry geometry)
     {
@@ -71,7 +74,9 @@ public sealed class TransportModel : IOpticalModel
     /// <inheritdoc/>
     public override string ToString() => Name;
 
-    IOpticalModel IOpticalModel.Coarse => Streams <= CoarseStreams ? this : new TransportModel(CoarseStreams, Anisotropy);
+    IOpticalModel IOpticalModel.Coarse =>
+        Streams <= CoarseStreams ? this : new TransportModel(CoarseStreams, Anisotropy);
 
-    StackSampler IOpticalModel.SamplerFor(LayerStack stack, MeasurementGeometry geometry) => new TransportSampler(stack, geometry, this);
+    StackSampler IOpticalModel.SamplerFor(LayerStack stack, MeasurementGeometry geometry) => new TransportSampler(
+        stack, geometry, this);
 }

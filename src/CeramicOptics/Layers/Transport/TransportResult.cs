@@ -12,9 +12,13 @@ namespace CeramicOptics.Layers.Transport;
 /// of the change before where that is more.
 /// </param>
 public readonly record struct TransportResult(
-    double DiffuseReflectance, double DiffuseTransmittance, double NormalReflectance, double NormalTransmittance, double ErrorEstimate)
+    double DiffuseReflectance, double DiffuseTransmittance, double NormalReflectance, double NormalTransmittance,
+    double ErrorEstimate)
 {
     internal double LargestChangeFrom(TransportResult other) => Math.Max(
-        Math.Max(Math.Abs(DiffuseReflectance - other.DiffuseReflectance), Math.Abs(DiffuseTransmittance - other.DiffuseTransmittance)),
-        Math.Max(Math.Abs(NormalReflectance - other.NormalReflectance), Math.Abs(NormalTransmittance - other.NormalTransmittance)));
+        Math.Max(Math.Abs(DiffuseReflectance - other.DiffuseReflectance),
+        Math.Abs(DiffuseTransmittance - other.DiffuseTransmittance)),
+        Math.Max(
+            Math.Abs(NormalReflectance - other.NormalReflectance),
+            Math.Abs(NormalTransmittance - other.NormalTransmittance)));
 }

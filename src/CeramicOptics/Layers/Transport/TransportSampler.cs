@@ -17,7 +17,8 @@ internal sealed class TransportSampler : StackSampler
         (_columns, _grids) = (new TransportColumn?[stack.Grid.Count], new GridMemo(model.Streams));
     }
 
-    public override SubstrateResponse At(int wavelength, ReadOnlySpan<double> layersMm) => ColumnAt(wavelength).At(layersMm);
+    public override SubstrateResponse At(int wavelength, ReadOnlySpan<double> layersMm) =>
+        ColumnAt(wavelength).At(layersMm);
 
     public override double InfiniteAt(int wavelength, int layer, ReadOnlySpan<double> layersMm)
     {
@@ -30,7 +31,8 @@ internal sealed class TransportSampler : StackSampler
         return ColumnAt(wavelength).InfiniteAt(layer, layersMm);
     }
 
-    private double IndexOf(int layer, int wavelength) => _stack.Layers[layer].Material.RefractiveIndex.At(_stack.Grid[wavelength]);
+    private double IndexOf(int layer, int wavelength) =>
+        _stack.Layers[layer].Material.RefractiveIndex.At(_stack.Grid[wavelength]);
 
     private TransportColumn ColumnAt(int wavelength) => _columns[wavelength] ??= NewColumn(wavelength);
 
@@ -41,14 +43,17 @@ internal sealed class TransportSampler : StackSampler
         double body = _stack.Substrate.BodyUnder(film, wavelength).Index;
         TransportBeam beam = TransportBeam.Of(_geometry, indices[0]);
         DirectionGrid grid = _grids.For([beam.Index, .. indices, film, body], beam.Instruments);
-        LayerModes[] modes = [.. _stack.Layers.Select((layer, i) => ModesOf(layer.Material, wavelength, grid.In(indices[i])))];
+        LayerModes[] modes = [.. _stack.Layers.Select(
+            (layer, i) => ModesOf(layer.Material, wavelength, grid.In(indices[i])))];
         return new TransportColumn(grid, modes, indices, film, body, beam);
     }
 
     private LayerModes ModesOf(Material material, int wavelength, MediumDirections medium)
     {
         LayerModes modes = new(medium, _model.Anisotropy);
-        modes.Set(TransportLayer.FromTwoFlux(material.Absorption[wavelength], material.Scattering[wavelength], _model.Anisotropy, 0, 1));
+        modes.Set(
+            TransportLayer.FromTwoFlux(material.Absorption[wavelength], material.Scattering[wavelength],
+            _model.Anisotropy, 0, 1));
         return modes;
     }
 }

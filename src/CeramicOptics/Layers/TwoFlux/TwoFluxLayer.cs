@@ -2,17 +2,20 @@ namespace CeramicOptics.Layers.TwoFlux;
 
 /// <summary>Kubelka-Munk two-flux formulas for one homogeneous layer, without surfaces, at one wavelength.</summary>
 /// <remarks>
-/// K and S in 1/mm, thickness t in mm, reflectances 0 to 1 inside the medium. With x = t sqrt(K (K + 2 S)), the formulas are written
-/// in A = sinh(x)/x and C = cosh(x), both times exp(-x), so that K = 0, S = 0, t = 0 and any x are plain values of one expression.
-/// Relative error of R is below 1e-12. Good for optically thick, weakly absorbing layers under diffuse light; for a thin clear layer
-/// the light inside is not diffuse and the result can be off by 0.2 (reduced optical thickness below 0.3).
-/// Source: Kubelka, Munk 1931, Z. Tech. Phys. 12:593-601; Kubelka 1948, J. Opt. Soc. Am. 38:448-457.
+/// K and S in 1/mm, thickness t in mm, reflectances 0 to 1 inside the medium. With x = t sqrt(K (K + 2 S)), the
+/// formulas are written in A = sinh(x)/x and C = cosh(x), both times exp(-x), so that K = 0, S = 0, t = 0 and any x are
+/// plain values of one expression. Relative error of R is below 1e-12. Good for optically thick, weakly absorbing
+/// layers under diffuse light; for a thin clear layer the light inside is not diffuse and the result can be off by 0.2
+/// (reduced optical thickness below 0.3). Source: Kubelka, Munk 1931, Z. Tech. Phys. 12:593-601; Kubelka 1948, J. Opt.
+/// Soc. Am. 38:448-457.
 /// </remarks>
 public static class TwoFluxLayer
 {
     private const double MaximumPerMm = 1e6, MaximumThicknessMm = 1e4;
 
-    /// <summary>Reflectance and transmittance of the free layer (over a perfectly black backing of the same index).</summary>
+    /// <summary>
+    /// Reflectance and transmittance of the free layer (over a perfectly black backing of the same index).
+    /// </summary>
     /// <param name="absorptionPerMm">K, 0 to 1e6 1/mm.</param>
     /// <param name="scatteringPerMm">S, 0 to 1e6 1/mm.</param>
     /// <param name="thicknessMm">t, 0 to 1e4 mm.</param>
@@ -65,7 +68,8 @@ public static class TwoFluxLayer
     /// <param name="thicknessMm">t, 0 to 1e4 mm.</param>
     /// <param name="backing">Rg, 0 to 1.</param>
     /// <exception cref="ArgumentOutOfRangeException">A value is outside its range or NaN.</exception>
-    internal static LayerSensitivity Sensitivity(double absorptionPerMm, double scatteringPerMm, double thicknessMm, double backing)
+    internal static LayerSensitivity Sensitivity(
+        double absorptionPerMm, double scatteringPerMm, double thicknessMm, double backing)
     {
         Check(absorptionPerMm, scatteringPerMm, thicknessMm);
         Guard.InRange(backing, 0, 1, "");
@@ -82,8 +86,9 @@ public static class TwoFluxLayer
         double denominator = terms.BackedDenominator(g);
         double byBacking = terms.Decay / denominator * (terms.Decay / denominator);
 
-        // R = N / D, N = g C + (S - g (K + S)) A t, D = C + (K + S - S g) A t; A t and C depend on q = K (K + 2 S) and t alone:
-        // dC/dq = t (A t) / 2 and d(A t)/dq = t^3 B, B = (cosh x - sinh x / x) / (2 x^2). Both sides carry exp(-x), which cancels.
+        // R = N / D, N = g C + (S - g (K + S)) A t, D = C + (K + S - S g) A t; A t and C depend on q = K (K + 2 S) and
+        // t alone: dC/dq = t (A t) / 2 and d(A t)/dq = t^3 B, B = (cosh x - sinh x / x) / (2 x^2). Both sides carry
+        // exp(-x), which cancels.
         double at = terms.Shc * thicknessMm, byQ = thicknessMm * thicknessMm * thicknessMm * terms.ShcSlope;
         double cByQ = thicknessMm * at / 2;
         double qByK = 2 * (k + s), qByS = 2 * k;
@@ -96,7 +101,8 @@ public static class TwoFluxLayer
     }
 
     /// <summary>Transmittance of the free layer with its derivatives by K and S.</summary>
-    internal static (double Value, double ByAbsorptionMm, double ByScatteringMm) TransmittanceSensitivity(double k, double s, double t)
+    internal static (double Value, double ByAbsorptionMm, double ByScatteringMm) TransmittanceSensitivity(
+        double k, double s, double t)
     {
         // T = 1/D with D as in Sensitivity for Rg = 0; D carries exp(-x), so T = exp(-x)/D.
         Terms terms = new(k, s, t);
@@ -114,7 +120,8 @@ public static class TwoFluxLayer
     {
         double denominator = terms.Denominator;
 
-        // 1 - R0 Rg as (1 - Rg) + Rg (1 - R0): no difference of near-equal numbers even for a white layer on a white backing.
+        // 1 - R0 Rg as (1 - Rg) + Rg (1 - R0): no difference of near-equal numbers even for a white layer on a white
+        // backing.
         double oneMinusProduct = (1 - g) + (g * terms.LossTerm / denominator);
         double transmittance = terms.Decay / denominator;
         double r = (terms.ScatteringTerm / denominator) + (transmittance * transmittance * g / oneMinusProduct);
@@ -145,9 +152,9 @@ public static class TwoFluxLayer
             if (x < 1)
             {
                 // sinh(x)/x, cosh(x) and (cosh x - sinh x / x) / (2 x^2) by their power series, to 1e-17 at x = 1.
-                Shc = Decay * (1 + (x2 / 6 * (1 + (x2 / 20 * (1 + (x2 / 42 * (1 + (x2 / 72 * (1 + (x2 / 110 * (1 + (x2 / 156 * (1 + (x2 / 210 * (1 + (x2 / 272))))))))))))))));
-                _cosh = Decay * (1 + (x2 / 2 * (1 + (x2 / 12 * (1 + (x2 / 30 * (1 + (x2 / 56 * (1 + (x2 / 90 * (1 + (x2 / 132 * (1 + (x2 / 182 * (1 + (x2 / 240))))))))))))))));
-                ShcSlope = Decay / 6 * (1 + (x2 / 10 * (1 + (x2 / 28 * (1 + (x2 / 54 * (1 + (x2 / 88 * (1 + (x2 / 130 * (1 + (x2 / 180 * (1 + (x2 / 238))))))))))))));
+                Shc = Decay * Series(x2, 6, 20, 42, 72, 110, 156, 210, 272);
+                _cosh = Decay * Series(x2, 2, 12, 30, 56, 90, 132, 182, 240);
+                ShcSlope = Decay / 6 * Series(x2, 10, 28, 54, 88, 130, 180, 238);
             }
             else
             {
@@ -176,5 +183,13 @@ public static class TwoFluxLayer
         public double Denominator => _sum + _cosh;
 
         public double BackedDenominator(double g) => LossTerm + ((1 - g) * _scattering);
+
+        /// <summary>1 + y/d1 (1 + y/d2 (1 + ...)).</summary>
+        private static double Series(double y, params ReadOnlySpan<double> divisors)
+        {
+            double sum = 1;
+            for (int i = divisors.Length - 1; i >= 0; i--) sum = 1 + (y / divisors[i] * sum);
+            return sum;
+        }
     }
 }

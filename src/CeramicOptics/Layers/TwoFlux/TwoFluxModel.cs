@@ -2,8 +2,8 @@ namespace CeramicOptics.Layers.TwoFlux;
 
 /// <summary>Two-flux theory (Kubelka-Munk) with a diffuse Fresnel boundary at every jump of refractive index.</summary>
 /// <remarks>
-/// Fast, and close for thick layers that scatter much; for thin or clear ones off by several units of CIEDE2000, see docs/validation.md.
-/// Immutable and safe to share.
+/// Fast, and close for thick layers that scatter much; for thin or clear ones off by several units of CIEDE2000, see
+/// docs/validation.md. Immutable and safe to share.
 /// </remarks>
 public sealed class TwoFluxModel : IOpticalModel
 {
@@ -28,5 +28,6 @@ public sealed class TwoFluxModel : IOpticalModel
 
     IOpticalModel IOpticalModel.Coarse => this;
 
-    StackSampler IOpticalModel.SamplerFor(LayerStack stack, MeasurementGeometry geometry) => new TwoFluxSampler(stack, geometry);
+    StackSampler IOpticalModel.SamplerFor(LayerStack stack, MeasurementGeometry geometry) => new TwoFluxSampler(
+        stack, geometry);
 }

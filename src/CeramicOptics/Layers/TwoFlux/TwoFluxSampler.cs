@@ -2,10 +2,11 @@ namespace CeramicOptics.Layers.TwoFlux;
 
 /// <summary>Two-flux theory of a whole stack, from the substrate up.</summary>
 /// <remarks>
-/// Below the current level four numbers are known: the reflectance R over a black body, the share e of the body's light that comes out upwards,
-/// the share a of light from above that reaches the body, and the share c of the body's light that returns to it. An element above with
-/// reflectances Ra, Rb (from above, from below) and transmittances Td, Tu (down, up) makes of them, with d = 1 / (1 - Rb R):
-/// c + a d Rb e, e d Tu, a d Td and Ra + Td Tu R d (Kubelka 1954, J. Opt. Soc. Am. 44:330-335).
+/// Below the current level four numbers are known: the reflectance R over a black body, the share e of the body's light
+/// that comes out upwards, the share a of light from above that reaches the body, and the share c of the body's light
+/// that returns to it. An element above with reflectances Ra, Rb (from above, from below) and transmittances Td, Tu
+/// (down, up) makes of them, with d = 1 / (1 - Rb R): c + a d Rb e, e d Tu, a d Td and Ra + Td Tu R d (Kubelka 1954, J.
+/// Opt. Soc. Am. 44:330-335).
 /// </remarks>
 internal sealed class TwoFluxSampler : StackSampler
 {
@@ -43,7 +44,9 @@ internal sealed class TwoFluxSampler : StackSampler
         {
             Material material = _stack.Layers[j].Material;
             level = level.Under(_below[j, wavelength])
-                .Under(TwoFluxLayer.SlabUnchecked(material.Absorption[wavelength], material.Scattering[wavelength], layersMm[j]));
+                .Under(
+                    TwoFluxLayer.SlabUnchecked(material.Absorption[wavelength], material.Scattering[wavelength],
+                    layersMm[j]));
         }
 
         return _surface[wavelength].Over(level.Reflectance, level.Emerging, level.Reaching, level.Returning);
@@ -62,7 +65,8 @@ internal sealed class TwoFluxSampler : StackSampler
         for (int j = layer - 1; j >= 0; j--)
         {
             material = _stack.Layers[j].Material;
-            reflectance = TwoFluxLayer.SlabUnchecked(material.Absorption[wavelength], material.Scattering[wavelength], layersMm[j])
+            reflectance = TwoFluxLayer.SlabUnchecked(
+                material.Absorption[wavelength], material.Scattering[wavelength], layersMm[j])
                 .OnBacking(_below[j, wavelength].OnBacking(reflectance));
         }
 
