@@ -251,7 +251,7 @@ public sealed class StackResponse
         sums.Clear();
         for (int node = 0; node < first * second; node++)
         {
-            AddScaled(
+            SpanMath.AddScaled(
                 sums, _coefficients.AsSpan(node * Functions * n, functions * n),
                 one[node % first] * other[node / first]);
         }
@@ -260,22 +260,6 @@ public sealed class StackResponse
         {
             Guard.InRange(mm, Varied[axis].Range.MinMm, Varied[axis].Range.MaxMm, "mm", "thicknessMm");
             Chebyshev.Polynomials(Axes[axis].At(mm), polynomials);
-        }
-    }
-
-    private static void AddScaled(Span<double> sums, ReadOnlySpan<double> values, double factor)
-    {
-        int whole = sums.Length - (sums.Length % Vector<double>.Count);
-        Span<Vector<double>> to = MemoryMarshal.Cast<double, Vector<double>>(sums.Slice(0, whole));
-        ReadOnlySpan<Vector<double>> from = MemoryMarshal.Cast<double, Vector<double>>(values.Slice(0, whole));
-        for (int i = 0; i < to.Length; i++)
-        {
-            to[i] += factor * from[i];
-        }
-
-        for (int i = whole; i < sums.Length; i++)
-        {
-            sums[i] += factor * values[i];
         }
     }
 }

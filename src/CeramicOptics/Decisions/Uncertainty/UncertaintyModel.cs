@@ -21,8 +21,8 @@ internal sealed class UncertaintyModel
     private readonly bool _isMonolithic;
     private readonly double _scale, _modelColor;
     private readonly int _width;
-    private readonly Curves? _stumpUp, _stumpDown;
-    private readonly List<(Input Input, WallNeighbour Neighbour, Curves Curves)> _moves = [];
+    private readonly WallCurves? _stumpUp, _stumpDown;
+    private readonly List<(Input Input, WallNeighbour Neighbour, WallCurves Curves)> _moves = [];
     private readonly List<(Input Input, ReadingNoise Noise)> _noise = [];
 
     // Everything linear at the thickness prepared: inputs, and their moves of XYZ of colours and references, one row
@@ -60,7 +60,7 @@ internal sealed class UncertaintyModel
             switch (one.Quantity)
             {
                 case MovedQuantity.Thickness:
-                    Curves curves = CurvesOf(one, references[i]);
+                    WallCurves curves = CurvesOf(one, references[i]);
                     _moves.Add(
                         (new Input(UncertainInput.Thickness, one.Role, one.Material, _inputs.ThicknessMm(one.Role)),
                         one, curves));
@@ -130,14 +130,14 @@ internal sealed class UncertaintyModel
         _preparedMm = wallMm;
         (_linearColors, _linearReferences) = (new double[_linear.Count * _width], new double[_linear.Count * _width]);
         int row = 0;
-        foreach ((Input input, WallNeighbour neighbour, Curves curves) in _moves.Where(move => move.Input.Size > 0))
+        foreach ((Input input, WallNeighbour neighbour, WallCurves curves) in _moves.Where(move => move.Input.Size > 0))
         {
             double size = input.Kind == UncertainInput.CoefficientScale
                 ? input.Size * ThicknessOf(neighbour.Role, wallMm)
                 : input.Size;
             curves.Evaluate(neighbour.Axis.At(wallMm), Row(_linearColors, row), Row(_linearReferences, row));
-            Scale(Row(_linearColors, row), size);
-            Scale(Row(_linearReferences, row), size);
+            SpanMath.Scale(Row(_linearColors, row), size);
+            SpanMath.Scale(Row(_linearReferences, row), size);
             row++;
         }
 
@@ -215,15 +215,15 @@ internal sealed class UncertaintyModel
                 Math.Min(Math.Max(wallMm, _zone.Axis.Range.MinMm), _zone.Axis.Range.MaxMm), colors, references);
         }
 
-        AddScaled(colors, _stumpOne, z[Stump]);
-        AddScaled(colors, _stumpTwo, z[Stump] * z[Stump]);
+        SpanMath.AddScaled(colors, _stumpOne, z[Stump]);
+        SpanMath.AddScaled(colors, _stumpTwo, z[Stump] * z[Stump]);
         bool moves = _zone.Targets is null;
         for (int i = 0; i < _linear.Count; i++)
         {
-            AddScaled(colors, Row(_linearColors, i), z[FixedInputs + i]);
+            SpanMath.AddScaled(colors, Row(_linearColors, i), z[FixedInputs + i]);
             if (moves)
             {
-                AddScaled(references, Row(_linearReferences, i), z[FixedInputs + i]);
+                SpanMath.AddScaled(references, Row(_linearReferences, i), z[FixedInputs + i]);
             }
         }
 
@@ -289,16 +289,16 @@ internal sealed class UncertaintyModel
     private double ThicknessOf(LayerRole role, double wallMm) =>
         _zone.Wall.Restoration.LayersOf(wallMm).First(item => item.Role == role).Layer.ThicknessMm;
 
-    private Curves OfStump(double shift)
+    private WallCurves OfStump(double shift)
     {
         double[] at = _zone.Response.AtNodes(_zone.Zone.Stump.Shifted(shift));
-        return new Curves(ColorCurve.Of(_zone.Axis, at, _zone.Tables), null);
+        return new WallCurves(ColorCurve.Of(_zone.Axis, at, _zone.Tables), null);
     }
 
-    private Curves CurvesOf(WallNeighbour neighbour, WallNeighbour reference)
+    private WallCurves CurvesOf(WallNeighbour neighbour, WallNeighbour reference)
     {
         ColorCurve colors = ColorCurve.Of(neighbour.Axis, neighbour.SlopesOver(_zone.Zone.Stump), _zone.Tables);
-        return new Curves(
+        return new WallCurves(
             colors,
             _zone.Targets is null ? ColorCurve.Of(reference.Axis, ReferenceSlopes(reference), _zone.Tables) : null);
     }
@@ -309,35 +309,10 @@ internal sealed class UncertaintyModel
 
     private Span<double> Row(double[] rows, int row) => rows.AsSpan(row * _width, _width);
 
-    private static void Scale(Span<double> values, double factor)
-    {
-        for (int f = 0; f < values.Length; f++)
-        {
-            values[f] *= factor;
-        }
-    }
-
-    private static void AddScaled(Span<double> sums, ReadOnlySpan<double> values, double factor)
-    {
-        for (int f = 0; f < sums.Length; f++)
-        {
-            sums[f] += factor * values[f];
-        }
-    }
-
     private static Lab Moved(Lab color, ReadOnlySpan<double> z, double size) =>
         new(color.L + (size * z[0]), color.A + (size * z[1]), color.B + (size * z[2]));
 
     private readonly record struct Change(int Dimension, double Low, double High, double Squares);
 
     private readonly record struct Input(UncertainInput Kind, LayerRole Role, Material Material, double Size);
-
-    private sealed record Curves(ColorCurve Colors, ColorCurve? References)
-    {
-        public void Evaluate(double x, Span<double> colors, Span<double> references)
-        {
-            Colors.Evaluate(x, colors);
-            References?.Evaluate(x, references);
-        }
-    }
 }
