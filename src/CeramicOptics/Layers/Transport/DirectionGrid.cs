@@ -66,6 +66,9 @@ internal sealed class DirectionGrid
     /// <summary>The directions that exist in a medium.</summary>
     public MediumDirections In(double index) => _media[Array.IndexOf(_indices, index)];
 
+    /// <summary>True when the direction is one of an instrument only, with no weight in integrals.</summary>
+    public bool IsOfInstrument(int direction) => _media[_media.Length - 1].Weights[direction] < 10 * NoWeight;
+
     /// <summary>Position of an instrument's direction.</summary>
     public int Instrument(double degrees) => _instruments[Array.IndexOf(_instrumentDegrees, degrees)];
 
