@@ -64,26 +64,62 @@ internal sealed class LateralColumn
     private void Pass(LateralLayer layer, double frequencyPerMm, double thicknessMm)
     {
         int n = layer.Count;
-        double h = thicknessMm / 2;
-        int doublings = Math.Max(0, (int)Math.Ceiling(Math.Log(h * layer.LargestRatePerMm(frequencyPerMm) / StartDepth) / Math.Log(2)));
-        Start(layer, frequencyPerMm, h / (1L << doublings), n);
-        for (int step = 0; step < doublings; step++)
+        if (double.IsInfinity(frequencyPerMm))
         {
-            Copy(_s, _k, n);
-            LateralMatrix.Reduce(_k, _v, n, n, _m);
-            for (int i = 0; i < n; i++)
+            SwallowAll(layer);
+        }
+        else
+        {
+            double h = thicknessMm / 2, depth = h * layer.LargestRatePerMm(frequencyPerMm);
+            int doublings = Math.Max(0, (int)Math.Ceiling(Math.Log(depth / StartDepth) / Math.Log(2)));
+            Start(layer, frequencyPerMm, h / (1L << doublings), n);
+            for (int step = 0; step < doublings; step++)
             {
-                Span<double> s = _s.Row(i), v = _v.Row(i), m = _m.Row(i);
-                for (int j = i; j < n; j++)
-                {
-                    v[j] = m[j] / 2;
-                    s[j] -= v[j];
-                }
+                Double(n);
             }
-
-            _v.Mirror(n);
         }
 
+        PutOn(n);
+    }
+
+    private void Double(int n)
+    {
+        Copy(_s, _k, n);
+        LateralMatrix.Reduce(_k, _v, n, n, _m);
+        for (int i = 0; i < n; i++)
+        {
+            Span<double> s = _s.Row(i), v = _v.Row(i), m = _m.Row(i);
+            for (int j = i; j < n; j++)
+            {
+                v[j] = m[j] / 2;
+                s[j] -= v[j];
+            }
+        }
+
+        _v.Mirror(n);
+    }
+
+    // Light that varies infinitely fast is averaged out on any way sideways: X = Y = J.
+    private void SwallowAll(LateralLayer layer)
+    {
+        for (int i = 0; i < layer.Count; i++)
+        {
+            _s.Row(i).Clear();
+            _v.Row(i).Clear();
+        }
+
+        for (int direction = 0; direction < _directions.Grid.Count && _directions.First(direction) < layer.Count; direction++)
+        {
+            for (int m = 0; m < _directions.OrdersOf(direction); m++)
+            {
+                int at = _directions.First(direction) + m;
+                _s[at, at] = m % 2 == 0 ? 2 : -2;
+            }
+        }
+    }
+
+    private void PutOn(int n)
+    {
         for (int i = 0; i < n; i++)
         {
             Span<double> k = _k.Row(i), s = _s.Row(i), g = _g.Row(i);

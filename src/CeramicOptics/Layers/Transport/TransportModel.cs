@@ -1,3 +1,5 @@
+using CeramicOptics.Layers.Lateral;
+
 namespace CeramicOptics.Layers.Transport;
 
 /// <summary>Exact radiative transfer (adding-doubling in effect, solved by eigenmodes) for stacks of layers.</summary>
@@ -55,6 +57,8 @@ public sealed class TransportModel : IOpticalModel
     public override string ToString() => Name;
 
     StackSampler IOpticalModel.SamplerFor(LayerStack stack, MeasurementGeometry geometry) => new TransportSampler(stack, geometry, this);
+
+    LateralSampler IOpticalModel.LateralSamplerFor(LayerStack stack, MeasurementGeometry geometry) => new TransportLateralSampler(stack, geometry, this);
 
     private double[] Reflectances(LayerStack stack, MeasurementGeometry geometry)
     {

@@ -1,3 +1,5 @@
+using CeramicOptics.Layers.Lateral;
+
 namespace CeramicOptics.Layers.TwoFlux;
 
 /// <summary>Two-flux theory (Kubelka-Munk) with a diffuse Fresnel boundary at every jump of refractive index.</summary>
@@ -27,4 +29,6 @@ public sealed class TwoFluxModel : IOpticalModel
     public override string ToString() => Name;
 
     StackSampler IOpticalModel.SamplerFor(LayerStack stack, MeasurementGeometry geometry) => new TwoFluxSampler(stack, geometry);
+
+    LateralSampler IOpticalModel.LateralSamplerFor(LayerStack stack, MeasurementGeometry geometry) => new TwoFluxLateralSampler(stack, geometry);
 }

@@ -1,0 +1,72 @@
+using CeramicOptics.Layers.TwoFlux;
+
+namespace CeramicOptics.Layers.Lateral;
+
+/// <summary>Two-flux theory at lateral frequencies: the diffusion picture, with diffuse boundaries.</summary>
+/// <remarks>
+/// γ² = K (K + 2 S) becomes γ² + k²: K grows by k²/(K + 2 S) while K + 2 S stays, as long as S remains positive; beyond, light does not return
+/// from inside a layer and γ is its decay. Good where light is diffuse, that is for k well below the scattering and thick layers.
+/// </remarks>
+internal sealed class TwoFluxLateralSampler : LateralSampler
+{
+    private const double LargestPerMm = 1e6;
+
+    private readonly LayerStack _stack;
+    private readonly LayerOptics[,] _below;
+    private readonly LayerOptics[] _film;
+    private readonly SurfaceCorrection[] _surface;
+
+    public TwoFluxLateralSampler(LayerStack stack, MeasurementGeometry geometry)
+    {
+        _stack = stack;
+        int n = stack.Grid.Count, layers = stack.Layers.Count;
+        BoundaryCache boundaries = new();
+        (_below, _film, _surface) = (new LayerOptics[layers, n], new LayerOptics[n], new SurfaceCorrection[n]);
+        for (int i = 0; i < n; i++)
+        {
+            for (int j = 0; j < layers - 1; j++)
+            {
+                _below[j, i] = boundaries.Diffuse(stack.IndexOf(j, i), stack.IndexOf(j + 1, i));
+            }
+
+            (_below[layers - 1, i], _film[i], _) = stack.Substrate.BelowMedium(
+                stack.IndexOf(layers - 1, i), stack.Coupling, stack.Grid[i], i, boundaries);
+            _surface[i] = boundaries.Surface(geometry, stack.IndexOf(0, i));
+        }
+    }
+
+    public override LateralResponse At(int wavelength, double frequencyPerMm, ReadOnlySpan<double> layersMm)
+    {
+        // Reflectance over a black body, share of the body's light that comes out, share that reaches it, share that returns to it.
+        double reflectance = 0, emerging = 1, reaching = 1, returning = 0;
+        void Under(LayerOptics above)
+        {
+            double between = 1 / (1 - (above.ReflectanceFromBelow * reflectance));
+            returning += reaching * between * above.ReflectanceFromBelow * emerging;
+            (emerging, reaching) = (emerging * between * above.TransmittanceUp, reaching * between * above.TransmittanceDown);
+            reflectance = above.ReflectanceFromAbove + (above.TransmittanceDown * above.TransmittanceUp * reflectance * between);
+        }
+
+        Under(_film[wavelength]);
+        for (int j = layersMm.Length - 1; j >= 0; j--)
+        {
+            Material material = _stack.Layers[j].Material;
+            Under(_below[j, wavelength]);
+            Under(Slab(material.Absorption[wavelength], material.Scattering[wavelength], frequencyPerMm, layersMm[j]));
+        }
+
+        // Light goes in by D and comes out by U; in two-flux theory the surface's share of each does not depend on k.
+        SubstrateResponse response = _surface[wavelength].Over(reflectance, emerging, reaching, returning);
+        return new LateralResponse(
+            response.Own, response.Passing, response.Passing > 0 ? response.Exchange / response.Passing : 0, response.Return);
+    }
+
+    private static LayerOptics Slab(double k, double s, double frequencyPerMm, double thicknessMm)
+    {
+        double sum = k + (2 * s), square = Math.Min(frequencyPerMm, LargestPerMm);
+        square *= square;
+        double scattering = sum > 0 ? Math.Max(0, s - (square / (2 * sum))) : 0;
+        double absorption = scattering > 0 ? sum - (2 * scattering) : Math.Sqrt((k * sum) + square);
+        return TwoFluxLayer.SlabUnchecked(absorption, scattering, thicknessMm);
+    }
+}
