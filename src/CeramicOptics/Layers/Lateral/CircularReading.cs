@@ -11,10 +11,10 @@ namespace CeramicOptics.Layers.Lateral;
 /// </remarks>
 internal sealed class CircularReading
 {
-    private const int NodesPerPanel = 8, MaximumTerms = 4000;
+    private const int NodesPerPanel = 8;
 
     // The integrand less its value at infinity falls as the third power of k; what lies beyond is below 1e-5.
-    private const double LastWave = 200;
+    private const double LastWave = 200, LastWaveOnDisc = 60;
 
     private readonly double[] _weights;
 
@@ -53,32 +53,44 @@ internal sealed class CircularReading
     /// <param name="spotRadiusMm">a, mm, at most the radius of the disc.</param>
     /// <param name="windowRadiusMm">b, mm, at most the radius of the disc.</param>
     /// <param name="discRadiusMm">c, mm.</param>
-    /// <param name="beyondMm">z, how far outside a black side the light's density would fall to zero, mm; null for a mirror.</param>
+    /// <param name="beyondMm">z, see <see cref="BeyondSide"/>; infinity for a mirror.</param>
     /// <param name="frequencies">Frequencies to use; the default when null.</param>
     /// <remarks>Exact in the diffusion picture; light that reaches the side of a clear disc straight from the spot is not described.</remarks>
     public static CircularReading OnDisc(
-        double spotRadiusMm, double windowRadiusMm, double discRadiusMm, double? beyondMm, LateralFrequencies? frequencies = null)
+        double spotRadiusMm, double windowRadiusMm, double discRadiusMm, double beyondMm, LateralFrequencies? frequencies = null)
     {
         LateralFrequencies chosen = frequencies ?? LateralFrequencies.Default;
         double smaller = Math.Min(spotRadiusMm, windowRadiusMm), larger = Math.Max(spotRadiusMm, windowRadiusMm);
-        double radius = discRadiusMm + (beyondMm ?? 0);
         double[] weights = new double[chosen.Count];
-        int kind = beyondMm is null ? 1 : 0;
-        if (kind == 1)
+        bool isMirror = double.IsInfinity(beyondMm);
+        if (isMirror)
         {
-            chosen.AddPolynomials(0, larger * larger / (radius * radius), weights);
+            chosen.AddPolynomials(0, larger * larger / (discRadiusMm * discRadiusMm), weights);
         }
 
-        int terms = Math.Min(MaximumTerms, (int)Math.Ceiling(LastWave * radius / (Math.PI * smaller)));
-        for (int n = 1; n <= terms; n++)
+        int terms = (int)Math.Ceiling(LastWaveOnDisc * discRadiusMm / (Math.PI * smaller));
+        double from = isMirror ? 1 : 0;
+        for (int n = 0; n < terms; n++)
         {
-            double zero = Zero(kind, n), k = zero / radius, norm = radius * Bessel(1 - kind, zero);
-            double kernel = 4 * larger / smaller * Bessel(1, k * smaller) * Bessel(1, k * larger) / (zero / radius * (zero / radius) * norm * norm);
+            double root = Root(beyondMm / discRadiusMm, ref from), k = root / discRadiusMm, j0 = Bessel(0, root), j1 = Bessel(1, root);
+            double kernel = 4 * larger / smaller * Bessel(1, k * smaller) * Bessel(1, k * larger) / (root * root * ((j0 * j0) + (j1 * j1)));
             chosen.AddPolynomials(k, kernel, weights);
         }
 
         return new CircularReading(chosen, Completed(weights));
     }
+
+    /// <summary>How far outside the side of a disc the density of light would fall to zero: z in density = -z times its slope outwards.</summary>
+    /// <param name="absorptionPerMm">μa, 1/mm.</param>
+    /// <param name="reducedScatteringPerMm">μs (1 - g), 1/mm.</param>
+    /// <param name="reflectance">What the side returns of diffuse light from inside, 0 (black) to 1 (a mirror).</param>
+    /// <returns>mm.</returns>
+    /// <remarks>
+    /// 0.7104 (1 + r)/(1 - r) / (μa + μs (1 - g)): Milne's length, and the boundary condition of diffusion with internal reflection (Haskell
+    /// et al. 1994, J. Opt. Soc. Am. A 11:2727).
+    /// </remarks>
+    public static double BeyondSide(double absorptionPerMm, double reducedScatteringPerMm, double reflectance) =>
+        0.7104 * (1 + reflectance) / ((1 - reflectance) * (absorptionPerMm + reducedScatteringPerMm));
 
     /// <summary>The reading from responses at the frequencies, the one at infinity last.</summary>
     public double Of(ReadOnlySpan<double> responses)
@@ -107,17 +119,24 @@ internal sealed class CircularReading
 
     private static double Bessel(int order, double x) => SpecialFunctions.BesselJ(order, x);
 
-    // McMahon's expansion (Abramowitz, Stegun 9.5.12) and Newton's steps.
-    private static double Zero(int order, int n)
+    // The next root of x z J1(x) = J0(x), z in radii of the disc: one lies in each stretch of π or so, between the zeros of J1 and J0.
+    private static double Root(double beyond, ref double from)
     {
-        double beta = Math.PI * (n + (order == 0 ? -0.25 : 0.25)), mu = 4 * order * order;
-        double x = beta - ((mu - 1) / (8 * beta));
-        for (int step = 0; step < 4; step++)
+        double F(double x) => double.IsInfinity(beyond) ? Bessel(1, x) : (x * beyond * Bessel(1, x)) - Bessel(0, x);
+        double low = from + (from == 0 ? 0 : 1e-6), high = low, atLow = F(low);
+        while (Math.Sign(F(high)) == Math.Sign(atLow))
         {
-            double slope = order == 0 ? -Bessel(1, x) : Bessel(0, x) - (Bessel(1, x) / x);
-            x -= Bessel(order, x) / slope;
+            low = high;
+            high += 0.5;
         }
 
-        return x;
+        while (high - low > 1e-11 * high)
+        {
+            double middle = (low + high) / 2;
+            (low, high) = Math.Sign(F(middle)) == Math.Sign(atLow) ? (middle, high) : (low, middle);
+        }
+
+        from = high;
+        return high;
     }
 }

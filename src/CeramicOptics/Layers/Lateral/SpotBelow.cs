@@ -1,0 +1,117 @@
+using MathNet.Numerics;
+using MathNet.Numerics.Integration;
+using MathNet.Numerics.LinearAlgebra;
+
+namespace CeramicOptics.Layers.Lateral;
+
+/// <summary>How a round spot on the body shows through a stack that is lit everywhere, at distances from its middle.</summary>
+/// <remarks>
+/// The body has reflectance g within radius s and g0 outside. The light F that falls on it inside the spot follows F = F0 + (g - g0) H F,
+/// F0 = Down(0) / (1 - g0 Return(0)), with H the operator that multiplies by Return / (1 - g0 Return) at each frequency; what is seen is
+/// R0 + (g - g0) times F spread by Up / (1 - g0 Return). F is a series of P_n(1 - 2 r²/s²), whose Hankel transform is s J_2n+1(k s) / k,
+/// by Galerkin's method.
+/// </remarks>
+internal sealed class SpotBelow
+{
+    private const int Terms = 5, NodesPerPanel = 8;
+
+    // Beyond this many radians over the smallest length nothing is left: what leaves the body is spread by at least the way through the stack.
+    private const double LastWave = 60;
+
+    private readonly double[][] _exchange;
+    private readonly double[][] _seen;
+    private readonly LateralFrequencies _frequencies;
+
+    /// <param name="radiusMm">s, mm, above 0.</param>
+    /// <param name="distancesMm">Distances from the middle at which the surface is seen, mm.</param>
+    /// <param name="frequencies">Frequencies to use; the default when null.</param>
+    public SpotBelow(double radiusMm, IReadOnlyList<double> distancesMm, LateralFrequencies? frequencies = null)
+    {
+        _frequencies = frequencies ?? LateralFrequencies.Default;
+        _exchange = New(Terms * Terms);
+        _seen = New(Terms * distancesMm.Count);
+        double farthest = Math.Max(radiusMm, distancesMm.Max()), panel = Math.PI / (2 * farthest);
+        int panels = (int)Math.Ceiling(LastWave / Math.Min(radiusMm, 1) / panel);
+        GaussLegendreRule rule = new(0, panel, NodesPerPanel);
+        double[] bessel = new double[Terms], polynomials = new double[_frequencies.Count];
+        for (int i = 0; i < panels * NodesPerPanel; i++)
+        {
+            double k = (i / NodesPerPanel * panel) + rule.GetAbscissa(i % NodesPerPanel), weight = rule.GetWeight(i % NodesPerPanel);
+            Array.Clear(polynomials, 0, polynomials.Length);
+            _frequencies.AddPolynomials(k, weight, polynomials);
+            for (int n = 0; n < Terms; n++)
+            {
+                bessel[n] = SpecialFunctions.BesselJ((2 * n) + 1, k * radiusMm);
+            }
+
+            for (int n = 0; n < Terms; n++)
+            {
+                for (int m = 0; m < Terms; m++)
+                {
+                    Add(_exchange[(n * Terms) + m], bessel[n] * bessel[m] / k, polynomials);
+                }
+            }
+
+            for (int r = 0; r < distancesMm.Count; r++)
+            {
+                double there = radiusMm * SpecialFunctions.BesselJ(0, k * distancesMm[r]);
+                for (int n = 0; n < Terms; n++)
+                {
+                    Add(_seen[(r * Terms) + n], bessel[n] * there, polynomials);
+                }
+            }
+        }
+
+        double[][] New(int count) => [.. Enumerable.Range(0, count).Select(_ => new double[_frequencies.Count])];
+    }
+
+    /// <summary>Reflectance factors at the distances.</summary>
+    /// <param name="responses">Of the stack at <see cref="LateralFrequencies.PerMm"/>.</param>
+    /// <param name="spot">g, reflectance of the body inside the spot, 0 to 1.</param>
+    /// <param name="around">g0, reflectance of the body outside, 0 to 1.</param>
+    public double[] Reflectance(IReadOnlyList<LateralResponse> responses, double spot, double around)
+    {
+        int last = responses.Count - 1;
+        double difference = spot - around;
+        double[] returned = [.. responses.Select(r => r.Return / (1 - (around * r.Return)))];
+        double[] seen = [.. responses.Select(r => r.Up / (1 - (around * r.Return)))];
+        double local = returned[last];
+        Matrix<double> matrix = Matrix<double>.Build.Dense(Terms, Terms, (n, m) =>
+        {
+            double sum = n == m ? (1 - (difference * local)) / (2 * ((2 * n) + 1)) : 0;
+            for (int j = 0; j < last; j++)
+            {
+                sum -= difference * (returned[j] - local) * _exchange[(n * Terms) + m][j];
+            }
+
+            return sum;
+        });
+        Vector<double> right = Vector<double>.Build.Dense(Terms);
+        right[0] = responses[0].Down / (1 - (around * responses[0].Return)) / 2;
+        Vector<double> light = matrix.Solve(right);
+        double[] values = new double[_seen.Length / Terms];
+        for (int r = 0; r < values.Length; r++)
+        {
+            double sum = 0;
+            for (int n = 0; n < Terms; n++)
+            {
+                for (int j = 0; j < last; j++)
+                {
+                    sum += light[n] * seen[j] * _seen[(r * Terms) + n][j];
+                }
+            }
+
+            values[r] = responses[0].Over(around) + (difference * sum);
+        }
+
+        return values;
+    }
+
+    private static void Add(double[] sums, double factor, double[] polynomials)
+    {
+        for (int j = 0; j < sums.Length; j++)
+        {
+            sums[j] += factor * polynomials[j];
+        }
+    }
+}
