@@ -24,11 +24,13 @@ internal sealed class CircularReading
     public LateralFrequencies Frequencies { get; }
 
     /// <summary>A specimen much wider than spot and window.</summary>
-    /// <param name="spotRadiusMm">a, mm.</param>
-    /// <param name="windowRadiusMm">b, mm.</param>
+    /// <param name="spotRadiusMm">a, 0.1 to 50 mm.</param>
+    /// <param name="windowRadiusMm">b, 0.1 to 50 mm.</param>
     /// <param name="frequencies">Frequencies to use; the default when null.</param>
     public static CircularReading OnWideSpecimen(double spotRadiusMm, double windowRadiusMm, LateralFrequencies? frequencies = null)
     {
+        CheckRadius(spotRadiusMm, LateralFrequencies.LargestRadiusMm, nameof(spotRadiusMm));
+        CheckRadius(windowRadiusMm, LateralFrequencies.LargestRadiusMm, nameof(windowRadiusMm));
         LateralFrequencies chosen = frequencies ?? LateralFrequencies.Default;
         double smaller = Math.Min(spotRadiusMm, windowRadiusMm), larger = Math.Max(spotRadiusMm, windowRadiusMm);
         double panel = Math.PI / (2 * larger), end = LastWave / smaller;
@@ -59,6 +61,10 @@ internal sealed class CircularReading
     public static CircularReading OnDisc(
         double spotRadiusMm, double windowRadiusMm, double discRadiusMm, double beyondMm, LateralFrequencies? frequencies = null)
     {
+        CheckRadius(discRadiusMm, LateralFrequencies.LargestRadiusMm, nameof(discRadiusMm));
+        CheckRadius(spotRadiusMm, discRadiusMm, nameof(spotRadiusMm));
+        CheckRadius(windowRadiusMm, discRadiusMm, nameof(windowRadiusMm));
+        Guard.InRange(beyondMm, 0, double.PositiveInfinity, "mm");
         LateralFrequencies chosen = frequencies ?? LateralFrequencies.Default;
         double smaller = Math.Min(spotRadiusMm, windowRadiusMm), larger = Math.Max(spotRadiusMm, windowRadiusMm);
         double[] weights = new double[chosen.Count];
@@ -116,6 +122,9 @@ internal sealed class CircularReading
         weights[weights.Length - 1] = 1 - sum;
         return weights;
     }
+
+    private static void CheckRadius(double radiusMm, double largestMm, string name) =>
+        Guard.InRange(radiusMm, LateralFrequencies.SmallestRadiusMm, largestMm, "mm", name);
 
     private static double Bessel(int order, double x) => SpecialFunctions.BesselJ(order, x);
 

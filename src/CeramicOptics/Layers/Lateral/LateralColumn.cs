@@ -72,7 +72,7 @@ internal sealed class LateralColumn
         {
             double h = thicknessMm / 2, depth = h * layer.LargestRatePerMm(frequencyPerMm);
             int doublings = Math.Max(0, (int)Math.Ceiling(Math.Log(depth / StartDepth) / Math.Log(2)));
-            Start(layer, frequencyPerMm, h / (1L << doublings), n);
+            Start(layer, frequencyPerMm, thicknessMm, h / (1L << doublings), n);
             for (int step = 0; step < doublings; step++)
             {
                 Double(n);
@@ -148,9 +148,9 @@ internal sealed class LateralColumn
     }
 
     // X = (B J h)⁻¹ + h J A / 3, Y = ((J A h)⁻¹ + h B J / 3)⁻¹ = h J A - h J A (3 (B J h)⁻¹ + h J A)⁻¹ h J A.
-    private void Start(LateralLayer layer, double frequencyPerMm, double h, int n)
+    private void Start(LateralLayer layer, double frequencyPerMm, double thicknessMm, double h, int n)
     {
-        layer.Fill(frequencyPerMm, _w, _k);
+        layer.Fill(frequencyPerMm, thicknessMm, _w, _k);
         for (int i = 0; i < n; i++)
         {
             _v.Row(i).Clear();

@@ -8,6 +8,9 @@ namespace CeramicOptics.Layers.Lateral;
 /// </remarks>
 internal sealed class LateralFrequencies
 {
+    /// <summary>Range of radii for which the frequencies serve, mm.</summary>
+    public const double SmallestRadiusMm = 0.1, LargestRadiusMm = 50;
+
     private const double ScalePerMm = 1;
 
     private readonly double[] _points;

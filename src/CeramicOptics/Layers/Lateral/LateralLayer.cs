@@ -10,8 +10,8 @@ namespace CeramicOptics.Layers.Lateral;
 /// </remarks>
 internal sealed class LateralLayer
 {
-    // A layer without absorption and scattering, and at k = 0 without anything, would have no matrix B⁻¹.
-    private const double LeastExtinctionPerMm = 1e-7;
+    // A layer without absorption and scattering, and at k = 0 without anything, would have no matrix B⁻¹; rounding is 1e-16 divided by this.
+    private const double LeastDepth = 1e-7;
 
     private readonly LateralDirections _directions;
     private readonly MediumDirections _medium;
@@ -22,7 +22,7 @@ internal sealed class LateralLayer
     {
         (_directions, _medium, _phase) = (directions, directions.Grid.In(layer.RefractiveIndex), phase);
         _scattering = layer.ScatteringPerMm * (1 - phase.ForwardPeak);
-        _extinction = Math.Max(LeastExtinctionPerMm, layer.AbsorptionPerMm + _scattering);
+        _extinction = layer.AbsorptionPerMm + _scattering;
         RefractiveIndex = layer.RefractiveIndex;
     }
 
@@ -44,9 +44,10 @@ internal sealed class LateralLayer
         return largest;
     }
 
-    /// <summary>J A and B J, all entries.</summary>
-    public void Fill(double frequencyPerMm, LateralMatrix ja, LateralMatrix bj)
+    /// <summary>J A and B J, all entries, for a layer of at least this thickness.</summary>
+    public void Fill(double frequencyPerMm, double thicknessMm, LateralMatrix ja, LateralMatrix bj)
     {
+        double extinction = Math.Max(_extinction, LeastDepth / thicknessMm);
         for (int i = 0; i < _medium.Count; i++)
         {
             int first = _directions.First(i), orders = _directions.OrdersOf(i);
@@ -67,8 +68,8 @@ internal sealed class LateralLayer
                     }
                 }
 
-                ja[first + m, first + m] += sign * _extinction / cosine;
-                bj[first + m, first + m] += sign * _extinction / cosine;
+                ja[first + m, first + m] += sign * extinction / cosine;
+                bj[first + m, first + m] += sign * extinction / cosine;
             }
 
             for (int m = 0; m + 1 < orders; m++)

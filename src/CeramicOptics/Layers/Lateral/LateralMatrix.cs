@@ -66,7 +66,9 @@ internal sealed class LateralMatrix
         for (int pivot = 0; pivot < order; pivot++)
         {
             ReadOnlySpan<double> row = k.Row(pivot), right = v.Row(pivot);
-            double inverse = 1 / row[pivot];
+
+            // A direction caught for ever in a layer of no thickness takes no part.
+            double inverse = row[pivot] == 0 ? 0 : 1 / row[pivot];
             for (int i = pivot + 1; i < order; i++)
             {
                 double factor = -row[i] * inverse;

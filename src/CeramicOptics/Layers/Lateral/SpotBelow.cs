@@ -13,57 +13,71 @@ namespace CeramicOptics.Layers.Lateral;
 /// </remarks>
 internal sealed class SpotBelow
 {
-    private const int Terms = 5, NodesPerPanel = 8;
+    private const int NodesPerPanel = 8, FirstTerms = 4;
 
     // Beyond this many radians over the smallest length nothing is left: what leaves the body is spread by at least the way through the stack.
     private const double LastWave = 60;
 
     private readonly double[][] _exchange;
     private readonly double[][] _seen;
-    private readonly LateralFrequencies _frequencies;
+    private readonly int _terms;
 
-    /// <param name="radiusMm">s, mm, above 0.</param>
-    /// <param name="distancesMm">Distances from the middle at which the surface is seen, mm.</param>
+    /// <param name="radiusMm">s, 0.1 to 50 mm.</param>
+    /// <param name="distancesMm">Distances from the middle at which the surface is seen, 0 to 50 mm.</param>
     /// <param name="frequencies">Frequencies to use; the default when null.</param>
     public SpotBelow(double radiusMm, IReadOnlyList<double> distancesMm, LateralFrequencies? frequencies = null)
     {
-        _frequencies = frequencies ?? LateralFrequencies.Default;
-        _exchange = New(Terms * Terms);
-        _seen = New(Terms * distancesMm.Count);
+        Guard.InRange(radiusMm, LateralFrequencies.SmallestRadiusMm, LateralFrequencies.LargestRadiusMm, "mm");
+        Frequencies = frequencies ?? LateralFrequencies.Default;
+        DistancesMm = Guard.Copy(distancesMm, minimumCount: 1);
+        _terms = FirstTerms + (int)Math.Ceiling(radiusMm);
+        _exchange = New(_terms * _terms);
+        _seen = New(_terms * distancesMm.Count);
+        foreach (double distanceMm in DistancesMm)
+        {
+            Guard.InRange(distanceMm, 0, LateralFrequencies.LargestRadiusMm, "mm");
+        }
+
         double farthest = Math.Max(radiusMm, distancesMm.Max()), panel = Math.PI / (2 * farthest);
         int panels = (int)Math.Ceiling(LastWave / Math.Min(radiusMm, 1) / panel);
         GaussLegendreRule rule = new(0, panel, NodesPerPanel);
-        double[] bessel = new double[Terms], polynomials = new double[_frequencies.Count];
+        double[] bessel = new double[_terms], polynomials = new double[Frequencies.Count];
         for (int i = 0; i < panels * NodesPerPanel; i++)
         {
             double k = (i / NodesPerPanel * panel) + rule.GetAbscissa(i % NodesPerPanel), weight = rule.GetWeight(i % NodesPerPanel);
             Array.Clear(polynomials, 0, polynomials.Length);
-            _frequencies.AddPolynomials(k, weight, polynomials);
-            for (int n = 0; n < Terms; n++)
+            Frequencies.AddPolynomials(k, weight, polynomials);
+            for (int n = 0; n < _terms; n++)
             {
                 bessel[n] = SpecialFunctions.BesselJ((2 * n) + 1, k * radiusMm);
             }
 
-            for (int n = 0; n < Terms; n++)
+            for (int n = 0; n < _terms; n++)
             {
-                for (int m = 0; m < Terms; m++)
+                for (int m = 0; m < _terms; m++)
                 {
-                    Add(_exchange[(n * Terms) + m], bessel[n] * bessel[m] / k, polynomials);
+                    Add(_exchange[(n * _terms) + m], bessel[n] * bessel[m] / k, polynomials);
                 }
             }
 
             for (int r = 0; r < distancesMm.Count; r++)
             {
                 double there = radiusMm * SpecialFunctions.BesselJ(0, k * distancesMm[r]);
-                for (int n = 0; n < Terms; n++)
+                for (int n = 0; n < _terms; n++)
                 {
-                    Add(_seen[(r * Terms) + n], bessel[n] * there, polynomials);
+                    Add(_seen[(r * _terms) + n], bessel[n] * there, polynomials);
                 }
             }
         }
 
-        double[][] New(int count) => [.. Enumerable.Range(0, count).Select(_ => new double[_frequencies.Count])];
+        double[][] New(int count) => [.. Enumerable.Range(0, count).Select(_ => new double[Frequencies.Count])];
     }
+
+    /// <summary>Where responses are wanted.</summary>
+    public LateralFrequencies Frequencies { get; }
+
+    /// <summary>Distances from the middle of the spot, mm.</summary>
+    public IReadOnlyList<double> DistancesMm { get; }
 
     /// <summary>Reflectance factors at the distances.</summary>
     /// <param name="responses">Of the stack at <see cref="LateralFrequencies.PerMm"/>.</param>
@@ -76,28 +90,28 @@ internal sealed class SpotBelow
         double[] returned = [.. responses.Select(r => r.Return / (1 - (around * r.Return)))];
         double[] seen = [.. responses.Select(r => r.Up / (1 - (around * r.Return)))];
         double local = returned[last];
-        Matrix<double> matrix = Matrix<double>.Build.Dense(Terms, Terms, (n, m) =>
+        Matrix<double> matrix = Matrix<double>.Build.Dense(_terms, _terms, (n, m) =>
         {
             double sum = n == m ? (1 - (difference * local)) / (2 * ((2 * n) + 1)) : 0;
             for (int j = 0; j < last; j++)
             {
-                sum -= difference * (returned[j] - local) * _exchange[(n * Terms) + m][j];
+                sum -= difference * (returned[j] - local) * _exchange[(n * _terms) + m][j];
             }
 
             return sum;
         });
-        Vector<double> right = Vector<double>.Build.Dense(Terms);
+        Vector<double> right = Vector<double>.Build.Dense(_terms);
         right[0] = responses[0].Down / (1 - (around * responses[0].Return)) / 2;
         Vector<double> light = matrix.Solve(right);
-        double[] values = new double[_seen.Length / Terms];
+        double[] values = new double[_seen.Length / _terms];
         for (int r = 0; r < values.Length; r++)
         {
             double sum = 0;
-            for (int n = 0; n < Terms; n++)
+            for (int n = 0; n < _terms; n++)
             {
                 for (int j = 0; j < last; j++)
                 {
-                    sum += light[n] * seen[j] * _seen[(r * Terms) + n][j];
+                    sum += light[n] * seen[j] * _seen[(r * _terms) + n][j];
                 }
             }
 

@@ -5,11 +5,10 @@ namespace CeramicOptics.Layers.Lateral;
 /// <summary>Radiative transfer at lateral frequencies, with few directions, scaled to the plane-parallel solution at k = 0.</summary>
 internal sealed class TransportLateralSampler : LateralSampler
 {
-    /// <summary>Directions in each hemisphere, at least two between neighbouring angles of total reflection.</summary>
-    public const int Streams = 8;
+    // Directions in each hemisphere, at least two between neighbouring angles of total reflection; more for very forward scattering.
+    private const int FewStreams = 8, MoreStreams = 12, Orders = 4;
 
-    /// <summary>Azimuthal orders.</summary>
-    public const int Orders = 4;
+    private const double ForwardAnisotropy = 0.8;
 
     private readonly LayerStack _stack;
     private readonly MeasurementGeometry _geometry;
@@ -24,7 +23,7 @@ internal sealed class TransportLateralSampler : LateralSampler
     public TransportLateralSampler(LayerStack stack, MeasurementGeometry geometry, TransportModel model)
     {
         (_stack, _geometry, _model) = (stack, geometry, model);
-        (_columns, _scales, _grids) = (new LateralColumn?[stack.Grid.Count], new Scale?[stack.Grid.Count], new GridMemo(Streams));
+        (_columns, _scales, _grids) = (new LateralColumn?[stack.Grid.Count], new Scale?[stack.Grid.Count], new GridMemo(model.Anisotropy > ForwardAnisotropy ? MoreStreams : FewStreams));
         _planeParallel = ((IOpticalModel)model).SamplerFor(stack, geometry);
     }
 

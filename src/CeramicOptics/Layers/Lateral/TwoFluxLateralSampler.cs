@@ -4,8 +4,9 @@ namespace CeramicOptics.Layers.Lateral;
 
 /// <summary>Two-flux theory at lateral frequencies: the diffusion picture, with diffuse boundaries.</summary>
 /// <remarks>
-/// γ² = K (K + 2 S) becomes γ² + k²: K grows by k²/(K + 2 S) while K + 2 S stays, as long as S remains positive; beyond, light does not return
-/// from inside a layer and γ is its decay. Good where light is diffuse, that is for k well below the scattering and thick layers.
+/// γ² = K (K + 2 S) becomes γ² + k². In diffusion K + 2 S stays and K grows by k²/(K + 2 S), which ends at k² = 2 S (K + 2 S), where S would
+/// be negative. Here K + 2 S grows too, to sqrt((K + 2 S)² + k²), as the loss of light in one direction does on average: the same for small
+/// k, and positive at all. Good where light is diffuse, that is for k well below the scattering and thick layers.
 /// </remarks>
 internal sealed class TwoFluxLateralSampler : LateralSampler
 {
@@ -63,10 +64,10 @@ internal sealed class TwoFluxLateralSampler : LateralSampler
 
     private static LayerOptics Slab(double k, double s, double frequencyPerMm, double thicknessMm)
     {
-        double sum = k + (2 * s), square = Math.Min(frequencyPerMm, LargestPerMm);
-        square *= square;
-        double scattering = sum > 0 ? Math.Max(0, s - (square / (2 * sum))) : 0;
-        double absorption = scattering > 0 ? sum - (2 * scattering) : Math.Sqrt((k * sum) + square);
-        return TwoFluxLayer.SlabUnchecked(absorption, scattering, thicknessMm);
+        double sum = k + (2 * s), frequency = Math.Min(frequencyPerMm, LargestPerMm), square = frequency * frequency;
+        double raised = Math.Sqrt((sum * sum) + square);
+        return raised == 0
+            ? LayerOptics.Clear
+            : TwoFluxLayer.SlabUnchecked(((k * sum) + square) / raised, s * sum / raised, thicknessMm);
     }
 }

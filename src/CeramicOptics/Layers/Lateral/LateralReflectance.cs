@@ -1,0 +1,60 @@
+using CeramicOptics.Spectra;
+
+namespace CeramicOptics.Layers.Lateral;
+
+/// <summary>Spectra of what depends on light that goes sideways.</summary>
+internal static class LateralReflectance
+{
+    /// <summary>Responses of a stack at one wavelength, its own thicknesses, at all frequencies.</summary>
+    public static LateralResponse[] Responses(LayerStack stack, LateralSampler sampler, int wavelength, LateralFrequencies frequencies)
+    {
+        double[] layersMm = [.. stack.Layers.Select(layer => layer.ThicknessMm)];
+        return Array.ConvertAll(frequencies.PerMm, k => sampler.At(wavelength, k, layersMm));
+    }
+
+    /// <summary>What an instrument with a round spot and window reads, calibrated on a white that loses no light.</summary>
+    /// <param name="stack">Specimen on its substrate.</param>
+    /// <param name="geometry">Light and detector.</param>
+    /// <param name="reading">Spot, window and specimen.</param>
+    public static ReflectanceSpectrum Read(LayerStack stack, MeasurementGeometry geometry, CircularReading reading)
+    {
+        LateralSampler sampler = stack.Model.LateralSamplerFor(stack, geometry);
+        double[] values = new double[stack.Grid.Count];
+        for (int i = 0; i < values.Length; i++)
+        {
+            double body = stack.Substrate.InternalReflectanceAt(i);
+            LateralResponse[] responses = Responses(stack, sampler, i, reading.Frequencies);
+            values[i] = Math.Max(0, reading.Of(Array.ConvertAll(responses, response => response.Over(body))));
+        }
+
+        return new ReflectanceSpectrum(stack.Grid, values);
+    }
+
+    /// <summary>What is seen above a round spot on the substrate, everything lit, at the distances of <paramref name="below"/>.</summary>
+    /// <param name="stack">Layers over the substrate that surrounds the spot.</param>
+    /// <param name="spot">The substrate inside the spot, of the same index.</param>
+    /// <param name="geometry">Light and detector.</param>
+    /// <param name="below">Radius and distances.</param>
+    /// <exception cref="ArgumentException">The two substrates differ in refractive index.</exception>
+    public static IReadOnlyList<ReflectanceSpectrum> AboveSpot(LayerStack stack, Substrate spot, MeasurementGeometry geometry, SpotBelow below)
+    {
+        if (!stack.Substrate.HasSameIndexAs(spot))
+        {
+            throw new ArgumentException($"'{spot.Name}' and '{stack.Substrate.Name}' must have the same refractive index.", nameof(spot));
+        }
+
+        LateralSampler sampler = stack.Model.LateralSamplerFor(stack, geometry);
+        double[][] values = [.. Enumerable.Range(0, below.DistancesMm.Count).Select(_ => new double[stack.Grid.Count])];
+        for (int i = 0; i < stack.Grid.Count; i++)
+        {
+            LateralResponse[] responses = Responses(stack, sampler, i, below.Frequencies);
+            double[] seen = below.Reflectance(responses, spot.InternalReflectanceAt(i), stack.Substrate.InternalReflectanceAt(i));
+            for (int r = 0; r < seen.Length; r++)
+            {
+                values[r][i] = Math.Max(0, seen[r]);
+            }
+        }
+
+        return [.. values.Select(own => new ReflectanceSpectrum(stack.Grid, own))];
+    }
+}
