@@ -85,7 +85,8 @@ public class LateralMonteCarloTests
             _ => Boundary.Diffuse(1.5, 1).ReflectanceFromAbove,
         };
         LayerStack stack = new([new Layer(Of(0.01, 3, 0.5, 1.5), 1.2)], Body(0.9, 1.5), CouplingMedium.Glycerine);
-        double read = Read(stack, CircularReading.OnDisc(window, window, disc, CircularReading.BeyondSide(0.01, 3, returned)));
+        double read = LateralReflectance.ReadDisc(
+            stack, MeasurementGeometry.DiffuseSpecularIncluded, window, window, disc, returned)[0];
         LateralMonteCarlo.Estimate counted = photons.Spot(60_000, 8, window, window);
         Assert.Equal(counted.Value, read, 0.002 + (4 * counted.StandardError));
         Assert.InRange(counted.StandardError, 0, 0.002);

@@ -3,11 +3,11 @@ using MathNet.Numerics.Integration;
 
 namespace CeramicOptics.Layers.Lateral;
 
-/// <summary>A round spot of light read through a round window with the same axis, as weights of a stack's responses at lateral frequencies.</summary>
+/// <summary>A round spot of light read through a round window around it, as weights of the responses at lateral frequencies.</summary>
 /// <remarks>
-/// The light is uniform over a spot of radius a and what leaves within radius b is collected. Relative to a white standard of which no light
-/// is lost sideways the reading is max(1, (a/b)²) ∫ R(k) (2 J1(k a)/(k a)) b J1(k b) dk, equal when a and b change places. On a disc of radius
-/// c the integral is a sum over the zeros of J0 (side black: no light at c + z) or of J1 (side a mirror: none leaves), see <see cref="OnDisc"/>.
+/// The light is uniform over a spot of radius a and what leaves within radius b is collected. Relative to a white standard of which no
+/// light is lost sideways the reading is max(1, (a/b)²) ∫ R(k) (2 J1(k a)/(k a)) b J1(k b) dk, equal when a and b change places. On a
+/// disc of radius c the integral is a sum over the k with k z J1(k c) = J0(k c), with 2 / (k c² (J0² + J1²)(k c)) in place of dk.
 /// </remarks>
 internal sealed class CircularReading
 {
@@ -18,7 +18,8 @@ internal sealed class CircularReading
 
     private readonly double[] _weights;
 
-    private CircularReading(LateralFrequencies frequencies, double[] weights) => (Frequencies, _weights) = (frequencies, weights);
+    private CircularReading(LateralFrequencies frequencies, double[] weights) =>
+        (Frequencies, _weights) = (frequencies, weights);
 
     /// <summary>Where the responses are wanted.</summary>
     public LateralFrequencies Frequencies { get; }
@@ -27,12 +28,14 @@ internal sealed class CircularReading
     /// <param name="spotRadiusMm">a, 0.1 to 50 mm.</param>
     /// <param name="windowRadiusMm">b, 0.1 to 50 mm.</param>
     /// <param name="frequencies">Frequencies to use; the default when null.</param>
-    public static CircularReading OnWideSpecimen(double spotRadiusMm, double windowRadiusMm, LateralFrequencies? frequencies = null)
+    public static CircularReading OnWideSpecimen(
+        double spotRadiusMm, double windowRadiusMm, LateralFrequencies? frequencies = null)
     {
         CheckRadius(spotRadiusMm, LateralFrequencies.LargestRadiusMm, nameof(spotRadiusMm));
         CheckRadius(windowRadiusMm, LateralFrequencies.LargestRadiusMm, nameof(windowRadiusMm));
         LateralFrequencies chosen = frequencies ?? LateralFrequencies.Default;
-        double smaller = Math.Min(spotRadiusMm, windowRadiusMm), larger = Math.Max(spotRadiusMm, windowRadiusMm);
+        double smaller = Math.Min(spotRadiusMm, windowRadiusMm);
+        double larger = Math.Max(spotRadiusMm, windowRadiusMm);
         double panel = Math.PI / (2 * larger), end = LastWave / smaller;
         int panels = (int)Math.Ceiling(end / panel);
         GaussLegendreRule rule = new(0, panel, NodesPerPanel);
@@ -57,16 +60,23 @@ internal sealed class CircularReading
     /// <param name="discRadiusMm">c, mm.</param>
     /// <param name="beyondMm">z, see <see cref="BeyondSide"/>; infinity for a mirror.</param>
     /// <param name="frequencies">Frequencies to use; the default when null.</param>
-    /// <remarks>Exact in the diffusion picture; light that reaches the side of a clear disc straight from the spot is not described.</remarks>
+    /// <remarks>
+    /// Exact in the diffusion picture; light that reaches the side of a clear disc straight from the spot is not described.
+    /// </remarks>
     public static CircularReading OnDisc(
-        double spotRadiusMm, double windowRadiusMm, double discRadiusMm, double beyondMm, LateralFrequencies? frequencies = null)
+        double spotRadiusMm,
+        double windowRadiusMm,
+        double discRadiusMm,
+        double beyondMm,
+        LateralFrequencies? frequencies = null)
     {
         CheckRadius(discRadiusMm, LateralFrequencies.LargestRadiusMm, nameof(discRadiusMm));
         CheckRadius(spotRadiusMm, discRadiusMm, nameof(spotRadiusMm));
         CheckRadius(windowRadiusMm, discRadiusMm, nameof(windowRadiusMm));
         Guard.InRange(beyondMm, 0, double.PositiveInfinity, "mm");
         LateralFrequencies chosen = frequencies ?? LateralFrequencies.Default;
-        double smaller = Math.Min(spotRadiusMm, windowRadiusMm), larger = Math.Max(spotRadiusMm, windowRadiusMm);
+        double smaller = Math.Min(spotRadiusMm, windowRadiusMm);
+        double larger = Math.Max(spotRadiusMm, windowRadiusMm);
         double[] weights = new double[chosen.Count];
         bool isMirror = double.IsInfinity(beyondMm);
         if (isMirror)
@@ -78,8 +88,9 @@ internal sealed class CircularReading
         double from = isMirror ? 1 : 0;
         for (int n = 0; n < terms; n++)
         {
-            double root = Root(beyondMm / discRadiusMm, ref from), k = root / discRadiusMm, j0 = Bessel(0, root), j1 = Bessel(1, root);
-            double kernel = 4 * larger / smaller * Bessel(1, k * smaller) * Bessel(1, k * larger) / (root * root * ((j0 * j0) + (j1 * j1)));
+            double root = Root(beyondMm / discRadiusMm, ref from), k = root / discRadiusMm;
+            double j0 = Bessel(0, root), j1 = Bessel(1, root), norm = root * root * ((j0 * j0) + (j1 * j1));
+            double kernel = 4 * larger / smaller * Bessel(1, k * smaller) * Bessel(1, k * larger) / norm;
             chosen.AddPolynomials(k, kernel, weights);
         }
 
@@ -96,7 +107,7 @@ internal sealed class CircularReading
     /// et al. 1994, J. Opt. Soc. Am. A 11:2727).
     /// </remarks>
     public static double BeyondSide(double absorptionPerMm, double reducedScatteringPerMm, double reflectance) =>
-        0.7104 * (1 + reflectance) / ((1 - reflectance) * (absorptionPerMm + reducedScatteringPerMm));
+        0.7104 * (1 + Guard.InRange(reflectance, 0, 1, "")) / ((1 - reflectance) * (absorptionPerMm + reducedScatteringPerMm));
 
     /// <summary>The reading from responses at the frequencies, the one at infinity last.</summary>
     public double Of(ReadOnlySpan<double> responses)

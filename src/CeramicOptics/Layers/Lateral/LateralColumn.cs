@@ -5,22 +5,22 @@ namespace CeramicOptics.Layers.Lateral;
 /// <summary>A stack at one wavelength by radiative transfer at a lateral frequency, from the body up.</summary>
 /// <remarks>
 /// What lies below a level answers J d = G s + e q, and the body receives (e s + c q)/2, where -q is what the body sends out in the shape of
-/// Lambertian light. A layer from z to z + 2 h is a symmetric lattice with J d1 - J d2 = Y (s1 + s2), J (d1 + d2) = X (s1 - s2), Y = J A h
-/// tanh(x)/x, X = (B J h)⁻¹ x coth(x), x² = h² B A. With S = X + Y, V = X - Y doubling the layer is S - M/2, M/2 for M = V S⁻¹ V, and putting
-/// it on what lies below is G' = (S - V K⁻¹ V)/2, e' = V K⁻¹ e, c' = c - 2 e K⁻¹ e for K = S + 2 G. All matrices are symmetric by reciprocity.
+/// Lambertian light. A <see cref="LateralSlab"/> on top makes of it G' = (S - V K⁻¹ V)/2, e' = V K⁻¹ e, c' = c - 2 e K⁻¹ e with K = S + 2 G.
+/// All matrices are symmetric by reciprocity.
 /// </remarks>
 internal sealed class LateralColumn
 {
-    /// <summary>Largest x of the layers from which doubling starts; tanh and coth are then right to 0.02 times its fourth power.</summary>
-    private const double StartDepth = 0.4;
-
     private const double Leak = 5e-15, LargestReturn = 1 - 1e-15;
+
+    // Light, detector, body.
+    private const int ReadColumns = 3;
 
     private readonly LateralDirections _directions;
     private readonly LateralLayer[] _layers;
     private readonly double _film, _body;
     private readonly TransportBeam _beam;
-    private readonly LateralMatrix _s, _v, _k, _w, _m, _g;
+    private readonly LateralSlab _slab;
+    private readonly LateralMatrix _v, _k, _m, _g;
     private readonly double[] _e, _column;
     private double _c;
 
@@ -33,8 +33,9 @@ internal sealed class LateralColumn
     {
         (_directions, _layers, _film, _body, _beam) = (directions, layers, filmIndex, bodyIndex, beam);
         int n = directions.Count;
-        LateralMatrix New() => new(n + 4, n + 4);
-        (_s, _v, _k, _w, _m, _g) = (New(), New(), New(), New(), New(), New());
+        LateralMatrix New() => new(n + 1, n + 1);
+        (_slab, _k, _m, _g) = (new LateralSlab(directions), New(), New(), New());
+        _v = new LateralMatrix(n, ReadColumns);
         (_e, _column) = (new double[n], new double[n]);
     }
 
@@ -63,78 +64,23 @@ internal sealed class LateralColumn
     // From the layer's lower to its upper face.
     private void Pass(LateralLayer layer, double frequencyPerMm, double thicknessMm)
     {
+        _slab.Solve(layer, frequencyPerMm, thicknessMm);
         int n = layer.Count;
-        if (double.IsInfinity(frequencyPerMm))
-        {
-            SwallowAll(layer);
-        }
-        else
-        {
-            double h = thicknessMm / 2, depth = h * layer.LargestRatePerMm(frequencyPerMm);
-            int doublings = Math.Max(0, (int)Math.Ceiling(Math.Log(depth / StartDepth) / Math.Log(2)));
-            Start(layer, frequencyPerMm, thicknessMm, h / (1L << doublings), n);
-            for (int step = 0; step < doublings; step++)
-            {
-                Double(n);
-            }
-        }
-
-        PutOn(n);
-    }
-
-    private void Double(int n)
-    {
-        Copy(_s, _k, n);
-        LateralMatrix.Reduce(_k, _v, n, n, _m);
         for (int i = 0; i < n; i++)
         {
-            Span<double> s = _s.Row(i), v = _v.Row(i), m = _m.Row(i);
-            for (int j = i; j < n; j++)
-            {
-                v[j] = m[j] / 2;
-                s[j] -= v[j];
-            }
-        }
-
-        _v.Mirror(n);
-    }
-
-    // Light that varies infinitely fast is averaged out on any way sideways: X = Y = J.
-    private void SwallowAll(LateralLayer layer)
-    {
-        for (int i = 0; i < layer.Count; i++)
-        {
-            _s.Row(i).Clear();
-            _v.Row(i).Clear();
-        }
-
-        for (int direction = 0; direction < _directions.Grid.Count && _directions.First(direction) < layer.Count; direction++)
-        {
-            for (int m = 0; m < _directions.OrdersOf(direction); m++)
-            {
-                int at = _directions.First(direction) + m;
-                _s[at, at] = m % 2 == 0 ? 2 : -2;
-            }
-        }
-    }
-
-    private void PutOn(int n)
-    {
-        for (int i = 0; i < n; i++)
-        {
-            Span<double> k = _k.Row(i), s = _s.Row(i), g = _g.Row(i);
+            Span<double> k = _k.Row(i), s = _slab.Sum.Row(i), g = _g.Row(i);
             for (int j = i; j < n; j++)
             {
                 k[j] = s[j] + (2 * g[j]);
             }
 
-            _v[i, n] = _e[i];
+            _slab.Difference[i, n] = _e[i];
         }
 
-        LateralMatrix.Reduce(_k, _v, n, n + 1, _m);
+        LateralMatrix.Reduce(_k, _slab.Difference, n, n + 1, _m);
         for (int i = 0; i < n; i++)
         {
-            Span<double> s = _s.Row(i), m = _m.Row(i), g = _g.Row(i);
+            Span<double> s = _slab.Sum.Row(i), m = _m.Row(i), g = _g.Row(i);
             for (int j = i; j < n; j++)
             {
                 g[j] = (s[j] - m[j]) / 2;
@@ -147,54 +93,15 @@ internal sealed class LateralColumn
         _g.Mirror(n);
     }
 
-    // X = (B J h)⁻¹ + h J A / 3, Y = ((J A h)⁻¹ + h B J / 3)⁻¹ = h J A - h J A (3 (B J h)⁻¹ + h J A)⁻¹ h J A.
-    private void Start(LateralLayer layer, double frequencyPerMm, double thicknessMm, double h, int n)
-    {
-        layer.Fill(frequencyPerMm, thicknessMm, _w, _k);
-        for (int i = 0; i < n; i++)
-        {
-            _v.Row(i).Clear();
-            _v[i, i] = 1;
-        }
-
-        LateralMatrix.Reduce(_k, _v, n, n, _s);
-        for (int i = 0; i < n; i++)
-        {
-            Span<double> s = _s.Row(i), k = _k.Row(i), v = _v.Row(i), a = _w.Row(i);
-            for (int j = 0; j < n; j++)
-            {
-                v[j] = h * a[j];
-            }
-
-            for (int j = i; j < n; j++)
-            {
-                k[j] = (3 * s[j] / h) + (h * a[j]);
-            }
-        }
-
-        LateralMatrix.Reduce(_k, _v, n, n, _m);
-        for (int i = 0; i < n; i++)
-        {
-            Span<double> s = _s.Row(i), v = _v.Row(i), a = _w.Row(i), m = _m.Row(i);
-            for (int j = i; j < n; j++)
-            {
-                double x = (s[j] / h) + (h * a[j] / 3), y = (h * a[j]) - m[j];
-                (s[j], v[j]) = (x + y, x - y);
-            }
-        }
-
-        _v.Mirror(n);
-    }
-
     private LateralResponse Read()
     {
         double upper = _beam.Index, lower = _layers[0].RefractiveIndex, norm = Norm(upper), direct = 0;
         double[] above = _directions.Grid.In(upper).Cosines, below = _directions.Grid.In(lower).Cosines;
         int n = _layers[0].Count;
-        Copy(_g, _k, n);
+        _k.CopyFrom(_g, n);
         for (int i = 0; i < n; i++)
         {
-            _v.Row(i).Slice(0, 4).Clear();
+            _v.Row(i).Clear();
             _v[i, 2] = _e[i];
         }
 
@@ -217,7 +124,7 @@ internal sealed class LateralColumn
             }
         }
 
-        LateralMatrix.Reduce(_k, _v, n, 3, _m);
+        LateralMatrix.Reduce(_k, _v, n, ReadColumns, _m);
         return new LateralResponse(
             direct + (2 * _m[0, 1]), _m[0, 2], _m[1, 2], Math.Min((_m[2, 2] - _c) / 2, LargestReturn));
     }
@@ -301,14 +208,6 @@ internal sealed class LateralColumn
         }
 
         _c -= factor * body * body;
-    }
-
-    private static void Copy(LateralMatrix from, LateralMatrix to, int order)
-    {
-        for (int i = 0; i < order; i++)
-        {
-            from.Row(i).CopyTo(to.Row(i));
-        }
     }
 
     // Lambertian light has the shape itself; light in one direction has all its flux, and a detector sees its radiance, there.

@@ -29,6 +29,16 @@ internal sealed class LateralMatrix
 
     public void Clear() => _vectors.AsSpan().Clear();
 
+    /// <summary>Takes over the first rows of a matrix that has as many columns.</summary>
+    public void CopyFrom(LateralMatrix other, int rows)
+    {
+        for (int i = 0; i < rows; i++)
+        {
+            int length = Math.Min(_perRow, other._perRow);
+            other._vectors.AsSpan(i * other._perRow, length).CopyTo(_vectors.AsSpan(i * _perRow, length));
+        }
+    }
+
     /// <summary>Copies the upper triangle to the lower one.</summary>
     public void Mirror(int order)
     {

@@ -1,3 +1,4 @@
+using CeramicOptics.Layers.Transport;
 using CeramicOptics.Spectra;
 
 namespace CeramicOptics.Layers.Lateral;
@@ -16,19 +17,27 @@ internal static class LateralReflectance
     /// <param name="stack">Specimen on its substrate.</param>
     /// <param name="geometry">Light and detector.</param>
     /// <param name="reading">Spot, window and specimen.</param>
-    public static ReflectanceSpectrum Read(LayerStack stack, MeasurementGeometry geometry, CircularReading reading)
-    {
-        LateralSampler sampler = stack.Model.LateralSamplerFor(stack, geometry);
-        double[] values = new double[stack.Grid.Count];
-        for (int i = 0; i < values.Length; i++)
-        {
-            double body = stack.Substrate.InternalReflectanceAt(i);
-            LateralResponse[] responses = Responses(stack, sampler, i, reading.Frequencies);
-            values[i] = Math.Max(0, reading.Of(Array.ConvertAll(responses, response => response.Over(body))));
-        }
+    public static ReflectanceSpectrum Read(LayerStack stack, MeasurementGeometry geometry, CircularReading reading) =>
+        Read(stack, geometry, _ => reading);
 
-        return new ReflectanceSpectrum(stack.Grid, values);
-    }
+    /// <summary>The same on a disc of which the side matters.</summary>
+    /// <param name="stack">Disc on its substrate.</param>
+    /// <param name="geometry">Light and detector.</param>
+    /// <param name="spotRadiusMm">Radius of the spot, at most that of the disc, mm.</param>
+    /// <param name="windowRadiusMm">Radius of the window, at most that of the disc, mm.</param>
+    /// <param name="discRadiusMm">Radius of the disc, mm.</param>
+    /// <param name="sideReflectance">
+    /// What the side returns of diffuse light from inside, 0 (black) to 1 (a mirror); polished and in air it is that of
+    /// <see cref="Boundary.Diffuse"/> from the index of the disc to 1.
+    /// </param>
+    public static ReflectanceSpectrum ReadDisc(
+        LayerStack stack,
+        MeasurementGeometry geometry,
+        double spotRadiusMm,
+        double windowRadiusMm,
+        double discRadiusMm,
+        double sideReflectance) => Read(stack, geometry, i =>
+        CircularReading.OnDisc(spotRadiusMm, windowRadiusMm, discRadiusMm, BeyondSide(stack, i, sideReflectance)));
 
     /// <summary>What is seen above a round spot on the substrate, everything lit, at the distances of <paramref name="below"/>.</summary>
     /// <param name="stack">Layers over the substrate that surrounds the spot.</param>
@@ -56,5 +65,39 @@ internal static class LateralReflectance
         }
 
         return [.. values.Select(own => new ReflectanceSpectrum(stack.Grid, own))];
+    }
+
+    private static ReflectanceSpectrum Read(LayerStack stack, MeasurementGeometry geometry, Func<int, CircularReading> at)
+    {
+        LateralSampler sampler = stack.Model.LateralSamplerFor(stack, geometry);
+        double[] values = new double[stack.Grid.Count];
+        for (int i = 0; i < values.Length; i++)
+        {
+            CircularReading reading = at(i);
+            double body = stack.Substrate.InternalReflectanceAt(i);
+            LateralResponse[] responses = Responses(stack, sampler, i, reading.Frequencies);
+            values[i] = Math.Max(0, reading.Of(Array.ConvertAll(responses, response => response.Over(body))));
+        }
+
+        return new ReflectanceSpectrum(stack.Grid, values);
+    }
+
+    // Layers count by their thickness.
+    private static double BeyondSide(LayerStack stack, int wavelength, double sideReflectance)
+    {
+        double absorbed = 0, scattered = 0, allMm = 0;
+        foreach (Layer layer in stack.Layers)
+        {
+            Material material = layer.Material;
+            TransportLayer own = TransportLayer.FromTwoFlux(
+                material.Absorption[wavelength], material.Scattering[wavelength], 0, layer.ThicknessMm, 1);
+            absorbed += own.AbsorptionPerMm * layer.ThicknessMm;
+            scattered += own.ScatteringPerMm * layer.ThicknessMm;
+            allMm += layer.ThicknessMm;
+        }
+
+        return absorbed + scattered > 0
+            ? CircularReading.BeyondSide(absorbed / allMm, scattered / allMm, sideReflectance)
+            : double.PositiveInfinity;
     }
 }
