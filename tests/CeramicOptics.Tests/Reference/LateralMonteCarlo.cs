@@ -3,9 +3,10 @@ using CeramicOptics.Layers.Transport;
 namespace CeramicOptics.Tests.Reference;
 
 /// <summary>
-/// Photon packets with positions through plane layers: exponential free paths between scatterings, absorption as a weight along the
-/// path, Henyey-Greenstein scattering, Fresnel boundaries, Russian roulette. Air above; below the last layer a Lambertian body whose
-/// reflectance may depend on the distance from the axis. Shares no formula with the engine but the optical constants.
+/// Photon packets with positions through plane layers: exponential free paths between scatterings, absorption as a
+/// weight along the path, Henyey-Greenstein scattering, Fresnel boundaries, Russian roulette. Air above; below the last
+/// layer a Lambertian body whose reflectance may depend on the distance from the axis. Shares no formula with the
+/// engine but the optical constants.
 /// </summary>
 /// <param name="layers">From the surface down; a film is a very thin layer without absorption and scattering.</param>
 /// <param name="bodyIndex">Index of the medium in which the body has its reflectance.</param>
@@ -38,13 +39,15 @@ internal sealed class LateralMonteCarlo(
     public Rim Side { get; init; }
 
     /// <summary>
-    /// A pencil of light on the axis, at an angle; returns where the light comes out. The reading of a spot and a window over a
-    /// specimen that is the same everywhere follows for any radii from this one run (<see cref="RadialShares.Reading"/>). By
-    /// reciprocity light at 8 degrees with all light collected is di:8°.
+    /// A pencil of light on the axis, at an angle; returns where the light comes out. The reading of a spot and a
+    /// window over a specimen that is the same everywhere follows for any radii from this one run (<see
+    /// cref="RadialShares.Reading"/>). By reciprocity light at 8 degrees with all light collected is di:8°.
     /// </summary>
     /// <param name="photons">Number of packets.</param>
     /// <param name="degrees">Angle in air.</param>
-    /// <param name="seen">Range of the cosine in air of the light that is counted, as a radiance factor; all when null.</param>
+    /// <param name="seen">
+    /// Range of the cosine in air of the light that is counted, as a radiance factor; all when null.
+    /// </param>
     public RadialShares Pencil(int photons, double degrees, (double From, double To)? seen = null)
     {
         RadialShares shares = new(Batches, photons / Batches);
@@ -67,10 +70,11 @@ internal sealed class LateralMonteCarlo(
     }
 
     /// <summary>
-    /// A uniform spot around the axis: share of its light that leaves within the window, as a reading of an instrument calibrated on
-    /// a white that loses no light.
+    /// A uniform spot around the axis: share of its light that leaves within the window, as a reading of an instrument
+    /// calibrated on a white that loses no light.
     /// </summary>
-    public Estimate Spot(int photons, double degrees, double spotMm, double windowMm) => Estimate.FromBatches(Batches, () =>
+    public Estimate Spot(int photons, double degrees, double spotMm, double windowMm) => Estimate.FromBatches(
+        Batches, () =>
     {
         double sum = 0;
         for (int i = 0; i < photons / Batches; i++)
@@ -84,8 +88,8 @@ internal sealed class LateralMonteCarlo(
     });
 
     /// <summary>
-    /// Reflectance factor seen under an angle at a distance from the axis, everything lit diffusely: by reciprocity all that comes out
-    /// of a pencil there.
+    /// Reflectance factor seen under an angle at a distance from the axis, everything lit diffusely: by reciprocity all
+    /// that comes out of a pencil there.
     /// </summary>
     public Estimate At(int photons, double degrees, double distanceMm) => Estimate.FromBatches(Batches, () =>
     {
@@ -101,7 +105,8 @@ internal sealed class LateralMonteCarlo(
     private void Trace(double x, double y, double degrees, Action<double, double, double, double> leaves)
     {
         double azimuth = 2 * Math.PI * Uniform(), sine = Math.Sin(degrees * Math.PI / 180) / layers[0].RefractiveIndex;
-        double outside = Math.Cos(degrees * Math.PI / 180), weight = 1 - Fresnel(1, layers[0].RefractiveIndex, outside, out double uz);
+        double outside = Math.Cos(degrees * Math.PI / 180);
+        double weight = 1 - Fresnel(1, layers[0].RefractiveIndex, outside, out double uz);
         double ux = sine * Math.Cos(azimuth), uy = sine * Math.Sin(azimuth), z = 0;
         leaves(x, y, outside, 1 - weight);
         int at = 0;
@@ -111,7 +116,8 @@ internal sealed class LateralMonteCarlo(
             {
                 // On the body: Lambertian, from just above it in its own medium.
                 weight *= body(Math.Sqrt((x * x) + (y * y)));
-                double cosine = Math.Sqrt(1 - Uniform()), radial = Math.Sqrt(1 - (cosine * cosine)), turn = 2 * Math.PI * Uniform();
+                double cosine = Math.Sqrt(1 - Uniform()), radial = Math.Sqrt(1 - (cosine * cosine));
+                double turn = 2 * Math.PI * Uniform();
                 (ux, uy, uz) = (radial * Math.Cos(turn), radial * Math.Sin(turn), -cosine);
                 double back = Fresnel(bodyIndex, layers[at - 1].RefractiveIndex, cosine, out double refracted);
                 if (Uniform() >= back)
@@ -124,7 +130,9 @@ internal sealed class LateralMonteCarlo(
             else
             {
                 TransportLayer layer = layers[at];
-                double path = layer.ScatteringPerMm == 0 ? double.PositiveInfinity : -Math.Log(1 - Uniform()) / layer.ScatteringPerMm;
+                double path = layer.ScatteringPerMm > 0
+                    ? -Math.Log(1 - Uniform()) / layer.ScatteringPerMm
+                    : double.PositiveInfinity;
                 double toFace = uz > 0 ? (layer.ThicknessMm - z) / uz : uz < 0 ? -z / uz : double.PositiveInfinity;
                 double toRim = ToRim(x, y, ux, uy);
                 double step = Math.Min(path, Math.Min(toFace, toRim));
@@ -236,7 +244,8 @@ internal sealed class LateralMonteCarlo(
                 (cosine * uz) - (p * radial));
     }
 
-    private static (double X, double Y, double Z) Refracted(double ux, double uy, double ratio, double uz) => (ux * ratio, uy * ratio, uz);
+    private static (double X, double Y, double Z) Refracted(double ux, double uy, double ratio, double uz) =>
+        (ux * ratio, uy * ratio, uz);
 
     private static double Fresnel(double n1, double n2, double cosine, out double refracted)
     {
@@ -269,12 +278,14 @@ internal sealed class LateralMonteCarlo(
     /// <summary>A mean and its standard error.</summary>
     public readonly record struct Estimate(double Value, double StandardError)
     {
-        public static Estimate FromBatches(int batches, Func<double> batch) => From([.. Enumerable.Range(0, batches).Select(_ => batch())]);
+        public static Estimate FromBatches(int batches, Func<double> batch) =>
+            From([.. Enumerable.Range(0, batches).Select(_ => batch())]);
 
         public static Estimate From(double[] values)
         {
             double mean = values.Average();
-            return new Estimate(mean, Math.Sqrt(values.Sum(v => (v - mean) * (v - mean)) / (values.Length * (values.Length - 1.0))));
+            double squares = values.Sum(value => (value - mean) * (value - mean));
+            return new Estimate(mean, Math.Sqrt(squares / (values.Length * (values.Length - 1.0))));
         }
     }
 
@@ -303,18 +314,21 @@ internal sealed class LateralMonteCarlo(
         public Estimate Total() => Weighted(_ => 1);
 
         /// <summary>
-        /// Reading with a uniform spot and a window around it, relative to a white that loses nothing: the chance that two points at
-        /// this distance lie one in the spot and one in the window is the overlap of two circles.
+        /// Reading with a uniform spot and a window around it, relative to a white that loses nothing: the chance that
+        /// two points at this distance lie one in the spot and one in the window is the overlap of two circles.
         /// </summary>
         public Estimate Reading(double spotMm, double windowMm) =>
-            Weighted(distance => Overlap(spotMm, windowMm, distance) / (Math.PI * Math.Pow(Math.Min(spotMm, windowMm), 2)));
+            Weighted(distance =>
+                Overlap(spotMm, windowMm, distance) / (Math.PI * Math.Pow(Math.Min(spotMm, windowMm), 2)));
 
         private Estimate Weighted(Func<double, double> weight)
         {
-            double[] weights = [.. Enumerable.Range(0, Rings).Select(ring => weight((ring + 0.5) * RingMm)), weight(2 * Rings * RingMm)];
+            IEnumerable<int> rings = Enumerable.Range(0, Rings);
+            double[] weights = [.. rings.Select(ring => weight((ring + 0.5) * RingMm)), weight(2 * Rings * RingMm)];
             double local = weight(0);
-            return Estimate.From([.. Enumerable.Range(0, batches).Select(batch =>
-                ((local * _local[batch]) + weights.Select((value, ring) => value * _sums[batch, ring]).Sum()) / perBatch)]);
+            double Of(int batch) =>
+                (local * _local[batch]) + weights.Select((value, ring) => value * _sums[batch, ring]).Sum();
+            return Estimate.From([.. Enumerable.Range(0, batches).Select(batch => Of(batch) / perBatch)]);
         }
 
         private static double Overlap(double a, double b, double d)
@@ -329,7 +343,8 @@ internal sealed class LateralMonteCarlo(
                 return Math.PI * Math.Min(a, b) * Math.Min(a, b);
             }
 
-            double inA = Math.Acos(((d * d) + (a * a) - (b * b)) / (2 * d * a)), inB = Math.Acos(((d * d) + (b * b) - (a * a)) / (2 * d * b));
+            double inA = Math.Acos(((d * d) + (a * a) - (b * b)) / (2 * d * a));
+            double inB = Math.Acos(((d * d) + (b * b) - (a * a)) / (2 * d * b));
             return (a * a * (inA - (Math.Sin(2 * inA) / 2))) + (b * b * (inB - (Math.Sin(2 * inB) / 2)));
         }
     }

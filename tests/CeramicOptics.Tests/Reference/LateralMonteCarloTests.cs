@@ -4,8 +4,8 @@ using CeramicOptics.Layers.Transport;
 namespace CeramicOptics.Tests.Reference;
 
 /// <summary>
-/// Radiative transfer at lateral frequencies compared with photon packets of the same constants and phase function, within four standard
-/// errors of the counting and 0.001 for few directions and frequencies.
+/// Radiative transfer at lateral frequencies compared with photon packets of the same constants and phase function,
+/// within four standard errors of the counting and 0.001 for few directions and frequencies.
 /// </summary>
 public class LateralMonteCarloTests
 {
@@ -20,7 +20,8 @@ public class LateralMonteCarloTests
     [InlineData(0.02, 4.0, 0.0, 1.0, 1.5, 0.9)]
     [InlineData(0.02, 2.0, 0.77, 0.8, 2.15, 0.9)]
     [InlineData(0.05, 9.0, 0.5, 0.6, 2.15, 0.0)]
-    public void A_spot_seen_through_a_window(double absorption, double reduced, double anisotropy, double mm, double index, double body)
+    public void A_spot_seen_through_a_window(
+        double absorption, double reduced, double anisotropy, double mm, double index, double body)
     {
         LateralMonteCarlo photons = new(
             [Layer(absorption, reduced, anisotropy, mm, index), Film(CouplingMedium.Glycerine)], 1.5, _ => body, 1);
@@ -38,24 +39,28 @@ public class LateralMonteCarloTests
     {
         LateralMonteCarlo photons = new(
             [
-                Layer(0.01, 0.3, 0.5, 0.1, 1.5), Layer(0.05, 3, 0.5, 0.5, 1.5), Layer(0.05, 8, 0.5, 0.5, 2.15), Layer(0.05, 1.5, 0.5, 0.1, 1.52),
+                Layer(0.01, 0.3, 0.5, 0.1, 1.5), Layer(0.05, 3, 0.5, 0.5, 1.5),
+                Layer(0.05, 8, 0.5, 0.5, 2.15), Layer(0.05, 1.5, 0.5, 0.1, 1.52),
             ],
             1.54, _ => 0.3, 2);
         LayerStack stack = new(
             [
-                new Layer(Of(0.01, 0.3, 0.5, 1.5), 0.1), new Layer(Of(0.05, 3, 0.5, 1.5), 0.5), new Layer(Of(0.05, 8, 0.5, 2.15), 0.5),
-                new Layer(Of(0.05, 1.5, 0.5, 1.52), 0.1),
+                new Layer(Of(0.01, 0.3, 0.5, 1.5), 0.1), new Layer(Of(0.05, 3, 0.5, 1.5), 0.5),
+                new Layer(Of(0.05, 8, 0.5, 2.15), 0.5), new Layer(Of(0.05, 1.5, 0.5, 1.52), 0.1),
             ],
             Body(0.3, 1.54));
         AssertWithin(photons.Pencil(60_000, 8).Reading(2, 2), Read(stack, CircularReading.OnWideSpecimen(2, 2)));
     }
 
-    /// <summary>Lit along the normal, seen under 45 degrees: photons that leave near 45 degrees, as a radiance factor.</summary>
+    /// <summary>
+    /// Lit along the normal, seen under 45 degrees: photons that leave near 45 degrees, as a radiance factor.
+    /// </summary>
     [Fact]
     public void Lit_at_0_and_seen_at_45_degrees()
     {
         double at45 = Math.Cos(Math.PI / 4);
-        LateralMonteCarlo photons = new([Layer(0.05, 2.5, 0.5, 1, 1.5), Film(CouplingMedium.Glycerine)], 1.5, _ => 0.9, 3);
+        LateralMonteCarlo photons = new(
+            [Layer(0.05, 2.5, 0.5, 1, 1.5), Film(CouplingMedium.Glycerine)], 1.5, _ => 0.9, 3);
         LateralMonteCarlo.RadialShares shares = photons.Pencil(200_000, 0, (at45 - 0.1, at45 + 0.1));
         LayerStack stack = new([new Layer(Of(0.05, 2.5, 0.5, 1.5), 1)], Body(0.9, 1.5), CouplingMedium.Glycerine);
         AssertWithin(
@@ -63,8 +68,8 @@ public class LateralMonteCarloTests
     }
 
     /// <summary>
-    /// Sides that absorb, mirror, or are polished with air around. The side is treated by diffusion, so 0.002 is allowed; where window and
-    /// disc are nearly equal and the material clear, it is worse (docs/lateral.md).
+    /// Sides that absorb, mirror, or are polished with air around. The side is treated by diffusion, so 0.002 is
+    /// allowed; where window and disc are nearly equal and the material clear, it is worse (docs/lateral.md).
     /// </summary>
     [Theory]
     [InlineData(nameof(LateralMonteCarlo.Rim.Absorbing), 4, 3)]
@@ -73,7 +78,8 @@ public class LateralMonteCarloTests
     public void A_disc_with_a_side(string rim, double disc, double window)
     {
         LateralMonteCarlo.Rim side = Enum.Parse<LateralMonteCarlo.Rim>(rim);
-        LateralMonteCarlo photons = new([Layer(0.01, 3, 0.5, 1.2, 1.5), Film(CouplingMedium.Glycerine)], 1.5, _ => 0.9, 4)
+        LateralMonteCarlo photons = new(
+            [Layer(0.01, 3, 0.5, 1.2, 1.5), Film(CouplingMedium.Glycerine)], 1.5, _ => 0.9, 4)
         {
             DiscRadiusMm = disc,
             Side = side,
@@ -99,11 +105,11 @@ public class LateralMonteCarloTests
     [InlineData(6.0, 2.15, 0.5, 1.0)]
     public void A_dark_spot_shows_around_it(double reduced, double index, double anisotropy, double spotMm)
     {
+        CouplingMedium cement = new("cement", 1.52);
         double[] distances = [0, 0.8 * spotMm, 1.2 * spotMm, spotMm + 0.6, spotMm + 2];
         LateralMonteCarlo photons = new(
-            [Layer(0.03, reduced, anisotropy, 1, index), Film(new CouplingMedium("cement", 1.52))], 1.54, r => r < spotMm ? 0.1 : 0.8, 5);
-        LayerStack stack = new(
-            [new Layer(Of(0.03, reduced, anisotropy, index), 1)], Body(0.8, 1.54), new CouplingMedium("cement", 1.52));
+            [Layer(0.03, reduced, anisotropy, 1, index), Film(cement)], 1.54, r => r < spotMm ? 0.1 : 0.8, 5);
+        LayerStack stack = new([new Layer(Of(0.03, reduced, anisotropy, index), 1)], Body(0.8, 1.54), cement);
         IReadOnlyList<ReflectanceSpectrum> seen = LateralReflectance.AboveSpot(
             stack, Body(0.1, 1.54), MeasurementGeometry.DiffuseSpecularIncluded, new SpotBelow(spotMm, distances));
         for (int i = 0; i < distances.Length; i++)
@@ -113,10 +119,13 @@ public class LateralMonteCarloTests
     }
 
     private static double Read(
-        LayerStack stack, CircularReading reading, MeasurementGeometry geometry = MeasurementGeometry.DiffuseSpecularIncluded) =>
+        LayerStack stack,
+        CircularReading reading,
+        MeasurementGeometry geometry = MeasurementGeometry.DiffuseSpecularIncluded) =>
         LateralReflectance.Read(stack, geometry, reading)[0];
 
-    private static TransportLayer Layer(double absorption, double reduced, double anisotropy, double mm, double index) =>
+    private static TransportLayer Layer(
+        double absorption, double reduced, double anisotropy, double mm, double index) =>
         new(absorption, reduced / (1 - anisotropy), anisotropy, mm, index);
 
     private static TransportLayer Film(CouplingMedium medium) => new(0, 0, 0, 1e-6, medium.RefractiveIndex.Constant);

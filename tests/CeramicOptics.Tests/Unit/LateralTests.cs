@@ -8,7 +8,8 @@ public class LateralTests
 {
     private static readonly WavelengthGrid Grid = WavelengthGrid.Range(400, 500, 100);
 
-    public static TheoryData<IOpticalModel> Models => [TwoFluxModel.Instance, TransportModel.Default, new TransportModel(16, 0.6)];
+    public static TheoryData<IOpticalModel> Models =>
+        [TwoFluxModel.Instance, TransportModel.Default, new TransportModel(16, 0.6)];
 
     [Theory]
     [MemberData(nameof(Models))]
@@ -26,14 +27,18 @@ public class LateralTests
         }
     }
 
-    /// <summary>Without scaling, with the same directions as the plane-parallel solver, and any azimuthal orders.</summary>
+    /// <summary>
+    /// Without scaling, with the same directions as the plane-parallel solver, and any azimuthal orders.
+    /// </summary>
     [Fact]
     public void The_solver_itself_agrees_at_frequency_0()
     {
         TransportModel model = new(16, 0.6);
         LayerStack stack = Crown(model, 0.4, null);
         Assert.Equal(
-            stack.Reflectance(MeasurementGeometry.DiffuseSpecularIncluded)[0], Column(0.6, 16, 3, null, 8).At(0, [0.8, 0.1]).Over(0.4), 2e-6);
+            stack.Reflectance(MeasurementGeometry.DiffuseSpecularIncluded)[0],
+            Column(0.6, 16, 3, null, 8).At(0, [0.8, 0.1]).Over(0.4),
+            2e-6);
     }
 
     [Fact]
@@ -41,7 +46,8 @@ public class LateralTests
     {
         foreach (double k in (double[])[0.1, 1, 5])
         {
-            LateralResponse one = Column(0.5, 10, 4, 8, null).At(k, [0.8, 0.1]), other = Column(0.5, 10, 4, null, 8).At(k, [0.8, 0.1]);
+            LateralResponse one = Column(0.5, 10, 4, 8, null).At(k, [0.8, 0.1]);
+            LateralResponse other = Column(0.5, 10, 4, null, 8).At(k, [0.8, 0.1]);
             Assert.Equal(one.Own, other.Own, 1e-9);
             Assert.Equal(one.Down, other.Up, 1e-9);
             Assert.Equal(one.Return, other.Return, 1e-9);
@@ -49,8 +55,8 @@ public class LateralTests
     }
 
     /// <summary>
-    /// No scattering, matched indices: Lambertian light reaches the body as ∫ 2 μ exp(-μa t/μ) J0(k t tan θ) dμ, by a sum over 40000 cosines
-    /// and J0 as the mean of cos(x cos φ).
+    /// No scattering, matched indices: Lambertian light reaches the body as ∫ 2 μ exp(-μa t/μ) J0(k t tan θ) dμ, by a
+    /// sum over 40000 cosines and J0 as the mean of cos(x cos φ).
     /// </summary>
     [Theory]
     [InlineData(0.5)]
@@ -73,7 +79,8 @@ public class LateralTests
 
         DirectionGrid grid = new([1.0], 24);
         LateralDirections directions = new(grid, 12);
-        LateralLayer layer = new(directions, new TransportLayer(Absorption, 0, 0, 1, 1), new LateralPhase(0, grid.In(1), 12));
+        LateralPhase phase = new(0, grid.In(1), 12);
+        LateralLayer layer = new(directions, new TransportLayer(Absorption, 0, 0, 1, 1), phase);
         LateralColumn column = new(directions, [layer], 1, 1, new TransportBeam(1, null, null));
         Assert.Equal(expected, column.At(k, [1]).Down, 1e-4);
     }
@@ -83,7 +90,7 @@ public class LateralTests
     public void Two_flux_light_decays_faster_by_the_frequency()
     {
         const double K = 0.1, S = 4, Frequency = 1.3;
-        Material material = new("layer", TwoFluxModel.Instance, AbsorptionSpectrum.Uniform(Grid, K), ScatteringSpectrum.Uniform(Grid, S), 1.5);
+        Material material = Of(TwoFluxModel.Instance, K, S, 1.5);
         LateralSampler sampler = ((IOpticalModel)TwoFluxModel.Instance).LateralSamplerFor(
             new LayerStack([new Layer(material, 1)], Substrate.Black), MeasurementGeometry.Internal);
         double ratio = sampler.At(0, Frequency, [11]).Down / sampler.At(0, Frequency, [10]).Down;
@@ -113,7 +120,7 @@ public class LateralTests
     {
         // White layers on a white body: all returns at frequency 0, less at any other.
         LayerStack white = new(
-            [new Layer(new Material("white", model, AbsorptionSpectrum.Uniform(Grid, 0), ScatteringSpectrum.Uniform(Grid, 3), 1.5), 1)], Substrate.White);
+            [new Layer(Of(model, 0, 3, 1.5), 1)], Substrate.White);
         LateralSampler sampler = model.LateralSamplerFor(white, MeasurementGeometry.DiffuseDiffuse);
         double before = 1 + 1e-9;
         foreach (double k in (double[])[0, 0.1, 0.3, 1, 3, 10])
@@ -130,8 +137,7 @@ public class LateralTests
     public void A_mirror_around_a_disc_that_is_seen_whole_keeps_all_light_and_a_wide_disc_has_no_side()
     {
         LayerStack stack = Crown(TransportModel.Default, 0.4, null);
-        double mirror = LateralReflectance.Read(
-            stack, MeasurementGeometry.DiffuseSpecularIncluded, CircularReading.OnDisc(5, 5, 5, double.PositiveInfinity))[0];
+        double mirror = LateralReflectance.ReadDisc(stack, MeasurementGeometry.DiffuseSpecularIncluded, 5, 5, 5, 1)[0];
         Assert.Equal(stack.Reflectance()[0], mirror, 1e-6);
         foreach (double beyond in (double[])[0, 0.5, double.PositiveInfinity])
         {
@@ -165,8 +171,7 @@ public class LateralTests
             {
                 foreach (double mm in (double[])[0, 1e-4, 0.5, 100])
                 {
-                    Material material = new(
-                        "layer", TransportModel.Default, AbsorptionSpectrum.Uniform(Grid, k), ScatteringSpectrum.Uniform(Grid, s), 2.15);
+                    Material material = Of(TransportModel.Default, k, s, 2.15);
                     LayerStack stack = new([new Layer(material, mm)], Substrate.White, CouplingMedium.Air);
                     double reading = Read(stack, 1, 1);
                     Assert.InRange(reading, 0, stack.Reflectance()[0] + 0.01);
@@ -190,19 +195,25 @@ public class LateralTests
 
     private static LayerStack Crown(IOpticalModel model, double body, CouplingMedium? film) => new(
         [
-            new Layer(new Material("ceramic", model, AbsorptionSpectrum.Uniform(Grid, 0.1), ScatteringSpectrum.Uniform(Grid, 3), 1.5), 0.8),
-            new Layer(new Material("cement", model, AbsorptionSpectrum.Uniform(Grid, 0.05), ScatteringSpectrum.Uniform(Grid, 1), 1.52), 0.1),
+            new Layer(Of(model, 0.1, 3, 1.5), 0.8),
+            new Layer(Of(model, 0.05, 1, 1.52), 0.1),
         ],
         Body(body), film);
 
+    private static Material Of(IOpticalModel model, double k, double s, double index) => new(
+        "layer", model, AbsorptionSpectrum.Uniform(Grid, k), ScatteringSpectrum.Uniform(Grid, s), index);
+
     // The crown above by the solver without scaling.
-    private static LateralColumn Column(double anisotropy, int streams, int orders, double? lightDegrees, double? viewDegrees)
+    private static LateralColumn Column(
+        double anisotropy, int streams, int orders, double? lightDegrees, double? viewDegrees)
     {
         TransportBeam beam = new(1, lightDegrees, viewDegrees);
         DirectionGrid grid = new([1, 1.5, 1.52, 1.54], streams, beam.Instruments);
         LateralDirections directions = new(grid, orders);
         LateralLayer Layer(double k, double s, double index) => new(
-            directions, TransportLayer.FromTwoFlux(k, s, anisotropy, 0, index), new LateralPhase(anisotropy, grid.In(index), orders));
+            directions,
+            TransportLayer.FromTwoFlux(k, s, anisotropy, 0, index),
+            new LateralPhase(anisotropy, grid.In(index), orders));
         return new LateralColumn(directions, [Layer(0.1, 3, 1.5), Layer(0.05, 1, 1.52)], 1.52, 1.54, beam);
     }
 }

@@ -3,11 +3,14 @@ using MathNet.Numerics.Integration;
 
 namespace CeramicOptics.Layers.Lateral;
 
-/// <summary>A round spot of light read through a round window around it, as weights of the responses at lateral frequencies.</summary>
+/// <summary>
+/// A round spot of light read through a round window around it, as weights of the responses at lateral frequencies.
+/// </summary>
 /// <remarks>
-/// The light is uniform over a spot of radius a and what leaves within radius b is collected. Relative to a white standard of which no
-/// light is lost sideways the reading is max(1, (a/b)²) ∫ R(k) (2 J1(k a)/(k a)) b J1(k b) dk, equal when a and b change places. On a
-/// disc of radius c the integral is a sum over the k with k z J1(k c) = J0(k c), with 2 / (k c² (J0² + J1²)(k c)) in place of dk.
+/// The light is uniform over a spot of radius a and what leaves within radius b is collected. Relative to a white
+/// standard of which no light is lost sideways the reading is max(1, (a/b)²) ∫ R(k) (2 J1(k a)/(k a)) b J1(k b) dk,
+/// equal when a and b change places. On a disc of radius c the integral is a sum over the k with k z J1(k c) = J0(k c),
+/// with 2 / (k c² (J0² + J1²)(k c)) in place of dk.
 /// </remarks>
 internal sealed class CircularReading
 {
@@ -61,7 +64,8 @@ internal sealed class CircularReading
     /// <param name="beyondMm">z, see <see cref="BeyondSide"/>; infinity for a mirror.</param>
     /// <param name="frequencies">Frequencies to use; the default when null.</param>
     /// <remarks>
-    /// Exact in the diffusion picture; light that reaches the side of a clear disc straight from the spot is not described.
+    /// Exact in the diffusion picture; light that reaches the side of a clear disc straight from the spot is not
+    /// described.
     /// </remarks>
     public static CircularReading OnDisc(
         double spotRadiusMm,
@@ -97,17 +101,21 @@ internal sealed class CircularReading
         return new CircularReading(chosen, Completed(weights));
     }
 
-    /// <summary>How far outside the side of a disc the density of light would fall to zero: z in density = -z times its slope outwards.</summary>
+    /// <summary>
+    /// How far outside the side of a disc the density of light would fall to zero: z in density = -z times its slope
+    /// outwards.
+    /// </summary>
     /// <param name="absorptionPerMm">μa, 1/mm.</param>
     /// <param name="reducedScatteringPerMm">μs (1 - g), 1/mm.</param>
     /// <param name="reflectance">What the side returns of diffuse light from inside, 0 (black) to 1 (a mirror).</param>
     /// <returns>mm.</returns>
     /// <remarks>
-    /// 0.7104 (1 + r)/(1 - r) / (μa + μs (1 - g)): Milne's length, and the boundary condition of diffusion with internal reflection (Haskell
-    /// et al. 1994, J. Opt. Soc. Am. A 11:2727).
+    /// 0.7104 (1 + r)/(1 - r) / (μa + μs (1 - g)): Milne's length, and the boundary condition of diffusion with
+    /// internal reflection (Haskell et al. 1994, J. Opt. Soc. Am. A 11:2727).
     /// </remarks>
     public static double BeyondSide(double absorptionPerMm, double reducedScatteringPerMm, double reflectance) =>
-        0.7104 * (1 + Guard.InRange(reflectance, 0, 1, "")) / ((1 - reflectance) * (absorptionPerMm + reducedScatteringPerMm));
+        0.7104 * (1 + Guard.InRange(reflectance, 0, 1, ""))
+            / ((1 - reflectance) * (absorptionPerMm + reducedScatteringPerMm));
 
     /// <summary>The reading from responses at the frequencies, the one at infinity last.</summary>
     public double Of(ReadOnlySpan<double> responses)
@@ -139,7 +147,8 @@ internal sealed class CircularReading
 
     private static double Bessel(int order, double x) => SpecialFunctions.BesselJ(order, x);
 
-    // The next root of x z J1(x) = J0(x), z in radii of the disc: one lies in each stretch of π or so, between the zeros of J1 and J0.
+    // The next root of x z J1(x) = J0(x), z in radii of the disc: one lies in each stretch of π or so, between the
+    // zeros of J1 and J0.
     private static double Root(double beyond, ref double from)
     {
         double F(double x) => double.IsInfinity(beyond) ? Bessel(1, x) : (x * beyond * Bessel(1, x)) - Bessel(0, x);

@@ -4,9 +4,9 @@ namespace CeramicOptics.Layers.Lateral;
 
 /// <summary>A stack at one wavelength by radiative transfer at a lateral frequency, from the body up.</summary>
 /// <remarks>
-/// What lies below a level answers J d = G s + e q, and the body receives (e s + c q)/2, where -q is what the body sends out in the shape of
-/// Lambertian light. A <see cref="LateralSlab"/> on top makes of it G' = (S - V K⁻¹ V)/2, e' = V K⁻¹ e, c' = c - 2 e K⁻¹ e with K = S + 2 G.
-/// All matrices are symmetric by reciprocity.
+/// What lies below a level answers J d = G s + e q, and the body receives (e s + c q)/2, where -q is what the body
+/// sends out in the shape of Lambertian light. A <see cref="LateralSlab"/> on top makes of it G' = (S - V K⁻¹ V)/2, e'
+/// = V K⁻¹ e, c' = c - 2 e K⁻¹ e with K = S + 2 G. All matrices are symmetric by reciprocity.
 /// </remarks>
 internal sealed class LateralColumn
 {
@@ -29,7 +29,8 @@ internal sealed class LateralColumn
     /// <param name="filmIndex">Index between lowest layer and body.</param>
     /// <param name="bodyIndex">Index of the body.</param>
     /// <param name="beam">Light and detector.</param>
-    public LateralColumn(LateralDirections directions, LateralLayer[] layers, double filmIndex, double bodyIndex, TransportBeam beam)
+    public LateralColumn(
+        LateralDirections directions, LateralLayer[] layers, double filmIndex, double bodyIndex, TransportBeam beam)
     {
         (_directions, _layers, _film, _body, _beam) = (directions, layers, filmIndex, bodyIndex, beam);
         int n = directions.Count;
@@ -148,7 +149,8 @@ internal sealed class LateralColumn
         _c = 2;
     }
 
-    // Puts a boundary on top: a resistance 2 r / (1 - r) in each direction. One that exists on one side only is totally reflected there.
+    // Puts a boundary on top: a resistance 2 r / (1 - r) in each direction. One that exists on one side only is totally
+    // reflected there.
     private void Cross(double upper, double lower)
     {
         if (upper == lower)
@@ -210,7 +212,8 @@ internal sealed class LateralColumn
         _c -= factor * body * body;
     }
 
-    // Lambertian light has the shape itself; light in one direction has all its flux, and a detector sees its radiance, there.
+    // Lambertian light has the shape itself; light in one direction has all its flux, and a detector sees its radiance,
+    // there.
     private double Share(double? degrees, int direction, double shape) =>
         degrees is not double angle ? shape : direction == _directions.Grid.Instrument(angle) ? 1 / shape : 0;
 

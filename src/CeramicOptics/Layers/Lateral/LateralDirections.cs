@@ -4,12 +4,14 @@ namespace CeramicOptics.Layers.Lateral;
 
 /// <summary>Directions by cosine and azimuthal order, numbered direction by direction.</summary>
 /// <remarks>
-/// The light in a direction is a sum over m of c_m cos(m φ), φ from the direction in which the light varies, with c_0 = 1 and otherwise
-/// c_m = sqrt(2), each times i^-m, which makes everything real. Even orders carry the sign +1, odd ones -1.
+/// The light in a direction is a sum over m of c_m cos(m φ), φ from the direction in which the light varies, with c_0 =
+/// 1 and otherwise c_m = sqrt(2), each times i^-m, which makes everything real. Even orders carry the sign +1, odd ones
+/// -1.
 /// </remarks>
 internal sealed class LateralDirections
 {
-    private const int InstrumentOrders = 2;
+    // Up to about 10 degrees in air the way sideways, at most 0.12 mm in 1 mm, is left out: light that goes straight is local.
+    private const double NearNormal = 0.98;
 
     private readonly int[] _first;
 
@@ -21,8 +23,7 @@ internal sealed class LateralDirections
         _first = new int[grid.Count + 1];
         for (int i = 0; i < grid.Count; i++)
         {
-            // A direction of an instrument is near the normal and holds no light of its own.
-            _first[i + 1] = _first[i] + Math.Min(orders, grid.IsOfInstrument(i) ? InstrumentOrders : orders);
+            _first[i + 1] = _first[i] + (IsNormal(i) ? 1 : orders);
         }
     }
 
@@ -37,6 +38,10 @@ internal sealed class LateralDirections
     public int CountIn(double index) => _first[Grid.In(index).Count];
 
     public int First(int direction) => _first[direction];
+
+    /// <summary>True for an instrument's direction near the normal, which is taken as the normal.</summary>
+    public bool IsNormal(int direction) =>
+        Grid.IsOfInstrument(direction) && Grid.Densest.Cosines[direction] > NearNormal;
 
     public int OrdersOf(int direction) => _first[direction + 1] - _first[direction];
 }

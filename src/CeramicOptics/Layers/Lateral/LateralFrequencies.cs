@@ -2,9 +2,9 @@ namespace CeramicOptics.Layers.Lateral;
 
 /// <summary>The lateral frequencies at which a stack is solved, and interpolation between them.</summary>
 /// <remarks>
-/// k = k0 u / (1 - u) with k0 = 1/mm at the Chebyshev points u = (1 - cos(π j / n)) / 2. A response is smooth in u: near k = 0 it bends at the
-/// scale of the decay in depth, and it reaches its value at infinity as a series in 1/k. Interpolation is barycentric (Berrut, Trefethen
-/// 2004, SIAM Rev. 46:501).
+/// k = k0 u / (1 - u) with k0 = 1/mm at the Chebyshev points u = (1 - cos(π j / n)) / 2. A response is smooth in u:
+/// near k = 0 it bends at the scale of the decay in depth, and it reaches its value at infinity as a series in 1/k.
+/// Interpolation is barycentric (Berrut, Trefethen 2004, SIAM Rev. 46:501).
 /// </remarks>
 internal sealed class LateralFrequencies
 {
@@ -32,7 +32,10 @@ internal sealed class LateralFrequencies
     /// <summary>Number of frequencies, infinity included.</summary>
     public int Count => _points.Length;
 
-    /// <summary>Adds factor times the interpolating polynomials at a frequency to <paramref name="sums"/>, one for each frequency.</summary>
+    /// <summary>
+    /// Adds factor times the interpolating polynomials at a frequency to <paramref name="sums"/>, one for each
+    /// frequency.
+    /// </summary>
     public void AddPolynomials(double frequencyPerMm, double factor, Span<double> sums)
     {
         double u = double.IsInfinity(frequencyPerMm) ? 1 : frequencyPerMm / (ScalePerMm + frequencyPerMm), all = 0;

@@ -2,15 +2,19 @@ using CeramicOptics.Layers.Transport;
 
 namespace CeramicOptics.Layers.Lateral;
 
-/// <summary>One substance at one wavelength and lateral frequency: the transfer equation as a pair of symmetric matrices.</summary>
+/// <summary>
+/// One substance at one wavelength and lateral frequency: the transfer equation as a pair of symmetric matrices.
+/// </summary>
 /// <remarks>
-/// For fluxes down and up, f+ and f-, divided by the root of the étendue of their direction, s = f+ + f- and d = f+ - f- follow
-/// dd/dz = -A s, ds/dz = -B d. Scattering couples directions of one azimuthal order; the lateral frequency couples neighbouring orders of
-/// one direction by k tan θ / sqrt(2) (orders 0 and 1) or k tan θ / 2. With J the signs of the orders, J A and B J are symmetric.
+/// For fluxes down and up, f+ and f-, divided by the root of the étendue of their direction, s = f+ + f- and d = f+ -
+/// f- follow dd/dz = -A s, ds/dz = -B d. Scattering couples directions of one azimuthal order; the lateral frequency
+/// couples neighbouring orders of one direction by k tan θ / sqrt(2) (orders 0 and 1) or k tan θ / 2. With J the signs
+/// of the orders, J A and B J are symmetric.
 /// </remarks>
 internal sealed class LateralLayer
 {
-    // A layer without absorption and scattering, and at k = 0 without anything, would have no matrix B⁻¹; rounding is 1e-16 divided by this.
+    // A layer without absorption and scattering, and at k = 0 without anything, would have no matrix B⁻¹; rounding is
+    // 1e-16 divided by this.
     private const double LeastDepth = 1e-7;
 
     private readonly LateralDirections _directions;
@@ -43,6 +47,10 @@ internal sealed class LateralLayer
 
         return largest;
     }
+
+    /// <summary>Way through the layer in a direction, in mean free paths.</summary>
+    public double Depth(int direction, double thicknessMm) =>
+        Math.Max(LeastDepth, _extinction * thicknessMm) / _medium.Cosines[direction];
 
     /// <summary>J A and B J, all entries, for a layer of at least this thickness.</summary>
     public void Fill(double frequencyPerMm, double thicknessMm, LateralMatrix ja, LateralMatrix bj)

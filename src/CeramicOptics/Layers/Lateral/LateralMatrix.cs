@@ -3,10 +3,12 @@ using System.Runtime.InteropServices;
 
 namespace CeramicOptics.Layers.Lateral;
 
-/// <summary>A matrix with rows of whole SIMD vectors, and the one operation that the lateral solver needs: V' K⁻¹ V.</summary>
+/// <summary>
+/// A matrix with rows of whole SIMD vectors, and the one operation that the lateral solver needs: V' K⁻¹ V.
+/// </summary>
 /// <remarks>
-/// K is symmetric and quasi-definite (its even azimuthal orders positive, its odd ones negative definite), so elimination needs no
-/// exchange of rows (Vanderbei 1995, SIAM J. Optim. 5:100-113).
+/// K is symmetric and quasi-definite (its even azimuthal orders positive, its odd ones negative definite), so
+/// elimination needs no exchange of rows (Vanderbei 1995, SIAM J. Optim. 5:100-113).
 /// </remarks>
 internal sealed class LateralMatrix
 {
@@ -25,7 +27,8 @@ internal sealed class LateralMatrix
         set => Row(row)[column] = value;
     }
 
-    public Span<double> Row(int row) => MemoryMarshal.Cast<Vector<double>, double>(_vectors.AsSpan(row * _perRow, _perRow));
+    public Span<double> Row(int row) =>
+        MemoryMarshal.Cast<Vector<double>, double>(_vectors.AsSpan(row * _perRow, _perRow));
 
     public void Clear() => _vectors.AsSpan().Clear();
 
@@ -52,7 +55,9 @@ internal sealed class LateralMatrix
         }
     }
 
-    /// <summary>Row i of this plus factor times a row of another, from a column on; columns just before it may change too.</summary>
+    /// <summary>
+    /// Row i of this plus factor times a row of another, from a column on; columns just before it may change too.
+    /// </summary>
     public void AddRow(int row, double factor, LateralMatrix other, int otherRow, int from, int end)
     {
         int first = from / Vector<double>.Count, last = (end + Vector<double>.Count - 1) / Vector<double>.Count;
@@ -65,7 +70,10 @@ internal sealed class LateralMatrix
         }
     }
 
-    /// <summary>Upper triangle of V' K⁻¹ V into <paramref name="result"/>. Destroys K, of which the upper triangle is read, and V.</summary>
+    /// <summary>
+    /// Upper triangle of V' K⁻¹ V into <paramref name="result"/>. Destroys K, of which the upper triangle is read, and
+    /// V.
+    /// </summary>
     public static void Reduce(LateralMatrix k, LateralMatrix v, int order, int columns, LateralMatrix result)
     {
         for (int i = 0; i < columns; i++)

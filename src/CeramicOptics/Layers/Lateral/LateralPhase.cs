@@ -2,9 +2,12 @@ using CeramicOptics.Layers.Transport;
 
 namespace CeramicOptics.Layers.Lateral;
 
-/// <summary>Henyey-Greenstein scattering between directions for each azimuthal order, with the forward peak taken out.</summary>
+/// <summary>
+/// Henyey-Greenstein scattering between directions for each azimuthal order, with the forward peak taken out.
+/// </summary>
 /// <remarks>
-/// h_m(μ, μ') = sum over l from m of (2 l + 1) χ_l Λ_l^m(μ) Λ_l^m(μ'), with Λ_l^m = sqrt((l - m)! / (l + m)!) P_l^m and χ_l as in
+/// h_m(μ, μ') = sum over l from m of (2 l + 1) χ_l Λ_l^m(μ) Λ_l^m(μ'), with Λ_l^m = sqrt((l - m)! / (l + m)!) P_l^m and
+/// χ_l as in
 /// <see cref="PhaseMatrix"/>, which gives order 0. Λ has the parity of l + m, so terms even and odd in it stand apart.
 /// </remarks>
 internal sealed class LateralPhase
@@ -34,7 +37,8 @@ internal sealed class LateralPhase
                     for (int l = m; m > 0 && anisotropy > 0 && l < moments; l++)
                     {
                         double chi = (Math.Pow(anisotropy, l) - ForwardPeak) / (1 - ForwardPeak);
-                        ((l - m) % 2 == 0 ? _even : _odd)[m][i, j] += 2 * ((2 * l) + 1) * chi * legendre[l, i] * legendre[l, j];
+                        double term = 2 * ((2 * l) + 1) * chi * legendre[l, i] * legendre[l, j];
+                        ((l - m) % 2 == 0 ? _even : _odd)[m][i, j] += term;
                     }
                 }
             }
@@ -49,7 +53,8 @@ internal sealed class LateralPhase
     /// <summary>Forward less backward.</summary>
     public double Odd(int order, int i, int j) => _odd[order][i, j];
 
-    // Upwards in l from Λ_m^m = sqrt((2 m)!) / (2^m m!) sin^m θ: sqrt(l² - m²) Λ_l = (2 l - 1) μ Λ_l-1 - sqrt((l - 1)² - m²) Λ_l-2.
+    // Upwards in l from Λ_m^m = sqrt((2 m)!) / (2^m m!) sin^m θ: sqrt(l² - m²) Λ_l = (2 l - 1) μ Λ_l-1 - sqrt((l - 1)²
+    // - m²) Λ_l-2.
     private static double[,] Legendre(double[] cosines, int m, int moments)
     {
         double[,] legendre = new double[Math.Max(moments, m + 1), cosines.Length];
@@ -65,7 +70,8 @@ internal sealed class LateralPhase
             for (int l = m + 1; l < moments; l++)
             {
                 double before = l - 2 >= m ? legendre[l - 2, i] * Math.Sqrt(((l - 1) * (l - 1)) - (m * m)) : 0;
-                legendre[l, i] = ((((2 * l) - 1) * cosines[i] * legendre[l - 1, i]) - before) / Math.Sqrt((l * l) - (m * m));
+                double last = ((2 * l) - 1) * cosines[i] * legendre[l - 1, i];
+                legendre[l, i] = (last - before) / Math.Sqrt((l * l) - (m * m));
             }
         }
 

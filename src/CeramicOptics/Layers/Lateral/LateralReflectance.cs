@@ -7,13 +7,16 @@ namespace CeramicOptics.Layers.Lateral;
 internal static class LateralReflectance
 {
     /// <summary>Responses of a stack at one wavelength, its own thicknesses, at all frequencies.</summary>
-    public static LateralResponse[] Responses(LayerStack stack, LateralSampler sampler, int wavelength, LateralFrequencies frequencies)
+    public static LateralResponse[] Responses(
+        LayerStack stack, LateralSampler sampler, int wavelength, LateralFrequencies frequencies)
     {
         double[] layersMm = [.. stack.Layers.Select(layer => layer.ThicknessMm)];
         return Array.ConvertAll(frequencies.PerMm, k => sampler.At(wavelength, k, layersMm));
     }
 
-    /// <summary>What an instrument with a round spot and window reads, calibrated on a white that loses no light.</summary>
+    /// <summary>
+    /// What an instrument with a round spot and window reads, calibrated on a white that loses no light.
+    /// </summary>
     /// <param name="stack">Specimen on its substrate.</param>
     /// <param name="geometry">Light and detector.</param>
     /// <param name="reading">Spot, window and specimen.</param>
@@ -39,17 +42,21 @@ internal static class LateralReflectance
         double sideReflectance) => Read(stack, geometry, i =>
         CircularReading.OnDisc(spotRadiusMm, windowRadiusMm, discRadiusMm, BeyondSide(stack, i, sideReflectance)));
 
-    /// <summary>What is seen above a round spot on the substrate, everything lit, at the distances of <paramref name="below"/>.</summary>
+    /// <summary>
+    /// What is seen above a round spot on the substrate, everything lit, at the distances of <paramref name="below"/>.
+    /// </summary>
     /// <param name="stack">Layers over the substrate that surrounds the spot.</param>
     /// <param name="spot">The substrate inside the spot, of the same index.</param>
     /// <param name="geometry">Light and detector.</param>
     /// <param name="below">Radius and distances.</param>
     /// <exception cref="ArgumentException">The two substrates differ in refractive index.</exception>
-    public static IReadOnlyList<ReflectanceSpectrum> AboveSpot(LayerStack stack, Substrate spot, MeasurementGeometry geometry, SpotBelow below)
+    public static IReadOnlyList<ReflectanceSpectrum> AboveSpot(
+        LayerStack stack, Substrate spot, MeasurementGeometry geometry, SpotBelow below)
     {
         if (!stack.Substrate.HasSameIndexAs(spot))
         {
-            throw new ArgumentException($"'{spot.Name}' and '{stack.Substrate.Name}' must have the same refractive index.", nameof(spot));
+            throw new ArgumentException(
+                $"'{spot.Name}' and '{stack.Substrate.Name}' must have the same refractive index.", nameof(spot));
         }
 
         LateralSampler sampler = stack.Model.LateralSamplerFor(stack, geometry);
@@ -57,7 +64,11 @@ internal static class LateralReflectance
         for (int i = 0; i < stack.Grid.Count; i++)
         {
             LateralResponse[] responses = Responses(stack, sampler, i, below.Frequencies);
-            double[] seen = below.Reflectance(responses, spot.InternalReflectanceAt(i), stack.Substrate.InternalReflectanceAt(i));
+            double[] seen = below.Reflectance(
+                responses,
+                spot.InternalReflectanceAt(i),
+                stack.Substrate.InternalReflectanceAt(i),
+                ShiftMm(stack, geometry, i));
             for (int r = 0; r < seen.Length; r++)
             {
                 values[r][i] = Math.Max(0, seen[r]);
@@ -67,7 +78,8 @@ internal static class LateralReflectance
         return [.. values.Select(own => new ReflectanceSpectrum(stack.Grid, own))];
     }
 
-    private static ReflectanceSpectrum Read(LayerStack stack, MeasurementGeometry geometry, Func<int, CircularReading> at)
+    private static ReflectanceSpectrum Read(
+        LayerStack stack, MeasurementGeometry geometry, Func<int, CircularReading> at)
     {
         LateralSampler sampler = stack.Model.LateralSamplerFor(stack, geometry);
         double[] values = new double[stack.Grid.Count];
@@ -80,6 +92,20 @@ internal static class LateralReflectance
         }
 
         return new ReflectanceSpectrum(stack.Grid, values);
+    }
+
+    private static double ShiftMm(LayerStack stack, MeasurementGeometry geometry, int wavelength)
+    {
+        bool isAt8Degrees = geometry is MeasurementGeometry.DiffuseSpecularIncluded
+            or MeasurementGeometry.DiffuseSpecularExcluded;
+        double shiftMm = 0;
+        for (int i = 0; i < stack.Layers.Count && isAt8Degrees; i++)
+        {
+            double sine = Math.Sin(8 * Math.PI / 180) / stack.IndexOf(i, wavelength);
+            shiftMm += stack.Layers[i].ThicknessMm * sine / Math.Sqrt(1 - (sine * sine));
+        }
+
+        return shiftMm;
     }
 
     // Layers count by their thickness.

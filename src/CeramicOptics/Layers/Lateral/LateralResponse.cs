@@ -6,9 +6,9 @@ namespace CeramicOptics.Layers.Lateral;
 /// <param name="Up">Reading at k for a body that sends out light at k.</param>
 /// <param name="Return">Light that returns to the body at k for a body that sends out light at k.</param>
 /// <remarks>
-/// At k = 0 this is the <see cref="SubstrateResponse"/> of the plane-parallel stack, with Exchange = Down times Up. Light and detector are
-/// taken alike under all azimuths, which is exact for round spots and windows with a common axis. All values are real because the mirror
-/// image of the stack is the stack.
+/// At k = 0 this is the <see cref="SubstrateResponse"/> of the plane-parallel stack, with Exchange = Down times Up.
+/// Light and detector are taken alike under all azimuths, which is exact for round spots and windows with a common
+/// axis. All values are real because the mirror image of the stack is the stack.
 /// </remarks>
 internal readonly record struct LateralResponse(double Own, double Down, double Up, double Return)
 {

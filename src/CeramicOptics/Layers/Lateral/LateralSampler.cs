@@ -1,6 +1,8 @@
 namespace CeramicOptics.Layers.Lateral;
 
-/// <summary>A stack's answer to light that varies sideways, one wavelength at a time. Not for use by two threads at once.</summary>
+/// <summary>
+/// A stack's answer to light that varies sideways, one wavelength at a time. Not for use by two threads at once.
+/// </summary>
 internal abstract class LateralSampler
 {
     /// <summary>The response at one lateral frequency.</summary>

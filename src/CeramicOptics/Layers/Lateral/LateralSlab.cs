@@ -2,8 +2,9 @@ namespace CeramicOptics.Layers.Lateral;
 
 /// <summary>One layer as a symmetric lattice at a lateral frequency, by doubling a thin one.</summary>
 /// <remarks>
-/// From depth z to z + 2 h, J d1 - J d2 = Y (s1 + s2) and J (d1 + d2) = X (s1 - s2), with Y = J A h tanh(x)/x, X = (B J h)⁻¹ x coth(x),
-/// x² = h² B A. Kept are S = X + Y and V = X - Y; a layer twice as thick has S - M/2 and M/2, M = V S⁻¹ V.
+/// From depth z to z + 2 h, J d1 - J d2 = Y (s1 + s2) and J (d1 + d2) = X (s1 - s2), with Y = J A h tanh(x)/x, X = (B J
+/// h)⁻¹ x coth(x), x² = h² B A. Kept are S = X + Y and V = X - Y; a layer twice as thick has S - M/2 and M/2, M = V S⁻¹
+/// V.
 /// </remarks>
 internal sealed class LateralSlab
 {
@@ -35,7 +36,7 @@ internal sealed class LateralSlab
     {
         if (double.IsInfinity(frequencyPerMm))
         {
-            SwallowAll(layer);
+            SwallowAll(layer, thicknessMm);
             return;
         }
 
@@ -105,21 +106,20 @@ internal sealed class LateralSlab
         Difference.Mirror(n);
     }
 
-    // Light that varies infinitely fast is averaged out on any way sideways: X = Y = J.
-    private void SwallowAll(LateralLayer layer)
+    // Light that varies infinitely fast is averaged out on any way sideways: X = Y = J. What goes straight only fades.
+    private void SwallowAll(LateralLayer layer, double thicknessMm)
     {
+        int direction = 0;
         for (int i = 0; i < layer.Count; i++)
         {
+            direction += i == _directions.First(direction + 1) ? 1 : 0;
             Sum.Row(i).Clear();
             Difference.Row(i).Clear();
-        }
-
-        for (int direction = 0; direction < _directions.Grid.Count && _directions.First(direction) < layer.Count; direction++)
-        {
-            for (int m = 0; m < _directions.OrdersOf(direction); m++)
+            Sum[i, i] = (i - _directions.First(direction)) % 2 == 0 ? 2 : -2;
+            if (_directions.IsNormal(direction))
             {
-                int at = _directions.First(direction) + m;
-                Sum[at, at] = m % 2 == 0 ? 2 : -2;
+                double tanh = Math.Tanh(layer.Depth(direction, thicknessMm) / 2);
+                (Sum[i, i], Difference[i, i]) = ((1 / tanh) + tanh, (1 / tanh) - tanh);
             }
         }
     }

@@ -2,10 +2,13 @@ using CeramicOptics.Layers.Transport;
 
 namespace CeramicOptics.Layers.Lateral;
 
-/// <summary>Radiative transfer at lateral frequencies, with few directions, scaled to the plane-parallel solution at k = 0.</summary>
+/// <summary>
+/// Radiative transfer at lateral frequencies, with few directions, scaled to the plane-parallel solution at k = 0.
+/// </summary>
 internal sealed class TransportLateralSampler : LateralSampler
 {
-    // Directions in each hemisphere, at least two between neighbouring angles of total reflection; more for very forward scattering.
+    // Directions in each hemisphere, at least two between neighbouring angles of total reflection; more for very
+    // forward scattering.
     private const int FewStreams = 8, MoreStreams = 12, Orders = 4;
 
     private const double ForwardAnisotropy = 0.8;
@@ -23,7 +26,8 @@ internal sealed class TransportLateralSampler : LateralSampler
     public TransportLateralSampler(LayerStack stack, MeasurementGeometry geometry, TransportModel model)
     {
         (_stack, _geometry, _model) = (stack, geometry, model);
-        (_columns, _scales, _grids) = (new LateralColumn?[stack.Grid.Count], new Scale?[stack.Grid.Count], new GridMemo(model.Anisotropy > ForwardAnisotropy ? MoreStreams : FewStreams));
+        (_columns, _scales) = (new LateralColumn?[stack.Grid.Count], new Scale?[stack.Grid.Count]);
+        _grids = new GridMemo(model.Anisotropy > ForwardAnisotropy ? MoreStreams : FewStreams);
         _planeParallel = ((IOpticalModel)model).SamplerFor(stack, geometry);
     }
 
@@ -33,7 +37,10 @@ internal sealed class TransportLateralSampler : LateralSampler
         if (_scales[wavelength] is not Scale scale || !scale.LayersMm.AsSpan().SequenceEqual(layersMm))
         {
             scale = new Scale(
-                layersMm.ToArray(), column.At(0, layersMm), column.At(double.PositiveInfinity, layersMm), _planeParallel.At(wavelength, layersMm));
+                layersMm.ToArray(),
+                column.At(0, layersMm),
+                column.At(double.PositiveInfinity, layersMm),
+                _planeParallel.At(wavelength, layersMm));
             _scales[wavelength] = scale;
         }
 
@@ -44,7 +51,7 @@ internal sealed class TransportLateralSampler : LateralSampler
 
     private LateralColumn NewColumn(int wavelength)
     {
-        double[] indices = [.. Enumerable.Range(0, _stack.Layers.Count).Select(layer => _stack.IndexOf(layer, wavelength))];
+        double[] indices = [.. _stack.Layers.Select((_, layer) => _stack.IndexOf(layer, wavelength))];
         double film = _stack.Coupling?.RefractiveIndex.At(_stack.Grid[wavelength]) ?? indices[indices.Length - 1];
         double body = _stack.Substrate.BodyUnder(film, wavelength).Index;
         TransportBeam beam = TransportBeam.Of(_geometry, indices[0]);
@@ -55,8 +62,9 @@ internal sealed class TransportLateralSampler : LateralSampler
             _directions.Add(grid, directions);
         }
 
-        return new LateralColumn(
-            directions, [.. _stack.Layers.Select((layer, i) => LayerOf(layer.Material, wavelength, indices[i], directions))], film, body, beam);
+        IEnumerable<LateralLayer> layers = _stack.Layers.Select(
+            (layer, i) => LayerOf(layer.Material, wavelength, indices[i], directions));
+        return new LateralColumn(directions, [.. layers], film, body, beam);
     }
 
     private LateralLayer LayerOf(Material material, int wavelength, double index, LateralDirections directions)
@@ -73,11 +81,14 @@ internal sealed class TransportLateralSampler : LateralSampler
         return new LateralLayer(directions, layer, phase);
     }
 
-    // Few directions are off by about 1 %, nearly the same share at all frequencies; what returns at once, at infinity, has no such error.
-    private sealed class Scale(double[] layersMm, LateralResponse coarse, LateralResponse local, SubstrateResponse exact)
+    // Few directions are off by about 1 %, nearly the same share at all frequencies; what returns at once, at infinity,
+    // has no such error.
+    private sealed class Scale(
+        double[] layersMm, LateralResponse coarse, LateralResponse local, SubstrateResponse exact)
     {
         private readonly double _exchange = Ratio(exact.Exchange, coarse.Down * coarse.Up, 0);
-        private readonly double _own = Ratio(exact.Own, coarse.Own, local.Own), _return = Ratio(exact.Return, coarse.Return, local.Return);
+        private readonly double _own = Ratio(exact.Own, coarse.Own, local.Own);
+        private readonly double _return = Ratio(exact.Return, coarse.Return, local.Return);
 
         public double[] LayersMm { get; } = layersMm;
 

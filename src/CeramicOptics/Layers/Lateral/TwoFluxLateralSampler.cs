@@ -4,9 +4,10 @@ namespace CeramicOptics.Layers.Lateral;
 
 /// <summary>Two-flux theory at lateral frequencies: the diffusion picture, with diffuse boundaries.</summary>
 /// <remarks>
-/// γ² = K (K + 2 S) becomes γ² + k². In diffusion K + 2 S stays and K grows by k²/(K + 2 S), which ends at k² = 2 S (K + 2 S), where S would
-/// be negative. Here K + 2 S grows too, to sqrt((K + 2 S)² + k²), as the loss of light in one direction does on average: the same for small
-/// k, and positive at all. Good where light is diffuse, that is for k well below the scattering and thick layers.
+/// γ² = K (K + 2 S) becomes γ² + k². In diffusion K + 2 S stays and K grows by k²/(K + 2 S), which ends at k² = 2 S (K
+/// + 2 S), where S would be negative. Here K + 2 S grows too, to sqrt((K + 2 S)² + k²), as the loss of light in one
+/// direction does on average: the same for small k, and positive at all. Good where light is diffuse, that is for k
+/// well below the scattering and thick layers.
 /// </remarks>
 internal sealed class TwoFluxLateralSampler : LateralSampler
 {
@@ -38,14 +39,17 @@ internal sealed class TwoFluxLateralSampler : LateralSampler
 
     public override LateralResponse At(int wavelength, double frequencyPerMm, ReadOnlySpan<double> layersMm)
     {
-        // Reflectance over a black body, share of the body's light that comes out, share that reaches it, share that returns to it.
+        // Reflectance over a black body, share of the body's light that comes out, share that reaches it, share that
+        // returns to it.
         double reflectance = 0, emerging = 1, reaching = 1, returning = 0;
         void Under(LayerOptics above)
         {
             double between = 1 / (1 - (above.ReflectanceFromBelow * reflectance));
             returning += reaching * between * above.ReflectanceFromBelow * emerging;
-            (emerging, reaching) = (emerging * between * above.TransmittanceUp, reaching * between * above.TransmittanceDown);
-            reflectance = above.ReflectanceFromAbove + (above.TransmittanceDown * above.TransmittanceUp * reflectance * between);
+            emerging *= between * above.TransmittanceUp;
+            reaching *= between * above.TransmittanceDown;
+            reflectance *= above.TransmittanceDown * above.TransmittanceUp * between;
+            reflectance += above.ReflectanceFromAbove;
         }
 
         Under(_film[wavelength]);
@@ -58,8 +62,8 @@ internal sealed class TwoFluxLateralSampler : LateralSampler
 
         // Light goes in by D and comes out by U; in two-flux theory the surface's share of each does not depend on k.
         SubstrateResponse response = _surface[wavelength].Over(reflectance, emerging, reaching, returning);
-        return new LateralResponse(
-            response.Own, response.Passing, response.Passing > 0 ? response.Exchange / response.Passing : 0, response.Return);
+        double up = response.Passing > 0 ? response.Exchange / response.Passing : 0;
+        return new LateralResponse(response.Own, response.Passing, up, response.Return);
     }
 
     private static LayerOptics Slab(double k, double s, double frequencyPerMm, double thicknessMm)

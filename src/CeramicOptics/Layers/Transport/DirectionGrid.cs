@@ -67,7 +67,10 @@ internal sealed class DirectionGrid
     public MediumDirections In(double index) => _media[Array.IndexOf(_indices, index)];
 
     /// <summary>True when the direction is one of an instrument only, with no weight in integrals.</summary>
-    public bool IsOfInstrument(int direction) => _media[_media.Length - 1].Weights[direction] < 10 * NoWeight;
+    public bool IsOfInstrument(int direction) => Densest.Weights[direction] < 10 * NoWeight;
+
+    /// <summary>The medium in which all directions exist.</summary>
+    public MediumDirections Densest => _media[_media.Length - 1];
 
     /// <summary>Position of an instrument's direction.</summary>
     public int Instrument(double degrees) => _instruments[Array.IndexOf(_instrumentDegrees, degrees)];
