@@ -80,6 +80,16 @@ internal sealed class LateralLayer
                 bj[first + m, first + m] += sign * extinction / cosine;
             }
 
+            if (orders > 1)
+            {
+                // What goes on to higher orders is lost: the endless chain of orders answers its first
+                // with r = (k tan θ / 2)² / (μt/μ + r).
+                double sign = orders % 2 == 0 ? -1 : 1, own = extinction / cosine;
+                double passedOn = (Math.Sqrt((own * own) + (coupling * coupling)) - own) / 2;
+                ja[first + orders - 1, first + orders - 1] += sign * passedOn;
+                bj[first + orders - 1, first + orders - 1] += sign * passedOn;
+            }
+
             for (int m = 0; m + 1 < orders; m++)
             {
                 double c = (m == 0 ? Math.Sqrt(0.5) : 0.5) * (m % 2 == 0 ? coupling : -coupling);
