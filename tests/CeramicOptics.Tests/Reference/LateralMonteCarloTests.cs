@@ -28,7 +28,7 @@ public class LateralMonteCarloTests
         LateralMonteCarlo.RadialShares shares = photons.Pencil(80_000, 8);
         LayerStack stack = new(
             [new Layer(Of(absorption, reduced, anisotropy, index), mm)], Body(body, 1.5), CouplingMedium.Glycerine);
-        foreach ((double spot, double window) in ((double, double)[])[(1, 1), (2, 2), (1, 3), (4, 2), (5, 5)])
+        foreach ((double spot, double window) in ((double, double)[])[(0.5, 0.5), (1, 1), (2, 2), (1, 3), (4, 2), (5, 5)])
         {
             AssertWithin(shares.Reading(spot, window), Read(stack, CircularReading.OnWideSpecimen(spot, window)));
         }
@@ -117,6 +117,52 @@ public class LateralMonteCarloTests
             AssertWithin(photons.At(30_000, 8, distances[i]), seen[i][0]);
         }
     }
+
+#if LONG_RUN
+    /// <summary>As in the table of docs/lateral.md: ten drawn specimens, ten readings of each; about a minute a run.</summary>
+    [Theory]
+    [InlineData(0)]
+    [InlineData(10)]
+    [InlineData(20)]
+    [InlineData(30)]
+    [InlineData(40)]
+    [InlineData(50)]
+    [InlineData(60)]
+    [InlineData(70)]
+    public void Drawn_specimens_are_within_the_stated_errors(int first)
+    {
+        double[] radii = [1, 2, 3, 5];
+        List<double> errors = [];
+        for (int i = first; i < first + 10; i++)
+        {
+            Random random = new(i);
+            double reduced = Math.Pow(16, random.NextDouble()), anisotropy = ((double[])[0, 0.5, 0.77, 0.9])[i % 4];
+            anisotropy = anisotropy == 0.9 && reduced > 6 ? 0.7 : anisotropy;
+            double absorption = 0.2 * Math.Pow(random.NextDouble(), 2), mm = 0.3 + (1.7 * random.NextDouble());
+            double index = i / 4 % 2 == 0 ? 1.5 : 2.15, body = i / 2 % 3 == 0 ? 0 : 0.9;
+            LateralMonteCarlo photons = new(
+                [Layer(absorption, reduced, anisotropy, mm, index), Film(CouplingMedium.Glycerine)],
+                1.5,
+                _ => body,
+                (ulong)i);
+            LateralMonteCarlo.RadialShares shares = photons.Pencil(300_000, 8);
+            LayerStack stack = new(
+                [new Layer(Of(absorption, reduced, anisotropy, index), mm)], Body(body, 1.5), CouplingMedium.Glycerine);
+            foreach (double spot in radii)
+            {
+                foreach (double window in radii.Where(radius => radius >= spot))
+                {
+                    double read = Read(stack, CircularReading.OnWideSpecimen(spot, window));
+                    errors.Add(Math.Abs(read - shares.Reading(spot, window).Value));
+                }
+            }
+        }
+
+        errors.Sort();
+        Assert.InRange(errors[(int)(0.95 * errors.Count)], 0, 0.003);
+        Assert.InRange(errors[errors.Count - 1], 0, 0.006);
+    }
+#endif
 
     private static double Read(
         LayerStack stack,

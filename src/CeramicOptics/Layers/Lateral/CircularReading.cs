@@ -28,8 +28,8 @@ internal sealed class CircularReading
     public LateralFrequencies Frequencies { get; }
 
     /// <summary>A specimen much wider than spot and window.</summary>
-    /// <param name="spotRadiusMm">a, 0.1 to 50 mm.</param>
-    /// <param name="windowRadiusMm">b, 0.1 to 50 mm.</param>
+    /// <param name="spotRadiusMm">a, 0.5 to 50 mm.</param>
+    /// <param name="windowRadiusMm">b, 0.5 to 50 mm.</param>
     /// <param name="frequencies">Frequencies to use; the default when null.</param>
     public static CircularReading OnWideSpecimen(
         double spotRadiusMm, double windowRadiusMm, LateralFrequencies? frequencies = null)

@@ -9,7 +9,7 @@ namespace CeramicOptics.Layers.Lateral;
 internal sealed class LateralFrequencies
 {
     /// <summary>Range of radii for which the frequencies serve, mm.</summary>
-    public const double SmallestRadiusMm = 0.1, LargestRadiusMm = 50;
+    public const double SmallestRadiusMm = 0.5, LargestRadiusMm = 50;
 
     private const double ScalePerMm = 1;
 

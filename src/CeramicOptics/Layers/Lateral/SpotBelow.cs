@@ -26,7 +26,7 @@ internal sealed class SpotBelow
     private readonly int _terms;
     private readonly double _radiusMm;
 
-    /// <param name="radiusMm">s, 0.1 to 50 mm.</param>
+    /// <param name="radiusMm">s, 0.5 to 50 mm.</param>
     /// <param name="distancesMm">Distances from the middle at which the surface is seen, 0 to 50 mm.</param>
     /// <param name="frequencies">Frequencies to use; the default when null.</param>
     public SpotBelow(double radiusMm, IReadOnlyList<double> distancesMm, LateralFrequencies? frequencies = null)
