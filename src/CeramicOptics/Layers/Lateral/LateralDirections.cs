@@ -10,7 +10,7 @@ namespace CeramicOptics.Layers.Lateral;
 /// </remarks>
 internal sealed class LateralDirections
 {
-    // Up to about 10 degrees in air the way sideways, at most 0.12 mm in 1 mm, is left out: light that goes straight is local.
+    // Up to about 10 degrees in air the way sideways, at most 0.12 mm in 1 mm, is left out: straight light is local.
     private const double NearNormal = 0.98;
 
     private readonly int[] _first;

@@ -89,7 +89,7 @@ internal sealed class SpotBelow
     /// <param name="responses">Of the stack at <see cref="LateralFrequencies.PerMm"/>.</param>
     /// <param name="spot">g, reflectance of the body inside the spot, 0 to 1.</param>
     /// <param name="around">g0, reflectance of the body outside, 0 to 1.</param>
-    /// <param name="shiftMm">How far sideways the detector looks where it sees the body itself, mm; all azimuths count.</param>
+    /// <param name="shiftMm">How far sideways the detector looks where it sees the body, mm; all azimuths count.</param>
     public double[] Reflectance(IReadOnlyList<LateralResponse> responses, double spot, double around, double shiftMm)
     {
         int last = responses.Count - 1;
