@@ -16,13 +16,13 @@ public sealed record MetamerSpread
     private const int Directions = 60;
 
     internal MetamerSpread(
-        Colorimeter under, Lab expected, IReadOnlyList<(Lab Color, ReflectanceSpectrum Reflectance)> extremes)
+        Colorimeter under, Lab expected, IReadOnlyList<MetamerExtreme> extremes)
     {
         Under = under;
         Expected = expected;
         Extremes = extremes;
-        (Lab Color, ReflectanceSpectrum Reflectance) farthest = extremes[0];
-        foreach ((Lab Color, ReflectanceSpectrum Reflectance) extreme in extremes)
+        MetamerExtreme farthest = extremes[0];
+        foreach (MetamerExtreme extreme in extremes)
         {
             double difference = ColorDifference.Ciede2000(expected, extreme.Color);
             (LargestDifference, farthest) = difference > LargestDifference
@@ -42,7 +42,7 @@ public sealed record MetamerSpread
     /// <summary>
     /// Colours that bodies of the same colour can have under the second light, with such a body each.
     /// </summary>
-    public IReadOnlyList<(Lab Color, ReflectanceSpectrum Reflectance)> Extremes { get; }
+    public IReadOnlyList<MetamerExtreme> Extremes { get; }
 
     /// <summary>Largest CIEDE2000 from <see cref="Expected"/> to one of the extremes.</summary>
     public double LargestDifference { get; }
@@ -73,7 +73,7 @@ public sealed record MetamerSpread
         Xyz center = judged.ToXyz(smoothest.Values);
         Lab expected = Lab.FromXyz(center, judged.White);
         LinearExtreme search = new(smoothest.Values, within, held.X, held.Y, held.Z);
-        List<(Lab, ReflectanceSpectrum)> extremes = [];
+        List<MetamerExtreme> extremes = [];
         double[] objective = new double[grid.Count];
         foreach ((double l, double a, double b) in EvenDirections.OnSphere(Directions))
         {
@@ -87,7 +87,7 @@ public sealed record MetamerSpread
             }
 
             ReflectanceSpectrum extreme = new(grid, search.Maximize(objective));
-            extremes.Add((second.ToLab(extreme), extreme));
+            extremes.Add(new MetamerExtreme(second.ToLab(extreme), extreme));
         }
 
         return new MetamerSpread(second, expected, extremes.AsReadOnly());

@@ -1,3 +1,5 @@
+using CeramicOptics.Layers.Lateral;
+
 namespace CeramicOptics.Layers;
 
 /// <summary>A theory of light in layers. K and S belong to the theory they were found with.</summary>
@@ -32,4 +34,7 @@ public interface IOpticalModel
 
     /// <summary>Solutions for one stack in one geometry.</summary>
     internal StackSampler SamplerFor(LayerStack stack, MeasurementGeometry geometry);
+
+    /// <summary>Solutions for light that varies sideways.</summary>
+    internal LateralSampler LateralSamplerFor(LayerStack stack, MeasurementGeometry geometry);
 }

@@ -119,7 +119,14 @@ public class DesignRuleTests
 
 
 
-                                        && (type.Namespace!.StartsWith("CeramicOptics.Decisions", StringComparison.Ordinal) || type.Namespace == "CeramicOptics.Mapping" || type == typeof(Caution)))];
+
+
+
+
+
+
+
+                                                                    && (type.Namespace!.StartsWith("CeramicOptics.Decisions", StringComparison.Ordinal) || type.Namespace == "CeramicOptics.Mapping" || type == typeof(Caution)))];
         Assert.True(answers.Length > 20);
         foreach (Type answer in answers)
         {
@@ -141,7 +148,14 @@ public class DesignRuleTests
 
 
 
-                                        || type.GetMethods().Any(method => method.Name == "<Clone>$" && type.GetConstructors().Length > 0 && type.GetProperties().All(property => property.Name != "Cautions"))
+
+
+
+
+
+
+
+                                                                    || type.GetMethods().Any(method => method.Name == "<Clone>$" && type.GetConstructors().Length > 0 && type.GetProperties().All(property => property.Name != "Cautions"))
             || type.Name is "ThicknessMap" or "TwoLayerMap" or "Pigment" or "CementOption";
     }
 

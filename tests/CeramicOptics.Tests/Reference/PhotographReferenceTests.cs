@@ -38,16 +38,20 @@ public class PhotographReferenceTests
         {
             ChartError error = result.Chart[i];
             Assert.Equal(chart[i][3], error.Patch.Reading.Name);
-            AssertClose(chart[i], Tolerance(method), error.LeftOut.L, error.LeftOut.A, error.LeftOut.B, error.Difference);
+            AssertClose(
+                chart[i], Tolerance(method), error.LeftOut.L, error.LeftOut.A, error.LeftOut.B, error.Difference);
         }
 
-        AssertClose(chart.Average(row => Number(row[7])), result.Correction.MeanDifference!.Value, Tolerance(method), "mean");
-        AssertClose(chart.Max(row => Number(row[7])), result.Correction.LargestDifference!.Value, Tolerance(method), "largest");
+        AssertClose(
+            chart.Average(row => Number(row[7])), result.Correction.MeanDifference!.Value, Tolerance(method), "mean");
+        AssertClose(
+            chart.Max(row => Number(row[7])), result.Correction.LargestDifference!.Value, Tolerance(method), "largest");
         Assert.Equal(teeth.Length, result.Colors.Count);
         for (int i = 0; i < teeth.Length; i++)
         {
             PhotographedColor color = result.Colors[i];
-            double outside = color.Findings.SingleOrDefault(finding => finding.Kind == PhotographFindingKind.OutsideChartGamut)?.Value ?? 0;
+            double outside = color.Findings.SingleOrDefault(
+                finding => finding.Kind == PhotographFindingKind.OutsideChartGamut)?.Value ?? 0;
             (Lab at, LabUncertainty u) = (color.Color, color.StandardUncertainty);
             AssertClose(teeth[i], Tolerance(method), at.L, at.A, at.B, u.L, u.A, u.B, outside);
         }
@@ -73,8 +77,8 @@ public class PhotographReferenceTests
     }
 
     /// <summary>
-    /// Cameras and bodies are invented, noise as in <see cref="SimulatedCamera"/>; the chart does not know the bands of blood that the teeth have. Two standard
-    /// uncertainties should hold 95 % of true colours.
+    /// Cameras and bodies are invented, noise as in <see cref="SimulatedCamera"/>; the chart does not know the bands of
+    /// blood that the teeth have. Two standard uncertainties should hold 95 % of true colours.
     /// </summary>
     [Theory]
     [InlineData(24)]
@@ -93,12 +97,15 @@ public class PhotographReferenceTests
                 SimulatedCamera simulated = new(camera, lamp);
                 for (int picture = 0; picture < 6; picture++)
                 {
-                    ReflectanceSpectrum[] teeth = [.. Enumerable.Range(0, 6).Select(_ => SimulatedCamera.Tooth(random))];
-                    PhotographResult result = PhotographCharacterization.Solve(simulated.Photograph(chart, teeth, 0.85, random));
+                    ReflectanceSpectrum[] teeth = [.. Enumerable.Range(0, 6).Select(
+                        _ => SimulatedCamera.Tooth(random))];
+                    PhotographResult result = PhotographCharacterization.Solve(
+                        simulated.Photograph(chart, teeth, 0.85, random));
                     for (int i = 0; i < teeth.Length; i++)
                     {
                         (Lab truth, Lab found, LabUncertainty u) =
-                            (SimulatedCamera.Under.ToLab(teeth[i]), result.Colors[i].Color, result.Colors[i].StandardUncertainty);
+                            (SimulatedCamera.Under.ToLab(teeth[i]), result.Colors[i].Color,
+                                result.Colors[i].StandardUncertainty);
                         within[0] += Math.Abs(found.L - truth.L) <= 2 * u.L ? 1 : 0;
                         within[1] += Math.Abs(found.A - truth.A) <= 2 * u.A ? 1 : 0;
                         within[2] += Math.Abs(found.B - truth.B) <= 2 * u.B ? 1 : 0;
@@ -131,13 +138,15 @@ public class PhotographReferenceTests
         IndependentPixels = (int)Number(row[11]),
     };
 
-    private static CameraRgb Rgb(string[] row, int from) => new(Number(row[from]), Number(row[from + 1]), Number(row[from + 2]));
+    private static CameraRgb Rgb(string[] row, int from) =>
+        new(Number(row[from]), Number(row[from + 1]), Number(row[from + 2]));
 
-    private static Lab Color(string[] row, int from) => new(Number(row[from]), Number(row[from + 1]), Number(row[from + 2]));
+    private static Lab Color(string[] row, int from) =>
+        new(Number(row[from]), Number(row[from + 1]), Number(row[from + 2]));
 
-    // The reference works with 50 digits. Products and roots are nearly alike over a chart: by numpy, the condition number of the
-    // scaled terms is at most 3e5 for most methods, 5e5 for 22 terms and 6e8 for the third roots, and a patch left out with 26 for
-    // 22 terms magnifies rounding further.
+    // The reference works with 50 digits. Products and roots are nearly alike over a chart: by numpy, the condition
+    // number of the scaled terms is at most 3e5 for most methods, 5e5 for 22 terms and 6e8 for the third roots, and a
+    // patch left out with 26 for 22 terms magnifies rounding further.
     private static double Tolerance(CorrectionMethod method) => method switch
     {
         CorrectionMethod.RootPolynomial3 => 1e-5,
@@ -154,5 +163,6 @@ public class PhotographReferenceTests
     }
 
     private static void AssertClose(double expected, double actual, double tolerance, string what) => Assert.True(
-        Math.Abs(actual - expected) <= tolerance * Math.Max(1, Math.Abs(expected)), $"{what}: {actual:R} instead of {expected:R}");
+        Math.Abs(actual - expected) <= tolerance * Math.Max(1, Math.Abs(expected)),
+        $"{what}: {actual:R} instead of {expected:R}");
 }

@@ -149,7 +149,8 @@ public class DecisionsByDefinitionTests
             (double wall, double after) = useful.OrderBy(item => item.After > 1.8 ? item.After : 0)
                 .ThenBy(item => Math.Abs(item.Mm - limitingMm)).First();
             Add(RemedyKind.Thickness, after,
-                Invariant($"a wall {Math.Abs(wall - limitingMm):0.00} mm {(wall > limitingMm ? "thicker" : "thinner")} in ")
+                Invariant(
+                    $"a wall {Math.Abs(wall - limitingMm):0.00} mm {(wall > limitingMm ? "thicker" : "thinner")} in ")
                     + Invariant($"zone '{limiting}' ({Math.Ceiling((100 * wall) - 1e-9) / 100:0.00} mm)"));
         }
 

@@ -16,8 +16,7 @@ namespace CeramicOptics.Layers.Transport;
 internal sealed class DirectionGrid
 {
     // Weight of the directions of instruments. It disturbs integrals by about itself. Rounding of a reading between two
-    // of them is
-    // about 1e-16 divided by it, of a reading between one and diffuse light 1e-16 divided by its root.
+    // of them is about 1e-16 divided by it, of a reading between one and diffuse light 1e-16 divided by its root.
     private const double WeightOfTwo = 1e-8, WeightOfOne = 1e-12;
 
     // Found by trial: shares by the root of the width, a = 1/4 and 4 nodes in the narrowest piece give a twentieth of
@@ -80,6 +79,15 @@ internal sealed class DirectionGrid
 
     /// <summary>The directions that exist in a medium.</summary>
     public MediumDirections In(double index) => _media[Array.IndexOf(_indices, index)];
+
+    /// <summary>True when the direction is one of an instrument only, with no weight in integrals.</summary>
+    public bool IsOfInstrument(int direction) => !Integrates(Densest.Weights[direction]);
+
+    /// <summary>True for the weight of a quadrature node; directions of instruments carry far smaller ones.</summary>
+    public static bool Integrates(double weight) => weight > 1e-7;
+
+    /// <summary>The medium in which all directions exist.</summary>
+    public MediumDirections Densest => _media[_media.Length - 1];
 
     /// <summary>Position of an instrument's direction.</summary>
     public int Instrument(double degrees) => _instruments[Array.IndexOf(_instrumentDegrees, degrees)];

@@ -16,7 +16,7 @@ internal sealed class PhaseMatrix
     public PhaseMatrix(double anisotropy, double[] cosines, double[] weights)
     {
         // Directions of instruments integrate nothing.
-        int n = cosines.Length, moments = Math.Max(2, weights.Count(weight => weight > 1e-7));
+        int n = cosines.Length, moments = Math.Max(2, weights.Count(DirectionGrid.Integrates));
         double peak = Math.Pow(anisotropy, moments);
         ForwardPeak = anisotropy == 0 ? 0 : peak;
         Forward = new double[n, n];

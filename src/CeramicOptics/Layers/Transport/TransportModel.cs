@@ -1,3 +1,5 @@
+using CeramicOptics.Layers.Lateral;
+
 namespace CeramicOptics.Layers.Transport;
 
 /// <summary>Exact radiative transfer (adding-doubling in effect, solved by eigenmodes) for stacks of layers.</summary>
@@ -77,6 +79,9 @@ public sealed class TransportModel : IOpticalModel
     IOpticalModel IOpticalModel.Coarse =>
         Streams <= CoarseStreams ? this : new TransportModel(CoarseStreams, Anisotropy);
 
-    StackSampler IOpticalModel.SamplerFor(LayerStack stack, MeasurementGeometry geometry) => new TransportSampler(
-        stack, geometry, this);
+    StackSampler IOpticalModel.SamplerFor(LayerStack stack, MeasurementGeometry geometry) =>
+        new TransportSampler(stack, geometry, this);
+
+    LateralSampler IOpticalModel.LateralSamplerFor(LayerStack stack, MeasurementGeometry geometry) =>
+        new TransportLateralSampler(stack, geometry, this);
 }

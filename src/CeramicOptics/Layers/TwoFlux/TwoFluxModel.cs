@@ -1,3 +1,5 @@
+using CeramicOptics.Layers.Lateral;
+
 namespace CeramicOptics.Layers.TwoFlux;
 
 /// <summary>Two-flux theory (Kubelka-Munk) with a diffuse Fresnel boundary at every jump of refractive index.</summary>
@@ -28,6 +30,9 @@ public sealed class TwoFluxModel : IOpticalModel
 
     IOpticalModel IOpticalModel.Coarse => this;
 
-    StackSampler IOpticalModel.SamplerFor(LayerStack stack, MeasurementGeometry geometry) => new TwoFluxSampler(
-        stack, geometry);
+    StackSampler IOpticalModel.SamplerFor(LayerStack stack, MeasurementGeometry geometry) =>
+        new TwoFluxSampler(stack, geometry);
+
+    LateralSampler IOpticalModel.LateralSamplerFor(LayerStack stack, MeasurementGeometry geometry) =>
+        new TwoFluxLateralSampler(stack, geometry);
 }
