@@ -29,7 +29,7 @@ public class BadInputTests
 
     public static TheoryData<string> Inputs => [.. Cases.Keys];
 
-    private static Dictionary<string, Action> Cases { get; } = new()
+    private static Dictionary<string, Action> Cases { get; } = new(PhotographBadInput.Cases)
     {
         ["thickness NaN"] = () => _ = new Layer(Ceramic, double.NaN),
         ["thickness negative"] = () => _ = new Layer(Ceramic, -0.1),
