@@ -61,6 +61,10 @@ public sealed record InputUncertainty
     /// Of each of L*, a*, b* of a predicted colour from the optical model itself, 0 to 10; null for what the model
     /// states.
     /// </summary>
+    /// <remarks>
+    /// Whole against a target. Against a masking reference it falls in proportion to the CIELAB difference below 6:
+    /// wall and reference are predicted alike, and are alike once the stump is hidden (docs/selection.md has figures).
+    /// </remarks>
     /// <exception cref="ArgumentOutOfRangeException">Outside its range or NaN.</exception>
     public double? ModelColor
     {

@@ -178,6 +178,24 @@ public class MaskingByDefinitionTests
     }
 
     /// <summary>
+    /// Once nothing of the stump is left, wall and reference are one body, whatever the theory misses: all pieces mask.
+    /// </summary>
+    [Theory]
+    [MemberData(nameof(Models), MemberType = typeof(WallData))]
+    public void A_wall_that_hides_all_masks_whatever_the_model_misses(string model)
+    {
+        WallData data = Coarse(model);
+        Restoration crown = data.Crown(Zone(data.Dark, MaskingReference.SelfBacked, 2.9), data.Times(1, 12).Material) with
+        {
+            Uncertainty = InputUncertainty.Default with { ModelColor = 2 },
+        };
+        ZoneMasking zone = MaskingThickness.Find(crown).Zones[0];
+        Assert.InRange(zone.AtAvailable.Difference, 0, 0.05);
+        Assert.InRange(zone.MasksAtAvailable.Value, 0.999, 1);
+        Assert.NotNull(zone.Minimum.ReliableMm);
+    }
+
+    /// <summary>
     /// Ceramics that mask reliably come first, the most translucent leading; the others follow by their worst zone. The
     /// zone with the least to spare limits.
     /// </summary>

@@ -96,7 +96,7 @@ public class ResponseJsonTests
 
         JsonNode none = Saved(One);
         none["requirement"]!["cautions"] = new JsonArray();
-        Assert.Contains(nameof(CautionKind.StrengthNotAssessed), Refused(none));
+        Assert.Contains("belongs to these thicknesses but is missing", Refused(none));
     }
 
     [Fact]

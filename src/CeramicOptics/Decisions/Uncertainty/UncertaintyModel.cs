@@ -1,4 +1,5 @@
 using CeramicOptics.Colorimetry;
+using CeramicOptics.Colorimetry.Differences;
 using CeramicOptics.Decisions.Comparison;
 using CeramicOptics.Layers;
 using CeramicOptics.Restorations;
@@ -50,8 +51,8 @@ internal sealed class UncertaintyModel
             : zone.Wall.NeighboursOver(((MaskingReference)zone.Zone.Reference).Substrate!);
         if (_inputs.StumpReflectance > 0)
         {
-            _stumpUp = OfStump(_inputs.StumpReflectance);
-            _stumpDown = OfStump(-_inputs.StumpReflectance);
+            _stumpUp = WallCurves.OfStump(_zone, _inputs.StumpReflectance);
+            _stumpDown = WallCurves.OfStump(_zone, -_inputs.StumpReflectance);
         }
 
         for (int i = 0; i < neighbours.Count; i++)
@@ -60,7 +61,7 @@ internal sealed class UncertaintyModel
             switch (one.Quantity)
             {
                 case MovedQuantity.Thickness:
-                    WallCurves curves = CurvesOf(one, references[i]);
+                    WallCurves curves = WallCurves.Of(_zone, one, references[i]);
                     _moves.Add(
                         (new Input(UncertainInput.Thickness, one.Role, one.Material, _inputs.ThicknessMm(one.Role)),
                         one, curves));
@@ -71,13 +72,14 @@ internal sealed class UncertaintyModel
                 case MovedQuantity.RefractiveIndex:
                     _moves.Add(
                         (new Input(UncertainInput.RefractiveIndex, one.Role, one.Material, _inputs.RefractiveIndex),
-                        one, CurvesOf(one, references[i])));
+                        one, WallCurves.Of(_zone, one, references[i])));
                     break;
                 case MovedQuantity.Absorption:
                     double[][] slopes =
                     [
                         one.SlopesOver(zone.Zone.Stump), neighbours[i + 1].SlopesOver(zone.Zone.Stump),
-                        ReferenceSlopes(references[i]), ReferenceSlopes(references[i + 1]),
+                        WallCurves.ReferenceSlopes(_zone, references[i]),
+                        WallCurves.ReferenceSlopes(_zone, references[i + 1]),
                     ];
                     ReadingNoise noise = new(one.Axis, one.Material.Uncertainty!, slopes, zone.Tables);
                     _noise.Add((new Input(UncertainInput.CoefficientNoise, one.Role, one.Material, 1), noise));
@@ -100,6 +102,9 @@ internal sealed class UncertaintyModel
     public int Dimensions => FixedInputs + _linear.Count;
 
     private const int Batch = 16;
+
+    // CIELAB units between wall and masking reference.
+    private const double WholeModelErrorFrom = 6;
 
     private const int FixedInputs = 9, Stump = 2, TargetFrom = 3, ModelFrom = 6;
 
@@ -229,10 +234,15 @@ internal sealed class UncertaintyModel
 
         for (int c = 0; c < samples.Length; c++)
         {
-            samples[c] = Moved(_zone.ToLab(colors, c), z.Slice(ModelFrom, 3), _modelColor);
+            Lab sample = _zone.ToLab(colors, c);
             others[c] = moves
                 ? _zone.ToLab(references, c)
                 : Moved(_zone.Targets![c], z.Slice(TargetFrom, 3), _inputs.TargetColor);
+
+            // Wall and masking reference have one theory and one set of constants, and the same colour once the stump
+            // is hidden; so has the theory's error.
+            double share = moves ? Math.Min(1, ColorDifference.Cie76(others[c], sample) / WholeModelErrorFrom) : 1;
+            samples[c] = Moved(sample, z.Slice(ModelFrom, 3), share * _modelColor);
         }
     }
 
@@ -288,24 +298,6 @@ internal sealed class UncertaintyModel
 
     private double ThicknessOf(LayerRole role, double wallMm) =>
         _zone.Wall.Restoration.LayersOf(wallMm).First(item => item.Role == role).Layer.ThicknessMm;
-
-    private WallCurves OfStump(double shift)
-    {
-        double[] at = _zone.Response.AtNodes(_zone.Zone.Stump.Shifted(shift));
-        return new WallCurves(ColorCurve.Of(_zone.Axis, at, _zone.Tables), null);
-    }
-
-    private WallCurves CurvesOf(WallNeighbour neighbour, WallNeighbour reference)
-    {
-        ColorCurve colors = ColorCurve.Of(neighbour.Axis, neighbour.SlopesOver(_zone.Zone.Stump), _zone.Tables);
-        return new WallCurves(
-            colors,
-            _zone.Targets is null ? ColorCurve.Of(reference.Axis, ReferenceSlopes(reference), _zone.Tables) : null);
-    }
-
-    private double[] ReferenceSlopes(WallNeighbour neighbour) => _zone.Targets is not null ? []
-        : ((MaskingReference)_zone.Zone.Reference).Substrate is { } good ? neighbour.SlopesOver(good)
-        : neighbour.InfiniteSlopes(_zone.Wall.Core);
 
     private Span<double> Row(double[] rows, int row) => rows.AsSpan(row * _width, _width);
 

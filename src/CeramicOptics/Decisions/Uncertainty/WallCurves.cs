@@ -1,13 +1,30 @@
 using CeramicOptics.Decisions.Comparison;
+using CeramicOptics.Restorations;
 
 namespace CeramicOptics.Decisions.Uncertainty;
 
 /// <summary>Colours of a wall and of its masking reference over thickness; references only where they move.</summary>
 internal sealed record WallCurves(ColorCurve Colors, ColorCurve? References)
 {
+    /// <summary>The wall over the stump with its reading shifted.</summary>
+    public static WallCurves OfStump(ZoneComparison zone, double shift) =>
+        new(ColorCurve.Of(zone.Axis, zone.Response.AtNodes(zone.Zone.Stump.Shifted(shift)), zone.Tables), null);
+
+    /// <summary>Slopes by the quantity that the neighbours move, of wall and reference.</summary>
+    public static WallCurves Of(ZoneComparison zone, WallNeighbour wall, WallNeighbour reference) => new(
+        ColorCurve.Of(wall.Axis, wall.SlopesOver(zone.Zone.Stump), zone.Tables),
+        zone.Targets is null ? ColorCurve.Of(reference.Axis, ReferenceSlopes(zone, reference), zone.Tables) : null);
+
     public void Evaluate(double x, Span<double> colors, Span<double> references)
     {
         Colors.Evaluate(x, colors);
         References?.Evaluate(x, references);
     }
+
+    /// <summary>Slopes of the masking reference; empty for a target, which stays.</summary>
+    public static double[] ReferenceSlopes(ZoneComparison zone, WallNeighbour neighbour) =>
+        zone.Targets is not null ? []
+            : ((MaskingReference)zone.Zone.Reference).Substrate is { } good
+            ? neighbour.SlopesOver(good)
+            : neighbour.InfiniteSlopes(zone.Wall.Core);
 }

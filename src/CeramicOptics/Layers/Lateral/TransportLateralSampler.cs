@@ -9,7 +9,7 @@ internal sealed class TransportLateralSampler : LateralSampler
 {
     // Directions in each hemisphere, at least two between neighbouring angles of total reflection; more for very
     // forward scattering.
-    private const int FewStreams = 8, MoreStreams = 12, Orders = 4;
+    private const int FewStreams = 12, MoreStreams = 16, Orders = 4;
 
     private const double ForwardAnisotropy = 0.8;
 
