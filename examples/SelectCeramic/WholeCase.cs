@@ -22,7 +22,12 @@ internal sealed record WholeCase(
     FeasibilityResult? Wish,
     IReadOnlyList<Caution> Cautions)
 {
-    private const int Steps = 6;
+    private const int Steps = 5, Assessed = 6;
+
+    /// <summary>Share of pieces that shall meet the criterion for a choice to be called reliable.</summary>
+    public const double ReliableShare = 0.95;
+
+    private const double NearlyAsSure = 0.03;
 
     public static WholeCase Decide(CaseFile caseFile, MaterialCatalog catalog, IProgress<double> progress)
     {
@@ -34,12 +39,7 @@ internal sealed record WholeCase(
         MatchOptions options = new(catalog.Ceramics) { Cements = cements };
         MatchRanking ranking = Match.Find(question, options);
 
-        // The most translucent candidate that meets the criterion; the nearest where none does.
-        MatchCandidate chosen = ranking.Candidates.Where(candidate => candidate.Meets)
-            .MaxBy(candidate => candidate.Translucency)
-            ?? ranking.Best
-            ?? throw new InvalidOperationException(
-                "Strength allows none of the ceramics in every zone; give the zones more room.");
+        (MatchCandidate chosen, UncertaintyResult uncertainty) = Choose(ranking);
         Done();
         RemedyResult remedies = RemedySearch.Find(
             chosen, new RemedyOptions { Ceramics = catalog.Ceramics, Cements = cements, Liner = caseFile.Liner });
@@ -47,8 +47,6 @@ internal sealed record WholeCase(
         StainRecipe stain = Decisions.Staining.Stain.Find(
             chosen.Restoration,
             new StainOptions(caseFile.StainLayer, caseFile.Stains.Pigments) { MaximumLoad = caseFile.MaximumLoad });
-        Done();
-        UncertaintyResult uncertainty = PredictionUncertainty.Find(chosen.Restoration);
         Done();
         Zone limiting = chosen.Restoration.Zones.First(zone => zone.Name == chosen.Limiting.Zone.Name);
         MaskingResult masking = MaskingThickness.Find(
@@ -68,5 +66,26 @@ internal sealed record WholeCase(
             ranking, chosen, remedies, stain, uncertainty.Zones.First(zone => zone.Zone.Name == limiting.Name),
             masking.Zones[0],
             feasibility, wish, [.. cautions.Distinct()]);
+    }
+
+    // The most translucent of the nearest that meets the criterion in the reliable share of pieces; where none does, of
+    // those that meet it nearly as often as the surest.
+    private static (MatchCandidate Chosen, UncertaintyResult Uncertainty) Choose(MatchRanking ranking)
+    {
+        if (ranking.Best is null)
+        {
+            throw new InvalidOperationException(
+                "Strength allows none of the ceramics in every zone; give the zones more room.");
+        }
+
+        (MatchCandidate Candidate, UncertaintyResult Uncertainty)[] assessed =
+        [
+            .. ranking.Candidates.Take(Assessed).AsParallel().AsOrdered()
+                .Select(candidate => (candidate, PredictionUncertainty.Find(candidate.Restoration))),
+        ];
+        double wanted = Math.Min(
+            ReliableShare, assessed.Max(item => item.Uncertainty.Limiting.Meets.Value) - NearlyAsSure);
+        return assessed.Where(item => item.Uncertainty.Limiting.Meets.Value >= wanted)
+            .MaxBy(item => item.Candidate.Translucency);
     }
 }

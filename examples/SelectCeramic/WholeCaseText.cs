@@ -25,8 +25,10 @@ internal static class WholeCaseText
 
         MatchCandidate chosen = decided.Chosen;
         ZonePrediction sure = decided.Uncertainty;
-        string why = chosen.Meets
-            ? "the most translucent that meets the criterion in every zone"
+        string why = sure.Meets.Value >= WholeCase.ReliableShare
+            ? Text($"the most translucent that meets the criterion in {100 * WholeCase.ReliableShare:0} % of pieces")
+            : chosen.Meets
+            ? Text($"none meets the criterion in {100 * WholeCase.ReliableShare:0} % of pieces; this is the most translucent of the surest")
             : "the nearest, though it does not meet the criterion";
         output.WriteLine(Text(
             $"Suggested for review: {chosen}: {why} (TP00 {chosen.Translucency:0.0}, worst difference {chosen.WorstDifference:0.0}, limit {caseFile.Criterion.Limit:0.0}, met with probability {sure.Meets})."));

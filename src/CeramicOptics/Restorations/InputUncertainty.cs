@@ -62,7 +62,7 @@ public sealed record InputUncertainty
     /// states.
     /// </summary>
     /// <remarks>
-    /// Whole against a target. Against a masking reference it falls in proportion to the CIELAB difference below 6:
+    /// Whole against a target. Against a masking reference it falls in proportion to the CIELAB difference below 2:
     /// wall and reference are predicted alike, and are alike once the stump is hidden (docs/selection.md has figures).
     /// </remarks>
     /// <exception cref="ArgumentOutOfRangeException">Outside its range or NaN.</exception>

@@ -104,7 +104,7 @@ internal sealed class UncertaintyModel
     private const int Batch = 16;
 
     // CIELAB units between wall and masking reference.
-    private const double WholeModelErrorFrom = 6;
+    private const double WholeModelErrorFrom = 2;
 
     private const int FixedInputs = 9, Stump = 2, TargetFrom = 3, ModelFrom = 6;
 
