@@ -4,6 +4,7 @@ using BenchmarkDotNet.Configs;
 using BenchmarkDotNet.Jobs;
 using BenchmarkDotNet.Reports;
 using BenchmarkDotNet.Running;
+using Perfolizer.Horology;
 
 namespace CeramicOptics.Benchmarks;
 
@@ -18,7 +19,8 @@ internal static class SpeedGuard
 
     public static int Run(string path, bool write)
     {
-        ManualConfig config = ManualConfig.Create(DefaultConfig.Instance).AddJob(Job.ShortRun.WithIterationCount(5))
+        Job brief = Job.ShortRun.WithIterationCount(7).WithIterationTime(TimeInterval.FromMilliseconds(100));
+        ManualConfig config = ManualConfig.Create(DefaultConfig.Instance).AddJob(brief)
             .WithOptions(ConfigOptions.JoinSummary);
         Summary[] summaries = [.. BenchmarkSwitcher.FromAssembly(Assembly.GetExecutingAssembly()).Run(
             ["--filter", "*"], config)];
