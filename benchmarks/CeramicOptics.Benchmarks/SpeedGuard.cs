@@ -19,7 +19,7 @@ internal static class SpeedGuard
 
     public static int Run(string path, bool write)
     {
-        Job brief = Job.ShortRun.WithIterationCount(7).WithIterationTime(TimeInterval.FromMilliseconds(100));
+        Job brief = Job.ShortRun.WithIterationCount(7).WithIterationTime(TimeInterval.FromMilliseconds(250));
         ManualConfig config = ManualConfig.Create(DefaultConfig.Instance).AddJob(brief)
             .WithOptions(ConfigOptions.JoinSummary);
         Summary[] summaries = [.. BenchmarkSwitcher.FromAssembly(Assembly.GetExecutingAssembly()).Run(
