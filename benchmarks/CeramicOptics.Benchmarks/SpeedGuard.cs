@@ -31,7 +31,7 @@ internal static class SpeedGuard
                 path,
                 ratios.OrderBy(pair => pair.Key,
                 StringComparer.Ordinal).Select(pair =>
-                    FormattableString.Invariant($"{pair.Key},{pair.Value:0.######}")).Prepend("benchmark,ratio"));
+                    FormattableString.Invariant($"{pair.Key},{pair.Value:G4}")).Prepend("benchmark,ratio"));
             Console.WriteLine($"{ratios.Count} ratios written to {path}");
             return 0;
         }
@@ -45,7 +45,7 @@ internal static class SpeedGuard
             bool isSlower = stored.TryGetValue(name, out double before) && ratio > Slower * before;
             slower += isSlower ? 1 : 0;
             string remark = isSlower ? $"SLOWER by {ratio / before:0.00}" : before == 0 ? "new" : "";
-            Console.WriteLine(FormattableString.Invariant($"{name,-55} {before,10:0.####} {ratio,10:0.####} {remark}"));
+            Console.WriteLine(FormattableString.Invariant($"{name,-55} {before,10:G4} {ratio,10:G4} {remark}"));
         }
 
         foreach (string name in stored.Keys.Except(ratios.Keys))
