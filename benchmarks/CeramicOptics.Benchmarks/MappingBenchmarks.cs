@@ -10,8 +10,8 @@ using CeramicOptics.Spectra;
 namespace CeramicOptics.Benchmarks;
 
 /// <summary>
-/// Difference map of a million points: the scalar definition (a stack and its colour for each point) is the baseline,
-/// per point, beside the table, the table on two threads, and a plain copy of the same memory.
+/// Maps of a million points, differences and statuses. The baseline is the scalar definition, a stack and its colour
+/// for each point; beside the tables of one and two thicknesses stands a plain copy of the same memory.
 /// </summary>
 [MemoryDiagnoser]
 public class MappingBenchmarks
@@ -21,6 +21,7 @@ public class MappingBenchmarks
     private static readonly WavelengthGrid Grid = WavelengthGrid.Range(380, 780, 5);
 
     private readonly double[] _mm = new double[Points], _differences = new double[Points];
+    private readonly PointStatus[] _statuses = new PointStatus[Points];
     private readonly float[] _buffer = new float[Points], _single = new float[Points];
     private readonly LayerStack _stack;
     private readonly ThicknessMap _map;
@@ -30,7 +31,6 @@ public class MappingBenchmarks
     private readonly double[] _coreMm = new double[Points];
     private readonly Restoration _crown, _layered;
     private readonly TwoLayerMap _twoLayerMap;
-    private ReflectanceSpectrum? _last;
 
     public MappingBenchmarks()
     {
@@ -87,6 +87,12 @@ public class MappingBenchmarks
     [Benchmark(OperationsPerInvoke = Points)]
     public void TableOfTwoLayers() => _twoLayerMap.Differences(_mm, _coreMm, _differences);
 
+    [Benchmark(OperationsPerInvoke = Points)]
+    public void Statuses() => _map.Statuses(_mm, _statuses);
+
+    [Benchmark(OperationsPerInvoke = Points)]
+    public void StatusesOfTwoLayers() => _twoLayerMap.Statuses(_mm, _coreMm, _statuses);
+
     /// <summary>No table: the spectrum of each point by the compiled stack.</summary>
     [Benchmark(OperationsPerInvoke = ScalarPoints)]
     public void DirectSpectra()
@@ -94,16 +100,6 @@ public class MappingBenchmarks
         for (int i = 0; i < ScalarPoints; i++)
         {
             _response.Reflectance(_mm.AsSpan(i, 1), _stack.Substrate, _spectrum);
-        }
-    }
-
-    /// <summary>The same by the scalar definition.</summary>
-    [Benchmark(OperationsPerInvoke = ScalarPoints)]
-    public void ScalarSpectra()
-    {
-        for (int i = 0; i < ScalarPoints; i++)
-        {
-            _last = _response.Reflectance(null, _mm[i]);
         }
     }
 

@@ -4,6 +4,7 @@ using BenchmarkDotNet.Configs;
 using BenchmarkDotNet.Jobs;
 using BenchmarkDotNet.Reports;
 using BenchmarkDotNet.Running;
+using Perfolizer.Horology;
 
 namespace CeramicOptics.Benchmarks;
 
@@ -18,7 +19,8 @@ internal static class SpeedGuard
 
     public static int Run(string path, bool write)
     {
-        ManualConfig config = ManualConfig.Create(DefaultConfig.Instance).AddJob(Job.ShortRun.WithIterationCount(5))
+        Job brief = Job.ShortRun.WithIterationCount(7).WithIterationTime(TimeInterval.FromMilliseconds(250));
+        ManualConfig config = ManualConfig.Create(DefaultConfig.Instance).AddJob(brief)
             .WithOptions(ConfigOptions.JoinSummary);
         Summary[] summaries = [.. BenchmarkSwitcher.FromAssembly(Assembly.GetExecutingAssembly()).Run(
             ["--filter", "*"], config)];
@@ -29,7 +31,7 @@ internal static class SpeedGuard
                 path,
                 ratios.OrderBy(pair => pair.Key,
                 StringComparer.Ordinal).Select(pair =>
-                    FormattableString.Invariant($"{pair.Key},{pair.Value:0.######}")).Prepend("benchmark,ratio"));
+                    FormattableString.Invariant($"{pair.Key},{pair.Value:G4}")).Prepend("benchmark,ratio"));
             Console.WriteLine($"{ratios.Count} ratios written to {path}");
             return 0;
         }
@@ -43,7 +45,7 @@ internal static class SpeedGuard
             bool isSlower = stored.TryGetValue(name, out double before) && ratio > Slower * before;
             slower += isSlower ? 1 : 0;
             string remark = isSlower ? $"SLOWER by {ratio / before:0.00}" : before == 0 ? "new" : "";
-            Console.WriteLine(FormattableString.Invariant($"{name,-55} {before,10:0.####} {ratio,10:0.####} {remark}"));
+            Console.WriteLine(FormattableString.Invariant($"{name,-55} {before,10:G4} {ratio,10:G4} {remark}"));
         }
 
         foreach (string name in stored.Keys.Except(ratios.Keys))
