@@ -73,7 +73,7 @@ internal static class SimulatedInstrument
             "over a dark stump in clear resin, is given as target, so that the difference which the masking "
                 + "decision reports is the error of its prediction.");
         report.WriteLine(
-            "Masking thickness: over the dark stump over a film of clear resin, against the infinitely "
+            "Masking thickness: on a film of clear resin over the dark stump, against the infinitely "
                 + "thick ceramic, limit 1.8; the truth by the");
         report.WriteLine(
             "same decision with the true material. Published two-flux predictions for composites over opaqued "
