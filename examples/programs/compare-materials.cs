@@ -1,7 +1,7 @@
 #:package CeramicOptics@0.1.0
 
 // Three invented ceramics side by side: translucency, colour over black, what each needs to mask a dark stump, and how
-// far two-flux theory with the same readings would be off for each.
+// far two-flux theory, with constants from a disc of 1 mm, is off for each at 0.5 mm.
 using CeramicOptics.Characterization;
 using CeramicOptics.Colorimetry;
 using CeramicOptics.Colorimetry.Differences;
@@ -39,9 +39,11 @@ Restoration crown = new(
 {
     WallRange = new ThicknessRange(0.3, 4),
 };
+Lab ThinOverStump(Material material) =>
+    Colorimeter.D65TwoDegree.ToLab(new LayerStack([new Layer(material, 0.5)], stump).Reflectance());
 GradeRanking ranking = GradeChoice.Find(crown, ceramics);
 
-Console.WriteLine($"{"1 mm of",-22}{"TP00",6}{"CR",7}{"L*",7}{"a*",6}{"b*",6}{"two-flux off by",18}");
+Console.WriteLine($"{"1 mm of",-22}{"TP00",6}{"CR",7}{"L*",7}{"a*",6}{"b*",6}{"two-flux at 0.5 mm",21}");
 foreach (Ceramic ceramic in ceramics)
 {
     Layer layer = new(ceramic.Material, 1);
@@ -50,15 +52,22 @@ foreach (Ceramic ceramic in ceramics)
     ReflectanceSpectrum white = new LayerStack([layer], Substrate.White).Reflectance();
     (Lab overBlack, Lab overWhite) = (daylight.ToLab(black), daylight.ToLab(white));
     double contrast = Translucency.ContrastRatio(daylight.ToXyz(black), daylight.ToXyz(white));
-    RecalibrationResult twoFlux = Recalibration.Find(
-        ceramic.Material, TwoFluxModel.Instance, new RecalibrationOptions { DiscThicknessMm = 1 });
+    Material twoFlux = Recalibration.Find(
+        ceramic.Material, TwoFluxModel.Instance, new RecalibrationOptions { DiscThicknessMm = 1 }).Material;
+    double off = ColorDifference.Ciede2000(ThinOverStump(ceramic.Material), ThinOverStump(twoFlux));
     Console.WriteLine(
         $"{ceramic.Family,-22}{Translucency.Parameter00(overBlack, overWhite),6:0.0}{contrast,7:0.00}{overBlack.L,7:0.0}"
-            + $"{overBlack.A,6:0.0}{overBlack.B,6:0.0}{twoFlux.LargestColorDifference,18:0.0}");
+            + $"{overBlack.A,6:0.0}{overBlack.B,6:0.0}{$"off by {off:0.0}",21}");
 }
 
-Console.WriteLine("over the dark stump, most recommended first:");
-Console.WriteLine(ranking);
+Console.WriteLine("masking the dark stump in 1 mm, the first choice for review first:");
+foreach (GradeAssessment assessment in ranking.Assessments)
+{
+    Console.WriteLine(
+        $"  {assessment.Ceramic.Family}: {(assessment.Masking.IsReliable ? "reliable" : "not reliable")}; "
+            + $"{assessment.Masking.Zones[0].Minimum}");
+}
+
 foreach (Caution caution in ranking.Cautions)
 {
     Console.WriteLine($"! {caution}");

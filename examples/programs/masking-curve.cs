@@ -38,7 +38,7 @@ Restoration crown = new(
     WallRange = new ThicknessRange(0.3, 3),
 };
 MaskingResult masking = MaskingThickness.Find(crown);
-double[] walls = [.. Enumerable.Range(0, 109).Select(i => 0.3 + (0.025 * i))];
+double[] walls = [.. Enumerable.Range(0, 86).Select(i => 0.3 + (0.02 * i))];
 
 ScottPlot.Plot plot = new();
 ScottPlot.Color[] colors = [ScottPlot.Colors.Black, ScottPlot.Colors.SaddleBrown];
@@ -76,7 +76,7 @@ plot.Title("Invented ceramic over two invented stumps; bands: from masked by col
 plot.Axes.Title.Label.FontSize = 13;
 plot.XLabel("thickness of the ceramic, mm");
 plot.YLabel("largest CIEDE2000 under D65 and A");
-plot.Axes.SetLimits(0.3, 3, 0, 10);
+plot.Axes.SetLimits(walls[0], walls[^1], 0, 9);
 plot.ShowLegend(ScottPlot.Alignment.UpperRight);
 plot.SavePng(output, 900, 520);
 Console.WriteLine($"written: {output}");

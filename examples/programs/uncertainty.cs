@@ -25,7 +25,8 @@ Restoration crown = new(
     Uncertainty = new InputUncertainty { CoreMm = 0.05, StumpReflectance = 0.02 },
 };
 
-ZoneMasking masking = MaskingThickness.Find(crown).Limiting;
+MaskingResult masking = MaskingThickness.Find(crown);
+MinimumThickness minimum = masking.Limiting.Minimum;
 Console.WriteLine(masking);
 UncertaintyResult planned = PredictionUncertainty.Find(crown);
 ZonePrediction body = planned.Zones[0];
@@ -37,35 +38,35 @@ foreach (Contribution part in body.Contributions.Where(part => part.Share > 0.00
     Console.WriteLine($"  {100 * part.Share,3:0} %  {part}");
 }
 
-foreach (Caution caution in planned.Cautions)
+foreach (Caution caution in masking.Cautions.Union(planned.Cautions))
 {
     Console.WriteLine($"! {caution}");
 }
 
 // One zone for each thickness of the chart; all are answered by one compiled wall.
-double[] walls = [.. Enumerable.Range(0, 61).Select(i => 0.6 + (0.03 * i))];
+double[] walls = [.. Enumerable.Range(0, 51).Select(i => 0.6 + (0.02 * i))];
 Restoration chart = crown.WithZones(
     walls.Select(mm => new Zone($"{mm:0.00} mm", stump, mm, MaskingReference.SelfBacked)));
 IReadOnlyList<ZonePrediction> results =
     PredictionUncertainty.Find(chart, new SamplingOptions { Samples = 4096 }).Zones;
 
 ScottPlot.Plot plot = new();
-plot.Add.FillY(
-    walls, [.. results.Select(result => result.Interval95.Low)], [.. results.Select(result => result.Interval95.High)])
-    .FillColor = ScottPlot.Colors.SteelBlue.WithAlpha(.25);
+ScottPlot.Plottables.FillY interval = plot.Add.FillY(
+    walls, [.. results.Select(result => result.Interval95.Low)], [.. results.Select(result => result.Interval95.High)]);
+(interval.FillColor, interval.LineWidth) = (ScottPlot.Colors.SteelBlue.WithAlpha(.25), 0);
 ScottPlot.Plottables.Scatter difference = plot.Add.ScatterLine(
     walls, [.. results.Select(result => result.Difference)], ScottPlot.Colors.SteelBlue);
 (difference.LegendText, difference.LineWidth) = ("predicted difference, with 95 % of pieces", 2);
 ScottPlot.Plottables.Scatter probability = plot.Add.ScatterLine(
     walls, [.. results.Select(result => 100 * result.Meets.Value)], ScottPlot.Colors.DarkOrange);
 (probability.LegendText, probability.LineWidth, probability.Axes.YAxis) = (
-    "pieces that hide the stump, % (right)", 2, plot.Axes.Right);
+    "pieces that hide the stump (right)", 2, plot.Axes.Right);
 plot.Add.HorizontalLine(crown.Criterion.Limit, 1.5f, ScottPlot.Colors.Gray, ScottPlot.LinePattern.Dashed).LegendText =
     crown.Criterion.ToString();
-if (masking.Minimum.ReliableMm is double reliable)
+if (minimum.ReliableMm is double reliable)
 {
     plot.Add.VerticalLine(reliable, 1.5f, ScottPlot.Colors.DarkOrange, ScottPlot.LinePattern.Dotted).LegendText =
-        $"reliable: {100 * masking.Minimum.Share:0} % of pieces";
+        $"reliable: {100 * minimum.Share:0} % of pieces";
 }
 
 plot.Title("How sure a masking thickness is; invented materials");
@@ -73,7 +74,7 @@ plot.XLabel("thickness of the ceramic, mm");
 plot.YLabel("CIEDE2000 to the infinitely thick");
 plot.Axes.Right.Label.Text = "pieces that hide the stump, %";
 plot.Axes.SetLimitsX(walls[0], walls[^1]);
-plot.Axes.SetLimitsY(0, 8);
+plot.Axes.SetLimitsY(0, 5);
 plot.Axes.SetLimitsY(0, 100, plot.Axes.Right);
 plot.ShowLegend(ScottPlot.Alignment.MiddleRight);
 plot.SavePng(output, 900, 480);

@@ -52,10 +52,10 @@ public static class Cgats
         WavelengthGrid grid = Guard.NotNull(table).Grid;
         writer.Write(
             $"SPECT\n\nORIGINATOR \"CeramicOptics\"\nMEAS_TYPE \"REFLECTIVE\"\nSPECTRAL_BANDS "
-                + "\"{Guard.Text(grid.Count)}\"\n");
+                + $"\"{Guard.Text(grid.Count)}\"\n");
         writer.Write(
             $"SPECTRAL_START_NM \"{Guard.Text(grid.StartNm)}\"\nSPECTRAL_END_NM "
-                + "\"{Guard.Text(grid.EndNm)}\"\nSPECTRAL_NORM \"1\"\n");
+                + $"\"{Guard.Text(grid.EndNm)}\"\nSPECTRAL_NORM \"1\"\n");
         foreach (KeyValuePair<string, string> pair in table.Metadata.Where(pair => !OwnKeywords.Contains(pair.Key)))
         {
             string keyword = pair.Key.ToUpperInvariant();
