@@ -1,69 +1,82 @@
 #:package CeramicOptics@0.1.0
 #:package ScottPlot@5.1.59
 
-// Difference to the infinitely thick ceramic against thickness over two stumps, with the band of one standard
-// uncertainty. Invented materials.
+// Difference to the infinitely thick ceramic against thickness over two stumps, with the thickness by colour and the
+// thickness at which 95 % of all pieces hide the stump. Invented materials.
 using CeramicOptics.Colorimetry;
 using CeramicOptics.Colorimetry.Differences;
+using CeramicOptics.Decisions.Masking;
 using CeramicOptics.Layers;
-using CeramicOptics.Selection;
+using CeramicOptics.Layers.Transport;
+using CeramicOptics.Restorations;
 using CeramicOptics.Spectra;
 
 string output = args.Length > 0 ? args[0] : "masking-curve.png";
 WavelengthGrid grid = WavelengthGrid.Range(380, 780, 10);
 Material ceramic = new(
-    "ceramic",
+    "ceramic", TransportModel.Default,
     new AbsorptionSpectrum(grid, [.. Enumerable.Range(0, grid.Count).Select(i => 0.05 + (0.25 * Math.Exp(-i / 10.0)))]),
-    ScatteringSpectrum.Uniform(grid, 6), 1.53, CoefficientUncertainty.OfScale(grid, 0.06));
-Layer cement = new(
-    new Material("cement", AbsorptionSpectrum.Uniform(grid, 0.03), ScatteringSpectrum.Uniform(grid, 0.9), 1.52), 0.05);
-Substrate Stump(string name, double blue, double red) => Substrate.FromMeasuredReflectance(
-    name,
-    new ReflectanceSpectrum(grid,
-    [.. Enumerable.Range(0, grid.Count).Select(i => blue + ((red - blue) * i / (grid.Count - 1)))]), 1.54);
-Substrate[] stumps = [Stump("nearly black tooth", 0.08, 0.16), Stump("brown tooth", 0.14, 0.42)];
-ViewingConditions conditions = new() { Colorimeters = [Colorimeter.D65TwoDegree, Colorimeter.ATwoDegree],
-    StructuralMinimumMm = 0.5 };
-double[] thicknesses = [.. Enumerable.Range(0, 111).Select(i => 0.3 + (0.02 * i))];
+    ScatteringSpectrum.Uniform(grid, 10), 1.53, CoefficientUncertainty.OfScale(grid, 0.03));
+Material cement = new(
+    "cement", TransportModel.Default, AbsorptionSpectrum.Uniform(grid, 0.03), ScatteringSpectrum.Uniform(grid, 1.2),
+    1.52, CoefficientUncertainty.OfScale(grid, 0.1));
+Zone Over(string name, double blue, double red)
+{
+    ReflectanceSpectrum read = new(
+        grid, [.. Enumerable.Range(0, grid.Count).Select(i => blue + ((red - blue) * i / (grid.Count - 1)))]);
+    Substrate stump = Substrate.FromMeasuredReflectance(name, read, 1.54);
+    return new Zone(name, stump, availableMm: 1.5, MaskingReference.SelfBacked);
+}
+
+Restoration crown = new(
+    [Over("nearly black tooth", 0.08, 0.16), Over("brown tooth", 0.14, 0.42)],
+    new Ceramic("invented ceramic", 1, ceramic) { Strength = StrengthLimit.Of(0.5) },
+    new Layer(cement, 0.05),
+    ColorCriterion.AcceptabilityThreshold)
+{
+    Viewing = new ViewingConditions { Colorimeters = [Colorimeter.D65TwoDegree, Colorimeter.ATwoDegree] },
+    WallRange = new ThicknessRange(0.3, 3),
+};
+MaskingResult masking = MaskingThickness.Find(crown);
+double[] walls = [.. Enumerable.Range(0, 86).Select(i => 0.3 + (0.02 * i))];
 
 ScottPlot.Plot plot = new();
 ScottPlot.Color[] colors = [ScottPlot.Colors.Black, ScottPlot.Colors.SaddleBrown];
-for (int s = 0; s < stumps.Length; s++)
+for (int z = 0; z < crown.Zones.Count; z++)
 {
-    LayerStack crown = new([new Layer(ceramic, 1), cement], stumps[s]);
-    MaskingResult masking = MaskingThickness.Find(
-        crown, 0, (0.3, 2.5), MaskingReference.SelfBacked, ColorCriterion.AcceptableMatch, conditions);
-    Console.WriteLine(
-        $"{stumps[s].Name}: masked from {masking.RecommendedMinimumMm:0.00} ± "
-            + $"{masking.ThicknessStandardUncertaintyMm:0.00} mm on, limited under "
-                + $"{masking.Limiting.Colorimeter.Name}");
-    foreach (Caution caution in s == 0 ? masking.Cautions : [])
+    ZoneMasking zone = masking.Zones[z];
+    Console.WriteLine($"{zone}; limited under {zone.Limiting.Colorimeter}");
+    double[] differences =
+        [.. MaskingThickness.Curve(crown, zone.Zone, walls).Select(limiting => limiting.Difference)];
+    ScottPlot.Plottables.Scatter curve = plot.Add.ScatterLine(walls, differences, colors[z]);
+    (curve.LegendText, curve.LineWidth) = (zone.Zone.Name, 2);
+    if (zone.Minimum is { ByColorMm: double byColor, ReliableMm: double reliable })
     {
-        Console.WriteLine($"! {caution.Text}");
-    }
-
-    double[] differences = [.. MaskingThickness.WorstDifferences(
-        crown, 0, thicknesses, MaskingReference.SelfBacked, ColorCriterion.AcceptableMatch, [stumps[s]],
-        conditions).Select(worst => worst.Difference)];
-    ScottPlot.Plottables.Scatter curve = plot.Add.ScatterLine(thicknesses, differences, colors[s]);
-    (curve.LegendText, curve.LineWidth) = (stumps[s].Name, 2);
-    if (masking.OpticalMinimumMm is double mm && masking.ThicknessStandardUncertaintyMm is double u)
-    {
-        plot.Add.HorizontalSpan(mm - u, mm + u, colors[s].WithAlpha(.15));
+        plot.Add.HorizontalSpan(byColor, reliable, colors[z].WithAlpha(.12));
     }
 }
 
-foreach (ColorCriterion criterion in new[] { ColorCriterion.AcceptableMatch, ColorCriterion.ImperceptibleMatch })
+foreach (Caution caution in masking.Cautions)
 {
-    plot.Add.HorizontalLine(criterion.Limit, 1, ScottPlot.Colors.SteelBlue,
-        ScottPlot.LinePattern.Dashed).LegendText = criterion.ToString();
+    Console.WriteLine($"! {caution}");
 }
 
-plot.Title("Invented ceramic over two invented stumps; bands: ± one standard uncertainty of the masking thickness");
+(ColorCriterion Criterion, ScottPlot.LinePattern Pattern)[] thresholds =
+[
+    (ColorCriterion.AcceptabilityThreshold, ScottPlot.LinePattern.Dashed),
+    (ColorCriterion.PerceptibilityThreshold, ScottPlot.LinePattern.Dotted),
+];
+foreach ((ColorCriterion criterion, ScottPlot.LinePattern pattern) in thresholds)
+{
+    plot.Add.HorizontalLine(criterion.Limit, 1.5f, ScottPlot.Colors.SteelBlue, pattern).LegendText =
+        criterion.ToString();
+}
+
+plot.Title("Invented ceramic over two invented stumps; bands: from masked by colour to reliably masked");
 plot.Axes.Title.Label.FontSize = 13;
 plot.XLabel("thickness of the ceramic, mm");
 plot.YLabel("largest CIEDE2000 under D65 and A");
-plot.Axes.SetLimits(0.3, 2.5, 0, 10);
+plot.Axes.SetLimits(walls[0], walls[^1], 0, 9);
 plot.ShowLegend(ScottPlot.Alignment.UpperRight);
 plot.SavePng(output, 900, 520);
 Console.WriteLine($"written: {output}");

@@ -5,7 +5,7 @@
 // Invented materials.
 using CeramicOptics.Colorimetry.Differences;
 using CeramicOptics.Layers;
-using CeramicOptics.Layers.TwoFlux;
+using CeramicOptics.Layers.Transport;
 using CeramicOptics.Mapping;
 using CeramicOptics.Restorations;
 using CeramicOptics.Spectra;
@@ -13,17 +13,17 @@ using CeramicOptics.Spectra;
 string output = args.Length > 0 ? args[0] : "thickness-map.png";
 WavelengthGrid grid = WavelengthGrid.Range(380, 780, 10);
 Material Uniform(string name, double k, double s, double index) => new(
-    name, TwoFluxModel.Instance, AbsorptionSpectrum.Uniform(grid, k), ScatteringSpectrum.Uniform(grid, s), index,
+    name, TransportModel.Default, AbsorptionSpectrum.Uniform(grid, k), ScatteringSpectrum.Uniform(grid, s), index,
     CoefficientUncertainty.OfScale(grid, 0.05));
 Substrate stump = Substrate.FromMeasuredReflectance("dark stump", ReflectanceSpectrum.Uniform(grid, 0.12), 1.54);
 Restoration crown = new(
     [new Zone("body", stump, availableMm: 1, MaskingReference.SelfBacked)],
     new Ceramic("invented core", 1,
-    Uniform("core", 0.12, 9, 1.55)) { Strength = StrengthLimit.Of(0.8, StrengthScope.CoreAndVeneer) },
-    new Layer(Uniform("cement", 0.03, 0.9, 1.52), 0.05),
+    Uniform("core", 0.12, 12, 1.55)) { Strength = StrengthLimit.Of(0.8, StrengthScope.CoreAndVeneer) },
+    new Layer(Uniform("cement", 0.03, 1.2, 1.52), 0.05),
     ColorCriterion.AcceptabilityThreshold)
 {
-    Veneer = Veneer.OfShare(Uniform("veneer", 0.05, 2.5, 1.53), 0.5),
+    Veneer = Veneer.OfShare(Uniform("veneer", 0.05, 3.5, 1.53), 0.5),
 };
 ThicknessRange veneerMm = new(0.2, 1.2), coreMm = new(0.2, 2.0);
 TwoLayerResponse response = TwoLayerResponse.Compile(crown, crown.Zones[0], veneerMm, coreMm);
@@ -39,12 +39,13 @@ for (int i = 0; i < upper.Length; i++)
 TwoLayerMap map = new([response]);
 map.Differences(upper, lower, differences);
 Console.WriteLine($"{upper.Length} points, each within {response.ErrorBound:0.000}");
-foreach (double mm in new[] { 0.2, 0.6, 1.0 })
+double[] shown = [0.2, 0.6, 1.0];
+foreach (double mm in shown)
 {
     Console.WriteLine($"core under {mm:0.0} mm of veneer: {response.CoreRequirementAt(mm).Minimum}");
 }
 
-foreach (Caution caution in response.CoreRequirementAt(0.6).Cautions)
+foreach (Caution caution in shown.SelectMany(mm => response.CoreRequirementAt(mm).Cautions).Distinct())
 {
     Console.WriteLine($"! {caution}");
 }

@@ -3,61 +3,78 @@
 
 // How probable it is that a crown of planned thickness hides the stump, and what would help most. Invented materials.
 using CeramicOptics.Colorimetry.Differences;
+using CeramicOptics.Decisions.Masking;
+using CeramicOptics.Decisions.Uncertainty;
 using CeramicOptics.Layers;
-using CeramicOptics.Selection;
+using CeramicOptics.Layers.Transport;
+using CeramicOptics.Restorations;
 using CeramicOptics.Spectra;
 
 string output = args.Length > 0 ? args[0] : "uncertainty.png";
 WavelengthGrid grid = WavelengthGrid.Range(380, 780, 10);
-Material ceramic = new(
-    "ceramic", AbsorptionSpectrum.Uniform(grid, 0.08), ScatteringSpectrum.Uniform(grid, 5), 1.53,
-    CoefficientUncertainty.OfScale(grid, 0.05));
-Layer cement = new(
-    new Material("cement", AbsorptionSpectrum.Uniform(grid, 0.03), ScatteringSpectrum.Uniform(grid, 0.9), 1.52), 0.05);
+Material Body(string name, double absorption, double scattering, double index, double relative) => new(
+    name, TransportModel.Default, AbsorptionSpectrum.Uniform(grid, absorption),
+    ScatteringSpectrum.Uniform(grid, scattering), index, CoefficientUncertainty.OfScale(grid, relative));
 Substrate stump = Substrate.FromMeasuredReflectance("dark stump", ReflectanceSpectrum.Uniform(grid, 0.15), 1.54);
-LayerStack crown = new([new Layer(ceramic, 1), cement], stump);
-InputUncertainty inputs = new([0.05, 0.02]) { StumpReflectance = 0.02 };
-MaskingReference reference = MaskingReference.SelfBacked;
-ColorCriterion criterion = ColorCriterion.AcceptableMatch;
+Restoration crown = new(
+    [new Zone("body", stump, availableMm: 1, MaskingReference.SelfBacked)],
+    new Ceramic("invented ceramic", 1, Body("ceramic", 0.08, 8, 1.53, 0.05)) { Strength = StrengthLimit.Of(0.6) },
+    new Layer(Body("cement", 0.03, 1.2, 1.52, 0.1), 0.05),
+    ColorCriterion.AcceptabilityThreshold)
+{
+    Uncertainty = new InputUncertainty { CoreMm = 0.05, StumpReflectance = 0.02 },
+};
 
-double[] thicknesses = [.. Enumerable.Range(0, 41).Select(i => 0.6 + (0.025 * i))];
-UncertaintyResult[] results = [.. thicknesses.Select(
-    mm => PredictionUncertainty.Sample(crown.WithThickness(0, mm), 0, reference, criterion, inputs, samples: 4096,
-    seed: 1))];
-ToleranceResult tolerance = ToleranceThickness.Find(crown, 0, (0.3, 3), reference, criterion, inputs);
-Console.WriteLine($"hides the stump acceptably: {tolerance}");
-UncertaintyResult planned = results[Array.FindIndex(thicknesses, mm => mm >= 0.999)];
+MaskingResult masking = MaskingThickness.Find(crown);
+MinimumThickness minimum = masking.Limiting.Minimum;
+Console.WriteLine(masking);
+UncertaintyResult planned = PredictionUncertainty.Find(crown);
+ZonePrediction body = planned.Zones[0];
 Console.WriteLine(
-    $"at 1.0 mm: difference {planned.Difference:0.00}, 95 % between {planned.Interval95.Low:0.00} and "
-        + $"{planned.Interval95.High:0.00}, acceptable with {100 * planned.Acceptable.Value:0} % probability");
-foreach (
-    Contribution part in planned.Contributions.Where(part => part.Share > 0.005).OrderByDescending(part => part.Share))
+    $"at {body.Zone.AvailableMm:0.0} mm: difference {body.Difference:0.00}, 95 % of pieces {body.Interval95}, masked "
+        + $"with probability {body.Meets}");
+foreach (Contribution part in body.Contributions.Where(part => part.Share > 0.005))
 {
-    Console.WriteLine($"  {100 * part.Share,3:0} %  {part.Input}");
+    Console.WriteLine($"  {100 * part.Share,3:0} %  {part}");
 }
 
-foreach (Caution caution in tolerance.Cautions)
+foreach (Caution caution in masking.Cautions.Union(planned.Cautions))
 {
-    Console.WriteLine($"! {caution.Text}");
+    Console.WriteLine($"! {caution}");
 }
+
+// One zone for each thickness of the chart; all are answered by one compiled wall.
+double[] walls = [.. Enumerable.Range(0, 51).Select(i => 0.6 + (0.02 * i))];
+Restoration chart = crown.WithZones(
+    walls.Select(mm => new Zone($"{mm:0.00} mm", stump, mm, MaskingReference.SelfBacked)));
+IReadOnlyList<ZonePrediction> results =
+    PredictionUncertainty.Find(chart, new SamplingOptions { Samples = 4096 }).Zones;
 
 ScottPlot.Plot plot = new();
-plot.Add.FillY(
-    thicknesses, [.. results.Select(result => result.Interval95.Low)],
-    [.. results.Select(result => result.Interval95.High)]).FillColor = ScottPlot.Colors.SteelBlue.WithAlpha(.25);
-plot.Add.ScatterLine(thicknesses, [.. results.Select(result => result.Difference)],
-    ScottPlot.Colors.SteelBlue).LegendText = "predicted difference, 95 % of outcomes";
+ScottPlot.Plottables.FillY interval = plot.Add.FillY(
+    walls, [.. results.Select(result => result.Interval95.Low)], [.. results.Select(result => result.Interval95.High)]);
+(interval.FillColor, interval.LineWidth) = (ScottPlot.Colors.SteelBlue.WithAlpha(.25), 0);
+ScottPlot.Plottables.Scatter difference = plot.Add.ScatterLine(
+    walls, [.. results.Select(result => result.Difference)], ScottPlot.Colors.SteelBlue);
+(difference.LegendText, difference.LineWidth) = ("predicted difference, with 95 % of pieces", 2);
 ScottPlot.Plottables.Scatter probability = plot.Add.ScatterLine(
-    thicknesses, [.. results.Select(result => 100 * result.Acceptable.Value)], ScottPlot.Colors.DarkOrange);
+    walls, [.. results.Select(result => 100 * result.Meets.Value)], ScottPlot.Colors.DarkOrange);
 (probability.LegendText, probability.LineWidth, probability.Axes.YAxis) = (
-    "probability of an acceptable match (right)", 2, plot.Axes.Right);
-plot.Add.HorizontalLine(criterion.Limit, 1, ScottPlot.Colors.Gray, ScottPlot.LinePattern.Dashed);
+    "pieces that hide the stump (right)", 2, plot.Axes.Right);
+plot.Add.HorizontalLine(crown.Criterion.Limit, 1.5f, ScottPlot.Colors.Gray, ScottPlot.LinePattern.Dashed).LegendText =
+    crown.Criterion.ToString();
+if (minimum.ReliableMm is double reliable)
+{
+    plot.Add.VerticalLine(reliable, 1.5f, ScottPlot.Colors.DarkOrange, ScottPlot.LinePattern.Dotted).LegendText =
+        $"reliable: {100 * minimum.Share:0} % of pieces";
+}
+
 plot.Title("How sure a masking thickness is; invented materials");
 plot.XLabel("thickness of the ceramic, mm");
 plot.YLabel("CIEDE2000 to the infinitely thick");
-plot.Axes.Right.Label.Text = "probability, %";
-plot.Axes.SetLimitsX(0.6, 1.6);
-plot.Axes.SetLimitsY(0, 8);
+plot.Axes.Right.Label.Text = "pieces that hide the stump, %";
+plot.Axes.SetLimitsX(walls[0], walls[^1]);
+plot.Axes.SetLimitsY(0, 5);
 plot.Axes.SetLimitsY(0, 100, plot.Axes.Right);
 plot.ShowLegend(ScottPlot.Alignment.MiddleRight);
 plot.SavePng(output, 900, 480);

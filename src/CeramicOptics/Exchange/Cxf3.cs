@@ -133,13 +133,17 @@ public static class Cxf3
     /// <summary>Writes L*a*b* readings; numbers read back exactly.</summary>
     /// <param name="table">The readings.</param>
     /// <param name="writer">Where to; the file must be UTF-8.</param>
+    /// <exception cref="ArgumentException">
+    /// The observer is neither that of 1931 nor that of 1964; the format has no name for others.
+    /// </exception>
     public static void WriteColors(ColorTable table, TextWriter writer)
     {
         Guard.NotNull(writer);
+        Colorimeter under = Guard.NotNull(table).Under;
         XElement light = new(
             Core + "TristimulusSpec",
-            new XElement(Core + "Illuminant", Guard.NotNull(table).Under.Illuminant.Name),
-            new XElement(Core + "Observer", table.Under.Observer == Observer.Cie1931TwoDegree ? TwoDegree : TenDegree));
+            new XElement(Core + "Illuminant", under.Illuminant.Name),
+            new XElement(Core + "Observer", NameOf(under.Observer)));
         Save(writer, "", Specification("lab", light), table.Names.Select(name => (name, new XElement(
             Core + "ColorCIELab",
             new XAttribute("ColorSpecification", "lab"),
@@ -154,6 +158,13 @@ public static class Cxf3
         TenDegree => Observer.Cie1964TenDegree,
         _ => throw new ArgumentException($"Unknown observer '{name}'; known are {TwoDegree}, {TenDegree}."),
     };
+
+    private static string NameOf(Observer observer) =>
+        observer == Observer.Cie1931TwoDegree ? TwoDegree
+        : observer == Observer.Cie1964TenDegree ? TenDegree
+        : throw new ArgumentException(
+            $"CxF3 has no name for observer '{observer.Name}'; colours can be written for those of 1931 ({TwoDegree}) "
+                + $"and 1964 ({TenDegree}).");
 
     private static XDocument Load(TextReader reader, string source)
     {

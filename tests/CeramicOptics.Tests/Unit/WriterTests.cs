@@ -72,6 +72,23 @@ public class WriterTests
                 () => Cxf3.ReadColors(new StringReader(text.ToString().Replace(good, faulty)), "x.cxf")).Message);
     }
 
+    [Fact]
+    public void Observers_without_a_name_in_the_format_are_refused()
+    {
+        WavelengthGrid grid = WavelengthGrid.Range(380, 780, 5);
+        double[] flat = [.. Enumerable.Repeat(1.0, grid.Count)];
+        Observer own = new("night shift", grid, flat, flat, flat);
+        foreach (Observer observer in new[] { Observer.Cie2015TwoDegree, Observer.Cie2015TenDegree, own })
+        {
+            ColorTable table = new("made", new Colorimeter(observer, Illuminant.D65), [new("edge", new Lab(50, 1, 2))]);
+            StringWriter text = new();
+            string message = Assert.Throws<ArgumentException>(() => Cxf3.WriteColors(table, text)).Message;
+            Assert.Contains($"'{observer.Name}'", message);
+            Assert.Contains("10_Degree", message);
+            Assert.Empty(text.ToString());
+        }
+    }
+
     /// <summary>
     /// argyll's cxf2ti3 read written_colors.cxf; what it made of it is what was written, to its printed digits.
     /// </summary>
