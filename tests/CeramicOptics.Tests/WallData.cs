@@ -91,7 +91,7 @@ internal sealed class WallData
             ColorCriterion.AcceptabilityThreshold);
 
     public static Zone Zone(Substrate stump, ColorReference reference, double availableMm = 1.2) =>
-        new("neck", stump, availableMm, reference);
+        new("cervical", stump, availableMm, reference);
 
     public static Target Wish(ReflectanceSpectrum spectrum) =>
         Target.FromReflectance("wish", spectrum, MeasurementGeometry.DiffuseSpecularIncluded);

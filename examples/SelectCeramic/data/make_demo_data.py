@@ -1,7 +1,7 @@
 #!/usr/bin/env python3
 """Makes the invented discs and stumps of this example: a simulated instrument reads simulated specimens, with noise.
 
-Nothing here was measured. The forward model is written anew (Kubelka's hyperbolic solution, Fresnel integrals by quadrature), so
+Nothing here was measured. The forward model is written independently (Kubelka's hyperbolic solution, Fresnel integrals by quadrature), so
 that the library's route back from readings to K and S is checked by it and does not check itself.
 """
 import pathlib

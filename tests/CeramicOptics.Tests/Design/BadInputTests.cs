@@ -66,9 +66,9 @@ public class BadInputTests
                 new Material("clear", Theory, AbsorptionSpectrum.Uniform(Grid, 0), ScatteringSpectrum.Uniform(Grid, 0),
                 1.5), 1)], Substrate.Black)
             .InfiniteReflectance(0),
-        ["restoration without cement"] = () => _ = new Restoration([Neck(MaskingReference.SelfBacked)], Grade,
+        ["restoration without cement"] = () => _ = new Restoration([Cervical(MaskingReference.SelfBacked)], Grade,
         (Layer)null!, ColorCriterion.AcceptabilityThreshold),
-        ["two zones of one name"] = () => _ = Case(MaskingReference.SelfBacked).WithZones([Neck(Wish), Neck(Wish)]),
+        ["two zones of one name"] = () => _ = Case(MaskingReference.SelfBacked).WithZones([Cervical(Wish), Cervical(Wish)]),
         ["strength limit of nothing"] = () => StrengthLimit.Of(0),
         ["veneer of all the wall"] = () => Veneer.OfShare(Ceramic, 1),
         ["wall thinner than its veneer"] = () => (
@@ -89,7 +89,7 @@ public class BadInputTests
         ["zone outside the range of thicknesses"] = () => GradeChoice.Find(
             Case(MaskingReference.SelfBacked) with { WallRange = new ThicknessRange(0.2, 0.9) }, [Grade]),
         ["no room in a zone"] = () => ReachableColors.Find(Case(Wish) with { WallRange = new ThicknessRange(1.2, 2) },
-        Neck(Wish), new MatchOptions([Grade])),
+        Cervical(Wish), new MatchOptions([Grade])),
         ["target of another grid"] = () => Match.Find(
             Case(Target.FromReflectance("wish", ReflectanceSpectrum.Uniform(WavelengthGrid.Range(400, 700, 50), 0.5),
             MeasurementGeometry.DiffuseSpecularIncluded)), new MatchOptions([Grade])),
@@ -236,7 +236,7 @@ public class BadInputTests
         "[1, 2]"),
     };
 
-    /// <summary>CERAMICOPTICS_APPROVE=1 writes the table anew, to be read before it is committed.</summary>
+    /// <summary>CERAMICOPTICS_APPROVE=1 writes the table again, to be read before it is committed.</summary>
     [Fact]
     public void The_table_lists_every_input()
     {
@@ -288,9 +288,9 @@ public class BadInputTests
             ("options", () => Stain.Find(restoration, null!)),
             ("layer", () => _ = new StainOptions(null!, [Ochre(Grid)])),
             ("lowerFraction", () => GradedSlices.Cut(Ceramic, Ceramic, 1, null!)),
-            ("stump", () => _ = new Zone("neck", null!, 1, Wish)),
-            ("reference", () => _ = new Zone("neck", Substrate.Black, 1, null!)),
-            ("criterion", () => _ = new Restoration([Neck(Wish)], Grade, new Layer(Ceramic, 0.05), null!)),
+            ("stump", () => _ = new Zone("cervical", null!, 1, Wish)),
+            ("reference", () => _ = new Zone("cervical", Substrate.Black, 1, null!)),
+            ("criterion", () => _ = new Restoration([Cervical(Wish)], Grade, new Layer(Ceramic, 0.05), null!)),
         ];
         Assert.Single(candidate.Zones);
         Assert.All(uses, use => Assert.Equal(use.Name, Assert.Throws<ArgumentNullException>(use.Use).ParamName));
@@ -308,10 +308,10 @@ public class BadInputTests
 
     private static Target Wish => Target.FromReflectance("wish", Grey, MeasurementGeometry.DiffuseSpecularIncluded);
 
-    private static Zone Neck(ColorReference reference) => new("neck", Substrate.Black, 1, reference);
+    private static Zone Cervical(ColorReference reference) => new("cervical", Substrate.Black, 1, reference);
 
     private static Restoration Case(ColorReference reference) =>
-        new([Neck(reference)], Grade, new Layer(Ceramic, 0.05), ColorCriterion.AcceptabilityThreshold);
+        new([Cervical(reference)], Grade, new Layer(Ceramic, 0.05), ColorCriterion.AcceptabilityThreshold);
 
     private static StackResponse Compiled() =>
         Stack.Compile(MeasurementGeometry.Internal, [new VariableThickness(0, new ThicknessRange(0.2, 3))]);

@@ -243,7 +243,7 @@ public class DesignRuleTests
     }
 
     /// <summary>
-    /// The public API is reviewed text: a change shows in the diff. CERAMICOPTICS_APPROVE=1 writes the file anew.
+    /// The public API is reviewed text: a change shows in the diff. CERAMICOPTICS_APPROVE=1 writes the file again.
     /// </summary>
     [Fact]
     public void Public_api_is_the_approved_one()

@@ -16,11 +16,11 @@ public class StructuralProperties
         StrengthLimit Limit(double value, double which) => value < 0.4 ? StrengthLimit.NotGiven
             : StrengthLimit.Of(
                 0.05 + (2.5 * (value - 0.4)), which < 0.5 ? StrengthScope.Core : StrengthScope.CoreAndVeneer);
-        Zone neck = new(
-            "neck", data.Stump("stump", stump.Blue, stump.Red), 0.5 + available.Value,
+        Zone cervical = new(
+            "cervical", data.Stump("stump", stump.Blue, stump.Red), 0.5 + available.Value,
             MaskingReference.SelfBacked) { Strength = Limit(zone.Value, scope.Value * 2 % 1) };
         Material material = data.Make("ceramic", ceramic.KFloor, ceramic.KBlue, 3 * ceramic.S550, ceramic.Index);
-        Restoration crown = data.Crown(neck)
+        Restoration crown = data.Crown(cervical)
             .WithCore(new Ceramic("made up", 1, material) { Strength = Limit(core.Value, scope.Value) }) with
         {
             Veneer = veneer.Value < 0.3
@@ -34,7 +34,7 @@ public class StructuralProperties
 
         // By hand: what is left for the core at a wall, and the wall that a limit asks for.
         double? wanted = null;
-        foreach (StrengthLimit limit in (StrengthLimit[])[crown.Core.Strength, neck.Strength])
+        foreach (StrengthLimit limit in (StrengthLimit[])[crown.Core.Strength, cervical.Strength])
         {
             if (limit.MinimumMm is double mm)
             {
@@ -55,7 +55,7 @@ public class StructuralProperties
         {
             Assert.Equal(Math.Max(wanted.Value, minimum.ReliableMm!.Value), recommended, 1e-12);
             Assert.InRange(MinimumThickness.RoundedUp(recommended), wanted.Value - 1e-12, 3.01);
-            LayerStack made = crown.StackOver(neck.Stump, recommended);
+            LayerStack made = crown.StackOver(cervical.Stump, recommended);
             double ofCore = made.Layers[crown.Veneer is null ? 0 : 1].ThicknessMm;
             bool countsBoth = crown.Core.Strength.Scope == StrengthScope.CoreAndVeneer;
             Assert.True(countsBoth || !(ofCore < crown.Core.Strength.MinimumMm - 1e-12));
@@ -66,8 +66,8 @@ public class StructuralProperties
         }
 
         Assert.Equal(
-            wanted > neck.AvailableMm + 1e-12,
+            wanted > cervical.AvailableMm + 1e-12,
             result.Cautions.Any(caution => caution.Kind == CautionKind.BelowStructuralMinimum));
-        Assert.False(result.IsReliable && wanted > neck.AvailableMm + 1e-12);
+        Assert.False(result.IsReliable && wanted > cervical.AvailableMm + 1e-12);
     }
 }

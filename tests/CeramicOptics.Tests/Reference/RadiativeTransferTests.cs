@@ -109,7 +109,7 @@ public class RadiativeTransferTests
     }
 
     /// <summary>
-    /// A fully independent route: photons by lot. Agreement within four standard errors of the counted share.
+    /// A fully independent route: photons by Monte Carlo. Agreement within four standard errors of the counted share.
     /// </summary>
     [Fact]
     public void Photons_traced_by_lot_agree()

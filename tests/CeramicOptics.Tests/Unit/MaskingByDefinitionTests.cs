@@ -86,7 +86,7 @@ public class MaskingByDefinitionTests
             caution => caution.Kind == CautionKind.StructuralMinimumGoverns && caution.Value == reliable + 0.5);
         Assert.Contains(
             strong.Cautions,
-            caution => caution.Kind == CautionKind.BelowStructuralMinimum && caution.Subject == "neck");
+            caution => caution.Kind == CautionKind.BelowStructuralMinimum && caution.Subject == "cervical");
         Assert.False(strong.IsReliable);
 
         MaskingResult weak = Find(structural: reliable - 0.1, available: reliable + 0.3);
@@ -207,7 +207,7 @@ public class MaskingByDefinitionTests
         Ceramic[] ceramics = [.. ((double[])[4, 1, 9, 2, 6, 3]).Select((factor, i) => data.Times(i + 1, factor))];
         Restoration restoration = data.Crown(Zone(data.Good, MaskingReference.SelfBacked, 0.5))
             .WithZones(
-                [new Zone("neck", data.Good, 0.5, MaskingReference.SelfBacked),
+                [new Zone("cervical", data.Good, 0.5, MaskingReference.SelfBacked),
                 new Zone("body", data.Dark, 0.9, MaskingReference.SelfBacked)]) with { Viewing = TwoLights };
         GradeRanking ranking = GradeChoice.Find(restoration, ceramics);
         GradeAssessment[] masking = [.. ranking.Assessments.TakeWhile(item => item.Masking.IsReliable)],

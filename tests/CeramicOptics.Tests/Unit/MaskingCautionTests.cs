@@ -98,7 +98,7 @@ public class MaskingCautionTests
             Assert.Equal(wall, weak.Zones[0].Minimum.StructuralMm!.Value, 1e-12);
             Assert.Equal(0.8, strong.Zones[0].Minimum.StructuralMm!.Value, 1e-12);
             Caution said = Assert.Single(weak.Cautions, caution => caution.Kind == CautionKind.BelowStructuralMinimum);
-            Assert.Equal("neck", said.Subject);
+            Assert.Equal("cervical", said.Subject);
             Assert.Equal(wall, said.Value!.Value, 1e-12);
             Assert.False(weak.IsReliable);
             Assert.Contains(
@@ -115,7 +115,7 @@ public class MaskingCautionTests
     public void A_limit_of_one_zone_alone_leaves_the_others_without_a_recommendation()
     {
         WallData data = Coarse("two-flux");
-        Zone strong = new("neck", data.Good, 1.2, MaskingReference.SelfBacked) { Strength = StrengthLimit.Of(0.7) },
+        Zone strong = new("cervical", data.Good, 1.2, MaskingReference.SelfBacked) { Strength = StrengthLimit.Of(0.7) },
             open = new("edge", data.Good, 1.2, MaskingReference.SelfBacked);
         Restoration crown = data.Crown(strong).WithZones([strong, open]).WithCore(data.Times(1, 10));
         MaskingResult result = MaskingThickness.Find(crown);

@@ -187,7 +187,7 @@ public class MaskingTests
         WallData data = Coarse("two-flux");
         Restoration crown = data.Crown(Zone(data.Dark, MaskingReference.SelfBacked, 3.5));
         Assert.Contains(
-            "available thickness of zone 'neck' must be in [0.2, 3] mm but is 3.5 mm",
+            "available thickness of zone 'cervical' must be in [0.2, 3] mm but is 3.5 mm",
             Assert.Throws<ArgumentOutOfRangeException>(() => MaskingThickness.Find(crown)).Message,
             StringComparison.Ordinal);
         Restoration fits = crown.WithZones([Zone(data.Dark, MaskingReference.SelfBacked)]);
@@ -256,10 +256,10 @@ public class MaskingTests
             "no thickness recommended (by colour none, reliable for 90 % of pieces none, strength not given)",
             new MinimumThickness(null, null, null, 3, 0.9, null).ToString());
         Assert.Contains(
-            "of 0.81 mm", new Caution(CautionKind.BelowStructuralMinimum, "neck", 0.804).Text,
+            "of 0.81 mm", new Caution(CautionKind.BelowStructuralMinimum, "cervical", 0.804).Text,
             StringComparison.Ordinal);
         Assert.Contains(
-            "of 0.81 mm", new Caution(CautionKind.StructuralMinimumGoverns, "neck", 0.804).Text,
+            "of 0.81 mm", new Caution(CautionKind.StructuralMinimumGoverns, "cervical", 0.804).Text,
             StringComparison.Ordinal);
     }
 

@@ -24,9 +24,9 @@ public class RestorationValueTests
         Assert.True(new InputUncertainty() == InputUncertainty.Default);
         Assert.True(StrengthLimit.Of(0.8) == StrengthLimit.Of(0.8));
         Assert.True(StrengthLimit.Of(0.8) != StrengthLimit.Of(0.8, StrengthScope.CoreAndVeneer));
-        Assert.True(Neck() == Neck());
-        Assert.True(Neck() != Neck(1.1));
-        Assert.True(Neck().WithWall(1.1) == Neck(1.1));
+        Assert.True(Cervical() == Cervical());
+        Assert.True(Cervical() != Cervical(1.1));
+        Assert.True(Cervical().WithWall(1.1) == Cervical(1.1));
         Assert.True(Crown() == Crown());
         Assert.Equal(Crown().GetHashCode(), Crown().GetHashCode());
         Assert.True(
@@ -34,8 +34,8 @@ public class RestorationValueTests
             0.3) } == Crown() with { Veneer = Veneer.OfShare(Data.Enamel, 0.3) });
         foreach (Restoration other in (Restoration[])
             [
-                Crown().WithZones([Neck(1.1)]),
-                Crown().WithZones([Neck(), new Zone("edge", Data.Good, 1, MaskingReference.SelfBacked)]),
+                Crown().WithZones([Cervical(1.1)]),
+                Crown().WithZones([Cervical(), new Zone("edge", Data.Good, 1, MaskingReference.SelfBacked)]),
                 Crown().WithCore(Data.Times(1, 2)),
                 Crown().WithCement(new Layer(Data.Film, 0.06)),
                 Crown().Unbonded(CouplingMedium.Water),
@@ -54,11 +54,11 @@ public class RestorationValueTests
     [Fact]
     public void Lists_of_the_caller_that_change_afterwards_change_nothing()
     {
-        List<Zone> zones = [Neck()];
+        List<Zone> zones = [Cervical()];
         Restoration crown = new(zones, Core, Cement, ColorCriterion.AcceptabilityThreshold);
         Restoration again = Crown().WithZones(zones);
-        zones[0] = Neck(0.5);
-        zones.Add(Neck());
+        zones[0] = Cervical(0.5);
+        zones.Add(Cervical());
         Assert.Equal(Crown(), crown);
         Assert.Equal(Crown(), again);
 
@@ -82,8 +82,8 @@ public class RestorationValueTests
 
     private static readonly Layer Cement = new(Data.Film, 0.05);
 
-    private static Zone Neck(double availableMm = 1.2) =>
-        new("neck", Data.Dark, availableMm, MaskingReference.SelfBacked);
+    private static Zone Cervical(double availableMm = 1.2) =>
+        new("cervical", Data.Dark, availableMm, MaskingReference.SelfBacked);
 
-    private static Restoration Crown() => new([Neck()], Core, Cement, ColorCriterion.AcceptabilityThreshold);
+    private static Restoration Crown() => new([Cervical()], Core, Cement, ColorCriterion.AcceptabilityThreshold);
 }
