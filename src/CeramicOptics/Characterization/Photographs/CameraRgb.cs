@@ -6,9 +6,8 @@ namespace CeramicOptics.Characterization.Photographs;
 /// <param name="Blue">Blue channel; 0 to 1 for a mean.</param>
 /// <remarks>
 /// Values of 8 bits are divided by 255; raw values less their black level by the white level less the black level.
-/// Whether the values are linear or display
-/// values is told by the <see cref="TransferCurve"/> of the photograph. Ranges are checked where a value is used. The
-/// default is black.
+/// Whether the values are linear or display values is told by the <see cref="TransferCurve"/> of the photograph. Ranges
+/// are checked where a value is used. The default is black.
 /// </remarks>
 public readonly record struct CameraRgb(double Red, double Green, double Blue)
 {

@@ -7,8 +7,8 @@ namespace CeramicOptics.Characterization.Photographs;
 /// <summary>Tristimulus values as a linear combination of terms, fitted to a chart by least squares.</summary>
 /// <remarks>
 /// Columns of the design are scaled to length 1, which leaves the solution as it is and makes the regularization one of
-/// shares. Each patch is left out in closed
-/// form, by its leverage h: the prediction without it misses by residual / (1 - h).
+/// shares. Each patch is left out in closed form, by its leverage h: the prediction without it misses by
+/// residual / (1 - h).
 /// </remarks>
 internal sealed class ColorCorrection
 {

@@ -42,8 +42,7 @@ public sealed record PatchReading
     /// <exception cref="ArgumentOutOfRangeException">Outside its range.</exception>
     /// <remarks>
     /// A sensor with a colour mosaic measures each channel at a part of the pixels only, and compression makes
-    /// neighbours alike: take a quarter of the pixels
-    /// or fewer (common practice, no source).
+    /// neighbours alike: take a quarter of the pixels or fewer (common practice, no source).
     /// </remarks>
     public int? IndependentPixels
     {

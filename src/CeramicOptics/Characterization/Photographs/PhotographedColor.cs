@@ -8,8 +8,8 @@ namespace CeramicOptics.Characterization.Photographs;
 /// <summary>The colour of a patch of the tooth, with its uncertainty and everything found about it.</summary>
 /// <remarks>
 /// Under the illuminant and observer of the chart's known colours. The uncertainty holds what the chart shows and the
-/// noise of the patch; it does not hold what the
-/// chart cannot show: a surface whose spectrum is unlike the chart's, wetness, gloss, uneven light.
+/// noise of the patch; it does not hold what the chart cannot show: a surface whose spectrum is unlike the chart's,
+/// wetness, gloss, uneven light.
 /// </remarks>
 public sealed class PhotographedColor
 {

@@ -5,8 +5,8 @@ namespace CeramicOptics.Decisions.Feasibility;
 /// <summary>Convex hull of colours in L*a*b*, by adding one point after another.</summary>
 /// <remarks>
 /// Of the many colours those that are the farthest in one of some hundred directions are taken first, then those
-/// outside that hull, until none lies outside
-/// by more than 0.05. Among them: de Berg et al. 2008, Computational Geometry, 11.2, without the conflict graph.
+/// outside that hull, until none lies outside by more than 0.05. Among them: de Berg et al. 2008, Computational
+/// Geometry, 11.2, without the conflict graph.
 /// </remarks>
 internal static class ConvexHull
 {

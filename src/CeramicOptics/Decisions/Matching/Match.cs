@@ -5,9 +5,8 @@ namespace CeramicOptics.Decisions.Matching;
 /// <summary>Finds the ceramic, veneer, cement and wall thickness that bring every zone nearest to its target.</summary>
 /// <remarks>
 /// All combinations count. A combination is dropped early only when one of its zones is already worse than the worst of
-/// the best kept so far; its
-/// largest difference could only grow, so the best are provably kept. Each combination is compiled once, which takes
-/// most of the time.
+/// the best kept so far; its largest difference could only grow, so the best are provably kept. Each combination is
+/// compiled once, which takes most of the time.
 /// </remarks>
 public static class Match
 {
@@ -18,9 +17,8 @@ public static class Match
     /// <param name="cancellation">Stops the work.</param>
     /// <returns>
     /// At most <see cref="MatchOptions.Keep"/> candidates by largest difference over zones and illuminants, among
-    /// equals by mean. In each zone the
-    /// wall has, of the thicknesses tried, the one with the smallest largest difference; none is below the structural
-    /// minimum.
+    /// equals by mean. In each zone the wall has, of the thicknesses tried, the one with the smallest largest
+    /// difference; none is below the structural minimum.
     /// </returns>
     /// <exception cref="ArgumentException">A zone's reference is not a target or was read in another geometry, nothing
     /// is allowed, or grids or models differ.</exception>

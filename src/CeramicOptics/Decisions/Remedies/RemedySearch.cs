@@ -17,9 +17,8 @@ public static class RemedySearch
     /// <param name="cancellation">Stops the work.</param>
     /// <remarks>
     /// Walls of the limiting zone over the range of the wall are tried in steps of 0.01 mm: the nearest that meets the
-    /// criterion, or the best thinner one;
-    /// a thicker wall that does not meet it is no remedy. Nothing is offered that has a wall below the structural
-    /// minimum.
+    /// criterion, or the best thinner one; a thicker wall that does not meet it is no remedy. Nothing is offered that
+    /// has a wall below the structural minimum.
     /// </remarks>
     /// <exception cref="ArgumentException">Grids or models differ.</exception>
     /// <exception cref="OperationCanceledException">Cancelled.</exception>

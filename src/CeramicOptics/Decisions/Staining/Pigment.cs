@@ -6,9 +6,8 @@ namespace CeramicOptics.Decisions.Staining;
 /// <summary>A stain: what one unit of it adds to the K and S of the layer it is mixed into.</summary>
 /// <remarks>
 /// Coefficients add by load (Duncan 1940, Proc. Phys. Soc. 52:390-401). The unit of load is the caller's, such as
-/// percent by mass, and the same for
-/// coefficients and limits. Characterize a pigment like any layer: K and S of a layer with a known load less those
-/// without, divided by the load. Immutable.
+/// percent by mass, and the same for coefficients and limits. Characterize a pigment like any layer: K and S of a layer
+/// with a known load less those without, divided by the load. Immutable.
 /// </remarks>
 public sealed class Pigment
 {

@@ -8,13 +8,11 @@ namespace CeramicOptics.Decisions.Staining;
 /// </summary>
 /// <remarks>
 /// Sets of one pigment, then of two, and so on, are all optimized until one meets the criterion; loads stay between 0
-/// and the limit. In each set the loads
-/// minimize the largest difference over zones and illuminants: damped Gauss-Newton steps on the L*a*b* offsets in the
-/// metric of CIEDE2000 at the target, with
+/// and the limit. In each set the loads minimize the largest difference over zones and illuminants: damped Gauss-Newton
+/// steps on the L*a*b* offsets in the metric of CIEDE2000 at the target, with
 /// weights raised for what is worst (iteratively reweighted least squares). Sets are screened coarsely, the eight best
-/// of each size to the end, and the set
-/// chosen again from other starting points; the result says how many of these agree. For the search the reflectance is
-/// a smooth function of the layer's K and
+/// of each size to the end, and the set chosen again from other starting points; the result says how many of these
+/// agree. For the search the reflectance is a smooth function of the layer's K and
 /// S, made once for each zone; what a recipe states is evaluated directly.
 /// </remarks>
 public static class Stain

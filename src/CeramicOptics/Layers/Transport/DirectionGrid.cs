@@ -20,10 +20,8 @@ internal sealed class DirectionGrid
     private const double WeightOfTwo = 1e-8, WeightOfOne = 1e-12;
 
     // Found by trial: shares by the root of the width, a = 1/4 and 4 nodes in the narrowest piece give a twentieth of
-    // the error of
-    // shares by the width, a = 1 and 2 nodes, at 24 streams. The least count grows with the streams, so that twice as
-    // many are finer
-    // everywhere.
+    // the error of shares by the width, a = 1 and 2 nodes, at 24 streams. The least count grows with the streams, so
+    // that twice as many are finer everywhere.
     private const double Linear = 0.25;
 
     private readonly double[] _indices;
