@@ -3,6 +3,9 @@
  * Kubelka 1948, J. Opt. Soc. Am. 38:448, eq. for a layer on a backing, and Saunderson 1942, J. Opt. Soc. Am. 32:727, for the surface.
  * A grey body has L* = 116 Y^(1/3) - 16 and a* = b* = 0 (ISO/CIE 11664-4). Diffuse reflectance of the outer surface for index 1.5: 0.0918
  * (Judd 1942, J. Res. NBS 29:329, table; from memory), which gives 1 - (1 - 0.0918) / 1.5^2 inside; at 8 degrees 0.0400 outside (Fresnel).
+ * Radiative transfer of a thick isotropic scatterer without a surface: 1 - H(mu) sqrt(1 - albedo) of what falls in at mu, with
+ * H by its integral equation (Chandrasekhar 1960, Radiative Transfer, chapter V); by reciprocity what is seen at mu in diffuse light.
+ * K and S stand for absorption K / 2 and isotropic scattering (4 S + K / 2) / 3, as docs/layers.md defines them.
  */
 #include <math.h>
 #include <stdint.h>
@@ -30,6 +33,54 @@ static double lightness(double mm) {
     double r = (1 - rg * (a - b * coth)) / (a - rg + b * coth);
     double y = OUTSIDE + (1 - OUTSIDE) * (1 - INSIDE) * r / (1 - INSIDE * r);
     return 116 * cbrt(y) - 16;
+}
+
+/* L* of the thick scatterer seen at 8 degrees: the equation for H by midpoints and repeated substitution. */
+static double thick_lightness(double absorption, double scattering) {
+    enum { NODES = 400, ROUNDS = 200 };
+    static double h[NODES];
+    double albedo = scattering / (absorption + scattering), root = sqrt(1 - albedo), seen = 1, mu8 = cos(8 * acos(-1.0) / 180);
+    for (int i = 0; i < NODES; i++) {
+        h[i] = 1;
+    }
+
+    for (int round = 0; round < ROUNDS; round++) {
+        for (int i = 0; i <= NODES; i++) {
+            double mu = i < NODES ? (i + 0.5) / NODES : mu8, sum = 0;
+            for (int j = 0; j < NODES; j++) {
+                double other = (j + 0.5) / NODES;
+                sum += other * h[j] / (mu + other) / NODES;
+            }
+
+            *(i < NODES ? &h[i] : &seen) = 1 / (root + albedo / 2 * sum);
+        }
+    }
+
+    return 116 * cbrt(1 - seen * root) - 16;
+}
+
+static void check_transport(ceramic_case input) {
+    ceramic_layer core = input.layers[0];
+    core.refractive_index = 1;
+    input.model = CERAMIC_RADIATIVE_TRANSFER;
+    input.layers = &core;
+    input.coupling_index = input.stump_refractive_index = 1;
+    input.min_mm = 9;
+    input.max_mm = 12;
+    ceramic_response response = 0;
+    check(ceramic_response_create(&input, &response) == CERAMIC_OK, "a response of radiative transfer is made");
+    double mm[] = {9, 10, 12}, lab[9], expected = thick_lightness(K / 2, (4 * S + K / 2) / 3), worst = 0;
+    check(ceramic_colors(response, mm, lab, 3) == CERAMIC_OK, "its colours are given");
+    for (int i = 0; i < 3; i++) {
+        worst = fmax(worst, fmax(fabs(lab[3 * i] - expected), fmax(fabs(lab[3 * i + 1]), fabs(lab[3 * i + 2]))));
+    }
+
+    printf("largest departure from Chandrasekhar's H function: %.4f\n", worst);
+    check(worst < 0.01, "colours are those of radiative transfer");
+    char text[4096];
+    int64_t needed = 0;
+    check(ceramic_response_cautions(response, text, sizeof text, &needed) == CERAMIC_OK && !strstr(text, "two-flux"), "nothing is said of two-flux theory");
+    check(ceramic_response_free(response) == CERAMIC_OK, "it is freed");
 }
 
 static ceramic_case grey_case(void) {
@@ -147,6 +198,7 @@ int main(void) {
     check(ceramic_response_free(response) == CERAMIC_BAD_ARGUMENT, "freeing twice is refused");
     check(ceramic_differences(response, mm, differences, POINTS) == CERAMIC_BAD_ARGUMENT, "a freed response is refused");
 
+    check_transport(grey_case());
     if (failures == 0) {
         printf("C checks passed\n");
     }
