@@ -10,7 +10,11 @@ internal static class DecisionGuard
 
     /// <summary>True when strength allows a wall in a zone, or has no limit there.</summary>
     public static bool IsStrongEnough(Restoration restoration, Zone zone, double wallMm) =>
-        !(restoration.StructuralMinimumMm(zone) > wallMm + RoundingMm);
+        IsStrongEnough(restoration.StructuralMinimumMm(zone), wallMm);
+
+    /// <summary>True when a wall is not below the structural minimum, mm, or there is none.</summary>
+    public static bool IsStrongEnough(double? structuralMinimumMm, double wallMm) =>
+        !(structuralMinimumMm > wallMm + RoundingMm);
 
     /// <summary>
     /// The thinnest wall of a zone that strength and the range of the wall allow, mm; the available thickness where

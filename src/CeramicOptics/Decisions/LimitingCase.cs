@@ -33,7 +33,7 @@ public sealed record LimitingCase
     /// <summary>What differs, by CIEDE2000: lightness, chroma and hue.</summary>
     public Ciede2000Terms Terms => ColorDifference.Ciede2000Terms(Reference, Color);
 
-    /// <summary>The same in words, from L*, C*, a* and b*; parts below 0.5 are left out.</summary>
+    /// <summary>The same in words, from L*, a* and b*; parts below 0.5 are left out.</summary>
     public string InWords => ColorWords.Describe(Reference, Color);
 
     /// <summary>For example "2.1 at 0.9 mm over dark stump under D65/2°".</summary>

@@ -44,9 +44,6 @@ internal sealed class Chebyshev
         ? Range.MinMm
         : Math.Min(Range.MaxMm, Math.Max(Range.MinMm, Math.Exp(_logMin + ((x + 1) / _perLog)) - _shiftMm));
 
-    /// <summary>dx/dt, 1/mm.</summary>
-    public double SlopeAt(double thicknessMm) => Degree == 0 ? 0 : _perLog / (thicknessMm + _shiftMm);
-
     /// <summary>T_0 to T_n at x.</summary>
     public static void Polynomials(double x, Span<double> destination)
     {

@@ -15,9 +15,16 @@ public sealed class Target : ColorReference
     private readonly Colorimeter? _under;
     private readonly GridCache<ReflectanceSpectrum> _estimates = new();
 
+    private readonly bool _isEstimated;
+
     private Target(
-        string name, ReflectanceSpectrum? spectrum, Lab color, Colorimeter? under, MeasurementGeometry geometry)
-        : base(name) => (_spectrum, _color, _under, Geometry) = (spectrum, color, under, Guard.Defined(geometry));
+        string name, ReflectanceSpectrum? spectrum, Lab color, Colorimeter? under, MeasurementGeometry geometry,
+        bool isEstimated = false)
+        : base(name)
+    {
+        (_spectrum, _color, _under, Geometry) = (spectrum, color, under, Guard.Defined(geometry));
+        _isEstimated = isEstimated;
+    }
 
     /// <summary>Geometry of the reading.</summary>
     public MeasurementGeometry Geometry { get; }
@@ -74,22 +81,25 @@ public sealed class Target : ColorReference
     public Target ReadIn(MeasurementGeometry geometry, RefractiveIndex surfaceIndex, WavelengthGrid grid)
     {
         ReflectanceSpectrum read = _spectrum ?? _under!.SmoothestReflectance(_color, grid);
+        Substrate body = Substrate.FromMeasuredReflectance(Name, read, surfaceIndex, Geometry);
         double[] values = new double[read.Grid.Count];
         for (int i = 0; i < values.Length; i++)
         {
-            double index = surfaceIndex.At(read.Grid[i]);
-            values[i] = Math.Max(
-                0,
-                new SurfaceCorrection(geometry,
-                index).ToMeasured(new SurfaceCorrection(Geometry, index).ToInternal(read[i])));
+            SurfaceCorrection surface = new(geometry, surfaceIndex.At(read.Grid[i]));
+            values[i] = surface.ToMeasured(body.InternalReflectanceAt(i));
         }
 
-        return FromReflectance(Name, new ReflectanceSpectrum(read.Grid, values), geometry);
+        return new Target(
+            Name, new ReflectanceSpectrum(read.Grid, values), default, null, geometry,
+            _isEstimated || _spectrum is null);
     }
 
-    /// <summary>True where a colour given as L*a*b* has to be estimated under another illuminant or observer.</summary>
-    internal bool IsEstimatedUnder(IEnumerable<Colorimeter> colorimeters) =>
-        _under is not null && colorimeters.Any(colorimeter => !SameConditions(colorimeter, _under));
+    /// <summary>
+    /// True where its spectrum is an estimate from a colour: under another illuminant or observer, or in another
+    /// geometry.
+    /// </summary>
+    internal bool IsEstimatedUnder(IEnumerable<Colorimeter> colorimeters) => _isEstimated
+        || _under is not null && colorimeters.Any(colorimeter => !SameConditions(colorimeter, _under));
 
     /// <summary>Its colours, one for each colorimeter.</summary>
     internal Lab[] ColorsUnder(
@@ -108,13 +118,14 @@ public sealed class Target : ColorReference
             return [.. colorimeters.Select(colorimeter => colorimeter.ToLab(_spectrum))];
         }
 
-        return [.. colorimeters.Select(
-            colorimeter => SameConditions(colorimeter,
-            _under!) ? _color : colorimeter.ToLab(_estimates.GetOrAdd(grid,
-            key => _under!.SmoothestReflectance(_color, key))))];
+        return
+        [
+            .. colorimeters.Select(colorimeter => SameConditions(colorimeter, _under!)
+                ? _color
+                : colorimeter.ToLab(_estimates.GetOrAdd(grid, key => _under!.SmoothestReflectance(_color, key)))),
+        ];
     }
 
     private static bool SameConditions(Colorimeter a, Colorimeter b) =>
         a.Observer == b.Observer && a.Illuminant.Power == b.Illuminant.Power;
-
 }

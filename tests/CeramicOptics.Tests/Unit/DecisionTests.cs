@@ -359,7 +359,7 @@ public class DecisionTests
         else
         {
             Assert.False(result.Meets);
-            Assert.Equal("no room for a liner beside the wall that strength asks", result.ToString());
+            Assert.Equal("no room for a liner beside the thinnest wall that strength and range allow", result.ToString());
             Assert.Contains(result.Cautions, caution =>
                 caution.Kind == (availableMm < minimumMm ? CautionKind.BelowStructuralMinimum
                     : CautionKind.StructuralMinimumGoverns) && caution.Value == minimumMm);

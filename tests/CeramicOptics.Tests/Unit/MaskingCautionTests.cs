@@ -127,4 +127,39 @@ public class MaskingCautionTests
             crown.WithCore(new Ceramic("x", 1,
             data.Body) { Strength = StrengthLimit.Of(0.9) }).StructuralMinimumMm(strong));
     }
+
+    /// <summary>A colour carried to another geometry goes by way of an estimated spectrum, and results say so.</summary>
+    [Fact]
+    public void A_target_converted_from_a_colour_stays_an_estimate()
+    {
+        WallData data = Coarse("two-flux");
+        Target wish = Target.FromColor(
+            "wish", new Lab(75, 1, 15), Colorimeter.D65TwoDegree, MeasurementGeometry.FortyFiveZero);
+        Target seen = wish.ReadIn(MeasurementGeometry.DiffuseSpecularIncluded, 1.6, data.Grid);
+        MaskingResult result = MaskingThickness.Find(data.Crown(Zone(data.Dark, seen)));
+        Assert.Equal(
+            "wish", Assert.Single(result.Cautions, said => said.Kind == CautionKind.EstimatedSpectrum).Subject);
+
+        // There and back is the colour again; the specular share makes the one reading lighter than the other.
+        Target back = seen.ReadIn(MeasurementGeometry.FortyFiveZero, 1.6, data.Grid);
+        Lab color = Colorimeter.D65TwoDegree.ToLab(back.Spectrum!);
+        Assert.Equal(75, color.L, 0.01);
+        Assert.Equal(15, color.B, 0.01);
+        Assert.True(Colorimeter.D65TwoDegree.ToLab(seen.Spectrum!).L > 75.5);
+    }
+
+    /// <summary>Room that is exactly what strength asks is enough, also after shares of decimal numbers.</summary>
+    [Fact]
+    public void Exactly_the_structural_minimum_is_enough()
+    {
+        WallData data = Coarse("two-flux");
+        Restoration crown = data.Crown(
+            Zone(data.Dark, MaskingReference.SelfBacked, 0.8) with { Strength = StrengthLimit.Of(0.56) }) with
+        {
+            Veneer = Veneer.OfShare(data.Enamel, 0.3),
+        };
+        Assert.Equal(0.8, crown.StructuralMinimumMm(crown.Zones[0])!.Value, 1e-12);
+        Assert.DoesNotContain(
+            MaskingThickness.Find(crown).Cautions, said => said.Kind == CautionKind.BelowStructuralMinimum);
+    }
 }

@@ -70,9 +70,10 @@ public static class MaskingThickness
 
     internal static IEnumerable<Caution> CautionsOf(ZoneMasking zone)
     {
-        if (zone.Minimum.StructuralMm is double structural && structural > zone.Zone.AvailableMm)
+        if (!DecisionGuard.IsStrongEnough(zone.Minimum.StructuralMm, zone.Zone.AvailableMm))
         {
-            yield return new Caution(CautionKind.BelowStructuralMinimum, zone.Zone.Name, structural);
+            yield return new Caution(
+                CautionKind.BelowStructuralMinimum, zone.Zone.Name, zone.Minimum.StructuralMm);
         }
 
         foreach (Caution caution in CautionsOf(zone.Zone.Name, zone.Minimum))

@@ -71,7 +71,7 @@ public sealed class BlockingLinerResult
     public override string ToString() => (ThicknessMm, BestMm, Lined) switch
     {
         (0, _, _) => "no liner is needed",
-        (_, null, _) => "no room for a liner beside the wall that strength asks",
+        (_, null, _) => "no room for a liner beside the thinnest wall that strength and range allow",
         (_, _, null) => Invariant($"no liner helps: difference {WorstWithout:0.0}"),
         _ =>
             Invariant($"{RoundedUp(Lined!.Liner!):0.000} mm of {Lined.Liner!.Material}: difference {WorstWithout:0.0} ")

@@ -34,9 +34,6 @@ internal sealed class LateralDirections
     /// <summary>Unknowns in the densest medium.</summary>
     public int Count => _first[_first.Length - 1];
 
-    /// <summary>Unknowns in a medium, the first of all.</summary>
-    public int CountIn(double index) => _first[Grid.In(index).Count];
-
     public int First(int direction) => _first[direction];
 
     /// <summary>True for an instrument's direction near the normal, which is taken as the normal.</summary>
