@@ -49,7 +49,8 @@ internal static class Program
             (double thinnest, double thickest) = (points.Min(i => thicknesses[i]), points.Max(i => thicknesses[i]));
             Console.WriteLine($"{map.Zones[zone].Requirement}");
             Console.WriteLine(
-                Text(
+                string.Create(
+                    CultureInfo.InvariantCulture,
                     $"    wall {thinnest:0.00} to {thickest:0.00} mm; {100.0 * masked / points.Length:0} % masked "
                         + $"by the prediction, recommended wall missing by up to "
                             + $"{points.Max(i => Math.Max(0, missing[i])):0.00} mm"));
@@ -57,7 +58,8 @@ internal static class Program
 
         double room = suggestion.ReductionsMm.Where(mm => !double.IsNaN(mm)).DefaultIfEmpty(0).Max();
         Console.WriteLine(
-            Text(
+            string.Create(
+                CultureInfo.InvariantCulture,
                 $"Suggested wall, at most {MaximumSlope:0.0} mm thicker for a mm of surface: up to {room:0.00} mm "
                     + $"more room than available."));
         foreach (Caution caution in suggestion.Cautions)
@@ -118,7 +120,8 @@ internal static class Program
             SKColor color = Picture.ColorOf(missing[i], largest);
             Vector3 v = mesh.Vertices[i];
             writer.WriteLine(
-                Text(
+                string.Create(
+                    CultureInfo.InvariantCulture,
                     $"{v.X:0.####} {v.Y:0.####} {v.Z:0.####} {color.Red} {color.Green} {color.Blue} "
                         + $"{(double.IsNaN(thicknesses[i]) ? -1 : thicknesses[i]):0.####}"));
         }
@@ -128,6 +131,4 @@ internal static class Program
             writer.WriteLine($"3 {a} {b} {c}");
         }
     }
-
-    private static string Text(FormattableString text) => text.ToString(CultureInfo.InvariantCulture);
 }
