@@ -25,7 +25,12 @@ internal static class Program
         PointStatus[] statuses = new PointStatus[thicknesses.Length];
 
         // The margin, where wall and tooth meet, is another question and left out.
-        Parallel.For(0, thicknesses.Length, i => thicknesses[i] = outside.Vertices[i].Z < MarginMm ? double.NaN : preparation.Distance(outside.Vertices[i], -normals[i]));
+        Parallel.For(
+            0, thicknesses.Length,
+            i =>
+                thicknesses[i] = outside.Vertices[i].Z < MarginMm
+                    ? double.NaN
+                    : preparation.Distance(outside.Vertices[i], -normals[i]));
         byte[] zones = [.. outside.Vertices.Select(InventedCrown.ZoneOf)];
 
         WavelengthGrid grid = WavelengthGrid.Range(400, 700, 10);
@@ -38,15 +43,25 @@ internal static class Program
         Console.WriteLine("Invented crown, invented materials.");
         for (int zone = 0; zone < map.Zones.Count; zone++)
         {
-            int[] points = [.. Enumerable.Range(0, zones.Length).Where(i => zones[i] == zone && !double.IsNaN(thicknesses[i]))];
+            int[] points = [.. Enumerable.Range(0, zones.Length).Where(
+                i => zones[i] == zone && !double.IsNaN(thicknesses[i]))];
             int masked = points.Count(i => statuses[i] == PointStatus.Masked);
             (double thinnest, double thickest) = (points.Min(i => thicknesses[i]), points.Max(i => thicknesses[i]));
             Console.WriteLine($"{map.Zones[zone].Requirement}");
-            Console.WriteLine(Text($"    wall {thinnest:0.00} to {thickest:0.00} mm; {100.0 * masked / points.Length:0} % masked by the prediction, recommended wall missing by up to {points.Max(i => Math.Max(0, missing[i])):0.00} mm"));
+            Console.WriteLine(
+                string.Create(
+                    CultureInfo.InvariantCulture,
+                    $"    wall {thinnest:0.00} to {thickest:0.00} mm; {100.0 * masked / points.Length:0} % masked "
+                        + $"by the prediction, recommended wall missing by up to "
+                            + $"{points.Max(i => Math.Max(0, missing[i])):0.00} mm"));
         }
 
         double room = suggestion.ReductionsMm.Where(mm => !double.IsNaN(mm)).DefaultIfEmpty(0).Max();
-        Console.WriteLine(Text($"Suggested wall, at most {MaximumSlope:0.0} mm thicker for a mm of surface: up to {room:0.00} mm more room than available."));
+        Console.WriteLine(
+            string.Create(
+                CultureInfo.InvariantCulture,
+                $"Suggested wall, at most {MaximumSlope:0.0} mm thicker for a mm of surface: up to {room:0.00} mm "
+                    + $"more room than available."));
         foreach (Caution caution in suggestion.Cautions)
         {
             Console.WriteLine($"! {caution}");
@@ -56,17 +71,20 @@ internal static class Program
         double largest = Math.Max(0.1, missing.Where(mm => !double.IsNaN(mm)).DefaultIfEmpty(0).Max());
         Picture.Save(Path.Combine(output, "wall-thickness.png"), outside, missing, largest);
         SavePly(Path.Combine(output, "wall-thickness.ply"), outside, thicknesses, missing, largest);
-        Console.WriteLine($"written: {Path.Combine(output, "wall-thickness.png")}, {Path.Combine(output, "wall-thickness.ply")}");
+        Console.WriteLine(
+            $"written: {Path.Combine(output, "wall-thickness.png")}, {Path.Combine(output, "wall-thickness.ply")}");
     }
 
     private static Restoration Crown(WavelengthGrid grid)
     {
-        Material ceramic = Body(grid, "invented ceramic", 0.5, 13, 1.55), cement = Body(grid, "invented cement", 0.1, 1.5, 1.52);
+        Material ceramic = Body(grid, "invented ceramic", 0.5, 13, 1.55), cement = Body(
+            grid, "invented cement", 0.1, 1.5, 1.52);
         (string Name, double Reflectance)[] stumps = [("cervical", 0.2), ("body", 0.12), ("incisal", 0.35)];
         return new Restoration(
             stumps.Select(stump => new Zone(
                 stump.Name,
-                Substrate.FromMeasuredReflectance($"{stump.Name} stump", ReflectanceSpectrum.Uniform(grid, stump.Reflectance), 1.54),
+                Substrate.FromMeasuredReflectance($"{stump.Name} stump",
+                ReflectanceSpectrum.Uniform(grid, stump.Reflectance), 1.54),
                 1.2,
                 MaskingReference.SelfBacked)),
             new Ceramic("invented ceramic", 1, ceramic) { Strength = StrengthLimit.Of(StrengthLimitMm) },
@@ -78,11 +96,14 @@ internal static class Program
         };
     }
 
-    private static Material Body(WavelengthGrid grid, string name, double absorption, double scattering, double index) => new(
+    private static Material Body(WavelengthGrid grid, string name, double absorption, double scattering,
+        double index) => new(
         name,
         TwoFluxModel.Instance,
-        new AbsorptionSpectrum(grid, [.. Enumerable.Range(0, grid.Count).Select(i => 0.03 + (absorption * Math.Exp(-i / 8.0)))]),
-        new ScatteringSpectrum(grid, [.. Enumerable.Range(0, grid.Count).Select(i => scattering * (1.15 - (0.01 * i)))]),
+        new AbsorptionSpectrum(grid,
+        [.. Enumerable.Range(0, grid.Count).Select(i => 0.03 + (absorption * Math.Exp(-i / 8.0)))]),
+        new ScatteringSpectrum(grid,
+        [.. Enumerable.Range(0, grid.Count).Select(i => scattering * (1.15 - (0.01 * i)))]),
         index,
         CoefficientUncertainty.OfScale(grid, 0.03));
 
@@ -90,13 +111,19 @@ internal static class Program
     {
         using StreamWriter writer = new(path) { NewLine = "\n" };
         writer.WriteLine("ply\nformat ascii 1.0\ncomment invented crown; red green blue: missing wall");
-        writer.WriteLine($"element vertex {mesh.Vertices.Length}\nproperty float x\nproperty float y\nproperty float z\nproperty uchar red\nproperty uchar green\nproperty uchar blue\nproperty float thickness_mm");
+        writer.WriteLine(
+            $"element vertex {mesh.Vertices.Length}\nproperty float x\nproperty float y\nproperty float z\nproperty "
+                + $"uchar red\nproperty uchar green\nproperty uchar blue\nproperty float thickness_mm");
         writer.WriteLine($"element face {mesh.Triangles.Length}\nproperty list uchar int vertex_indices\nend_header");
         for (int i = 0; i < mesh.Vertices.Length; i++)
         {
             SKColor color = Picture.ColorOf(missing[i], largest);
             Vector3 v = mesh.Vertices[i];
-            writer.WriteLine(Text($"{v.X:0.####} {v.Y:0.####} {v.Z:0.####} {color.Red} {color.Green} {color.Blue} {(double.IsNaN(thicknesses[i]) ? -1 : thicknesses[i]):0.####}"));
+            writer.WriteLine(
+                string.Create(
+                    CultureInfo.InvariantCulture,
+                    $"{v.X:0.####} {v.Y:0.####} {v.Z:0.####} {color.Red} {color.Green} {color.Blue} "
+                        + $"{(double.IsNaN(thicknesses[i]) ? -1 : thicknesses[i]):0.####}"));
         }
 
         foreach ((int a, int b, int c) in mesh.Triangles)
@@ -104,6 +131,4 @@ internal static class Program
             writer.WriteLine($"3 {a} {b} {c}");
         }
     }
-
-    private static string Text(FormattableString text) => text.ToString(CultureInfo.InvariantCulture);
 }

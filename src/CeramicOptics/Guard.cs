@@ -81,12 +81,13 @@ internal static class Guard
     }
 
     /// <summary>
-    /// The smallest number with two decimals that is not below a value: how least thicknesses are shown.
+    /// The smallest number with two decimals that is not below a value, rounding errors aside: how least thicknesses
+    /// are shown.
     /// </summary>
     public static double RoundedUp(double value)
     {
         double nearest = Math.Round(value, 2);
-        return nearest >= value ? nearest : Math.Round(nearest + 0.01, 2);
+        return nearest >= value - 1e-9 ? nearest : Math.Round(nearest + 0.01, 2);
     }
 
     public static bool IsFinite(double value) => !double.IsNaN(value) && !double.IsInfinity(value);
