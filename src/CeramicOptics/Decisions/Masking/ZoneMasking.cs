@@ -68,7 +68,8 @@ public sealed class ZoneMasking
     /// True when the stated share of pieces of the available thickness masks, and a strength limit that was given
     /// allows it.
     /// </summary>
-    public bool IsReliable => Minimum.ReliableMm <= Zone.AvailableMm && DecisionGuard.IsStrongEnough(Minimum.StructuralMm, Zone.AvailableMm);
+    public bool IsReliable => Minimum.ReliableMm <= Zone.AvailableMm
+        && DecisionGuard.IsStrongEnough(Minimum.StructuralMm, Zone.AvailableMm);
 
     /// <summary>For example "cervical: 1.54 mm recommended (by colour 1.39, ...)".</summary>
     public override string ToString() => $"{Zone}: {Minimum}";
