@@ -139,8 +139,8 @@ public sealed class DiscSet
                             b != a && b.ThicknessMm == a.ThicknessMm && b.Geometry == a.Geometry && !b.IsTransmittance))
                 {
                     double noise = 4 * Math.Sqrt(
-                        (a.StandardUncertainty * a.StandardUncertainty) + (
-                            b.StandardUncertainty * b.StandardUncertainty));
+                        (a.StandardUncertainty * a.StandardUncertainty)
+                            + (b.StandardUncertainty * b.StandardUncertainty));
                     if (!a.IsTransmittance && Seen(a) < Seen(b) && a.Values[i] > b.Values[i] + noise)
                     {
                         throw new ArgumentException(

@@ -135,10 +135,10 @@ public static class Recalibration
 
         // The normal matrix of the fit is weighted by the uncertainty of the simulated readings.
         const double Weight = 1 / (ReadingUncertainty * ReadingUncertainty);
-        double mKK = Weight * ((fit.VarianceK * kk) + (fit.Covariance * sk)), mKS = Weight * (
-            (fit.VarianceK * ks) + (fit.Covariance * ss));
-        double mSK = Weight * ((fit.Covariance * kk) + (fit.VarianceS * sk)), mSS = Weight * (
-            (fit.Covariance * ks) + (fit.VarianceS * ss));
+        double mKK = Weight * ((fit.VarianceK * kk) + (fit.Covariance * sk)), mKS = Weight
+            * ((fit.VarianceK * ks) + (fit.Covariance * ss));
+        double mSK = Weight * ((fit.Covariance * kk) + (fit.VarianceS * sk)), mSS = Weight
+            * ((fit.Covariance * ks) + (fit.VarianceS * ss));
         double uK = uncertainty.AbsorptionPerMm[i], uS = uncertainty.ScatteringPerMm[i];
         double vK = uK * uK, vS = uS * uS, c = uncertainty.Correlation[i] * uK * uS;
         return CharacterizationResult.Solution.FromCovariance(

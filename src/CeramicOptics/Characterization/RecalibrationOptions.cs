@@ -21,6 +21,9 @@ public sealed record RecalibrationOptions
     }
 
     /// <summary>Geometry of the simulated readings; diffuse/8 with specular included unless told otherwise.</summary>
-    public MeasurementGeometry Geometry { get; init => field = Guard.Defined(value,
-        nameof(Geometry)); } = MeasurementGeometry.DiffuseSpecularIncluded;
+    public MeasurementGeometry Geometry
+    {
+        get;
+        init => field = Guard.Defined(value, nameof(Geometry));
+    } = MeasurementGeometry.DiffuseSpecularIncluded;
 }

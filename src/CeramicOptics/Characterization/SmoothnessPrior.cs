@@ -53,8 +53,8 @@ internal static class SmoothnessPrior
 
             WavelengthFit fit = fits[i];
             double k = Math.Max(0, smooth[2 * i]), s = Math.Max(0, smooth[(2 * i) + 1]), dK = k - fit.K, dS = s - fit.S;
-            double chi = fit.ChiSquare + (fit.NormalKK * dK * dK) + (fit.NormalSS * dS * dS) + (
-                2 * fit.NormalKS * dK * dS);
+            double chi = fit.ChiSquare + (fit.NormalKK * dK * dK) + (fit.NormalSS * dS * dS)
+                + (2 * fit.NormalKS * dK * dS);
             double vK = covariance[2 * i, 2 * i], vS = covariance[(2 * i) + 1, (2 * i) + 1], c = covariance[2 * i, (
                 2 * i) + 1], determinant = (vK * vS) - (c * c);
             result[i] = new WavelengthFit(k, s, chi, vS / determinant, vK / determinant, -c / determinant);

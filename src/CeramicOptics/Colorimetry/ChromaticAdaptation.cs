@@ -64,8 +64,8 @@ public static class ChromaticAdaptation
     // Cramer's rule, so that no rounded inverse matrix is needed.
     private static Xyz Solve(double[] m, double r, double g, double b)
     {
-        double c0 = (m[4] * m[8]) - (m[5] * m[7]), c1 = (m[5] * m[6]) - (m[3] * m[8]), c2 = (m[3] * m[7]) - (
-            m[4] * m[6]);
+        double c0 = (m[4] * m[8]) - (m[5] * m[7]), c1 = (m[5] * m[6]) - (m[3] * m[8]), c2 = (m[3] * m[7])
+            - (m[4] * m[6]);
         double determinant = (m[0] * c0) + (m[1] * c1) + (m[2] * c2);
         return new Xyz(
             ((c0 * r) + (((m[2] * m[7]) - (m[1] * m[8])) * g) + (((m[1] * m[5]) - (m[2] * m[4])) * b)) / determinant,

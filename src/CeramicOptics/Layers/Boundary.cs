@@ -27,10 +27,10 @@ public static class Boundary
         }
 
         double refractedCosine = Math.Sqrt((1 - sine) * (1 + sine));
-        double perpendicular = ((fromIndex * cosine) - (toIndex * refractedCosine)) / (
-            (fromIndex * cosine) + (toIndex * refractedCosine));
-        double parallel = ((toIndex * cosine) - (fromIndex * refractedCosine)) / (
-            (toIndex * cosine) + (fromIndex * refractedCosine));
+        double perpendicular = ((fromIndex * cosine) - (toIndex * refractedCosine))
+            / ((fromIndex * cosine) + (toIndex * refractedCosine));
+        double parallel = ((toIndex * cosine) - (fromIndex * refractedCosine))
+            / ((toIndex * cosine) + (fromIndex * refractedCosine));
         return ((perpendicular * perpendicular) + (parallel * parallel)) / 2;
     }
 

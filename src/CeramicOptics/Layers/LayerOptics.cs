@@ -28,8 +28,8 @@ public readonly record struct LayerOptics(
         double between = Between(ReflectanceFromBelow, lower.ReflectanceFromAbove);
         return new LayerOptics(
             ReflectanceFromAbove + (TransmittanceDown * TransmittanceUp * lower.ReflectanceFromAbove / between),
-            lower.ReflectanceFromBelow + (
-                lower.TransmittanceUp * lower.TransmittanceDown * ReflectanceFromBelow / between),
+            lower.ReflectanceFromBelow
+                + (lower.TransmittanceUp * lower.TransmittanceDown * ReflectanceFromBelow / between),
             TransmittanceDown * lower.TransmittanceDown / between,
             TransmittanceUp * lower.TransmittanceUp / between);
     }

@@ -134,8 +134,8 @@ internal sealed class CellTable
         int column = Math.Min((int)u, Side - 1), row = Math.Min((int)v, Side - 1);
         int cell = _cells[(row * Side) + column], parts = 1 << (cell & 7);
         (u, v) = ((u - column) * parts, (v - row) * parts);
-        int i = Math.Min((int)u, parts - 1), j = Math.Min((int)v, parts - 1), at = (cell >> 3) + (
-            ((j * (parts + 1)) + i) * _functions);
+        int i = Math.Min((int)u, parts - 1), j = Math.Min((int)v, parts - 1), at = (cell >> 3)
+            + (((j * (parts + 1)) + i) * _functions);
         return (at, at + ((parts + 1) * _functions), u - i, v - j);
     }
 
@@ -143,8 +143,8 @@ internal sealed class CellTable
     {
         float[] values = _values;
         double one = values[at], other = values[below];
-        double upper = one + (u * (values[at + _functions] - one)), lower = other + (
-            u * (values[below + _functions] - other));
+        double upper = one + (u * (values[at + _functions] - one)), lower = other
+            + (u * (values[below + _functions] - other));
         return upper + (v * (lower - upper));
     }
 

@@ -170,8 +170,10 @@ public sealed class ThicknessMap
         }
     }
 
-    /// <summary>Display colour at each point; for responses whose first illuminant is D65 with the 2 degree
-    /// observer.</summary>
+    /// <summary>
+    /// Display colour at each point under the first illuminant: its L*a*b* on the display's white, D65, as an eye
+    /// adapted to the illuminant sees it (the adaptation of CIELAB itself, ISO/CIE 11664-4; rough for A).
+    /// </summary>
     /// <param name="thicknessesMm">Thicknesses, mm; NaN for no data.</param>
     /// <param name="destination">Receives as many display colours, not clipped; NaN in all three where there is no
     /// answer.</param>

@@ -218,8 +218,8 @@ public sealed class ThicknessResponse
         Lab before = left > 0 ? nodes[left - 1] : Beyond(one, two, nodes[left + 2]);
         Lab after = left < last - 1 ? nodes[left + 2] : Beyond(two, one, nodes[left - 1]);
         double fromBefore = -0.5 * f * g * g, fromAfter = -0.5 * g * f * f;
-        double fromOne = (g * g * (1 + (2 * f))) - (0.5 * -f * f * g), fromTwo = (f * f * (1 + (2 * g))) - (
-            0.5 * -g * g * f);
+        double fromOne = (g * g * (1 + (2 * f))) - (0.5 * -f * f * g), fromTwo = (f * f * (1 + (2 * g)))
+            - (0.5 * -g * g * f);
         return new Lab(
             (fromBefore * before.L) + (fromOne * one.L) + (fromTwo * two.L) + (fromAfter * after.L),
             (fromBefore * before.A) + (fromOne * one.A) + (fromTwo * two.A) + (fromAfter * after.A),

@@ -27,8 +27,11 @@ public sealed record Ceramic
     public Material Material { get; }
 
     /// <summary>What strength asks of this ceramic; not given unless told.</summary>
-    public StrengthLimit Strength { get; init => field = Guard.NotNull(value,
-        nameof(Strength)); } = StrengthLimit.NotGiven;
+    public StrengthLimit Strength
+    {
+        get;
+        init => field = Guard.NotNull(value, nameof(Strength));
+    } = StrengthLimit.NotGiven;
 
     /// <summary>Family and grade.</summary>
     public override string ToString() => $"{Family}, grade {Guard.Text(Grade)}";

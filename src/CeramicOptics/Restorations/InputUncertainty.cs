@@ -40,8 +40,11 @@ public sealed record InputUncertainty
     /// otherwise.
     /// </summary>
     /// <exception cref="ArgumentOutOfRangeException">Outside its range or NaN.</exception>
-    public double StumpReflectance { get; init => field = Guard.InRange(value, 0, 0.2, "",
-        nameof(StumpReflectance)); } = 0.01;
+    public double StumpReflectance
+    {
+        get;
+        init => field = Guard.InRange(value, 0, 0.2, "", nameof(StumpReflectance));
+    } = 0.01;
 
     /// <summary>
     /// Of each of L*, a*, b* of a target reading, 0 to 10; 0.3 unless told otherwise. Without effect where the
@@ -54,8 +57,11 @@ public sealed record InputUncertainty
     /// Of the refractive index of each layer, independent of one another, 0 to 0.2; 0.01 unless told otherwise.
     /// </summary>
     /// <exception cref="ArgumentOutOfRangeException">Outside its range or NaN.</exception>
-    public double RefractiveIndex { get; init => field = Guard.InRange(value, 0, 0.2, "",
-        nameof(RefractiveIndex)); } = 0.01;
+    public double RefractiveIndex
+    {
+        get;
+        init => field = Guard.InRange(value, 0, 0.2, "", nameof(RefractiveIndex));
+    } = 0.01;
 
     /// <summary>
     /// Of each of L*, a*, b* of a predicted colour from the optical model itself, 0 to 10; null for what the model

@@ -68,12 +68,18 @@ public sealed record Restoration
     public Layer? Liner { get; init; }
 
     /// <summary>Illuminants, observers and geometry.</summary>
-    public ViewingConditions Viewing { get; init => field = Guard.NotNull(value,
-        nameof(Viewing)); } = ViewingConditions.Default;
+    public ViewingConditions Viewing
+    {
+        get;
+        init => field = Guard.NotNull(value, nameof(Viewing));
+    } = ViewingConditions.Default;
 
     /// <summary>Standard uncertainties of what goes into predictions.</summary>
-    public InputUncertainty Uncertainty { get; init => field = Guard.NotNull(value,
-        nameof(Uncertainty)); } = InputUncertainty.Default;
+    public InputUncertainty Uncertainty
+    {
+        get;
+        init => field = Guard.NotNull(value, nameof(Uncertainty));
+    } = InputUncertainty.Default;
 
     /// <summary>Thicknesses of the wall that every decision considers; 0.2 to 3 mm unless told otherwise.</summary>
     public ThicknessRange WallRange { get; init; } = new(0.2, 3.0);

@@ -46,8 +46,11 @@ public sealed record Zone
     /// What strength asks in this zone beside what it asks of the ceramic; the stricter one counts. Not given unless
     /// told.
     /// </summary>
-    public StrengthLimit Strength { get; init => field = Guard.NotNull(value,
-        nameof(Strength)); } = StrengthLimit.NotGiven;
+    public StrengthLimit Strength
+    {
+        get;
+        init => field = Guard.NotNull(value, nameof(Strength));
+    } = StrengthLimit.NotGiven;
 
     /// <summary>Weight of this zone in the mean over zones, 0 to 1000; 1 unless told otherwise.</summary>
     /// <exception cref="ArgumentOutOfRangeException">Outside its range or NaN.</exception>

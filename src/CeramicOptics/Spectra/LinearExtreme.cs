@@ -57,8 +57,8 @@ internal sealed class LinearExtreme
                 double decrement = 0, fraction = 1;
                 for (int i = 0; i < n; i++)
                 {
-                    double reduced = slope[i] - (multipliers[0] * _rows[0][i]) - (multipliers[1] * _rows[1][i]) - (
-                        multipliers[2] * _rows[2][i]);
+                    double reduced = slope[i] - (multipliers[0] * _rows[0][i]) - (multipliers[1] * _rows[1][i])
+                        - (multipliers[2] * _rows[2][i]);
                     step[i] = inverse[i] * reduced;
                     decrement += step[i] * reduced / mu;
                     double room = step[i] > 0 ? _high[i] - r[i] : r[i] - _low[i];

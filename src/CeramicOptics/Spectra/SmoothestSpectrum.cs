@@ -76,8 +76,8 @@ internal static class SmoothestSpectrum
         for (int i = 0; i < n; i++)
         {
             double tanh = Math.Tanh(unknowns[i]), slope = (1 - (tanh * tanh)) / 2;
-            residual[i] = (i > 0 ? 2 * (unknowns[i] - unknowns[i - 1]) : 0) + (
-                i < n - 1 ? 2 * (unknowns[i] - unknowns[i + 1]) : 0);
+            residual[i] = (i > 0 ? 2 * (unknowns[i] - unknowns[i - 1]) : 0)
+                + (i < n - 1 ? 2 * (unknowns[i] - unknowns[i + 1]) : 0);
             for (int k = 0; k < conditions; k++)
             {
                 residual[i] += slope * weights[k, i] * unknowns[n + k];

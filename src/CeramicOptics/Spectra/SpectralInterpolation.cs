@@ -48,17 +48,17 @@ internal static class SpectralInterpolation
         double[] y = new double[n + 4];
         values.CopyTo(y.AsSpan(2));
         y[0] = (
-            (884 * values[0]) - (1960 * values[1]) + (3033 * values[2]) - (2648 * values[3]) + (1080 * values[4]) - (
-                180 * values[5])) / 209;
+            (884 * values[0]) - (1960 * values[1]) + (3033 * values[2]) - (2648 * values[3]) + (1080 * values[4])
+                - (180 * values[5])) / 209;
         y[1] = (
-            (508 * values[0]) - (540 * values[1]) + (488 * values[2]) - (367 * values[3]) + (144 * values[4]) - (
-                24 * values[5])) / 209;
+            (508 * values[0]) - (540 * values[1]) + (488 * values[2]) - (367 * values[3]) + (144 * values[4])
+                - (24 * values[5])) / 209;
         y[n + 2] = (
-            (-24 * values[n - 6]) + (144 * values[n - 5]) - (367 * values[n - 4]) + (488 * values[n - 3]) - (
-                540 * values[n - 2]) + (508 * values[n - 1])) / 209;
+            (-24 * values[n - 6]) + (144 * values[n - 5]) - (367 * values[n - 4]) + (488 * values[n - 3])
+                - (540 * values[n - 2]) + (508 * values[n - 1])) / 209;
         y[n + 3] = (
-            (-180 * values[n - 6]) + (1080 * values[n - 5]) - (2648 * values[n - 4]) + (3033 * values[n - 3]) - (
-                1960 * values[n - 2]) + (884 * values[n - 1])) / 209;
+            (-180 * values[n - 6]) + (1080 * values[n - 5]) - (2648 * values[n - 4]) + (3033 * values[n - 3])
+                - (1960 * values[n - 2]) + (884 * values[n - 1])) / 209;
 
         double[] result = new double[target.Count];
         for (int k = 0; k < result.Length; k++)

@@ -43,8 +43,8 @@ internal static class Ciede2000Kernel
         (Vector512<double> l2, Vector512<double> a2, Vector512<double> b2) = Load(samples);
         Vector512<double> one = Vector512<double>.One, half = Vector512.Create(0.5);
 
-        Vector512<double> stretch = Vector512.Create(1.5) - (
-            half * ChromaFactor(half * (Length(a1, b1) + Length(a2, b2))));
+        Vector512<double> stretch = Vector512.Create(1.5)
+            - (half * ChromaFactor(half * (Length(a1, b1) + Length(a2, b2))));
         (a1, a2) = (a1 * stretch, a2 * stretch);
         Vector512<double> c1 = Length(a1, b1), c2 = Length(a2, b2), product = c1 * c2;
         Vector512<double> sum = product + Plus(a1 * a2, b1, b2), cross = Minus(a1 * b2, b1, a2);
@@ -54,8 +54,8 @@ internal static class Ciede2000Kernel
 
         // Cosine of half the hue angle times sqrt(c1 c2), and that root; their product is half the length of the vector
         // along the mean hue.
-        Vector512<double> halfCosine = Vector512.Sqrt(half * sum), root = Vector512.Sqrt(product), inverse = one / (
-            halfCosine * root);
+        Vector512<double> halfCosine = Vector512.Sqrt(half * sum), root = Vector512.Sqrt(product), inverse = one
+            / (halfCosine * root);
         Vector512<double> dL = l2 - l1, dC = c2 - c1, dH = cross * root * inverse;
         inverse *= half;
         Vector512<double> cos = Plus(a1 * c2, a2, c1) * inverse, sin = Plus(b1 * c2, b2, c1) * inverse;

@@ -33,10 +33,10 @@ internal readonly record struct ColorMove(double FromA, double FromB)
         bool isCiede2000 = formula == ColorDifferenceFormula.Ciede2000;
         double steepness = Steepness(
             formula, ColorDifference.Cie76(referenceA, colorA) + color.FromA + reference.FromA);
-        double moveA = (steepness * (color.FromA + reference.FromA)) + (
-            isCiede2000 ? Jump(referenceA, reference.FromA, colorA, color.FromA) : 0);
-        double moveB = (steepness * (color.FromB + reference.FromB)) + (
-            isCiede2000 ? Jump(referenceB, reference.FromB, colorB, color.FromB) : 0);
+        double moveA = (steepness * (color.FromA + reference.FromA))
+            + (isCiede2000 ? Jump(referenceA, reference.FromA, colorA, color.FromA) : 0);
+        double moveB = (steepness * (color.FromB + reference.FromB))
+            + (isCiede2000 ? Jump(referenceB, reference.FromB, colorB, color.FromB) : 0);
         return (Math.Max(a - moveA, b - moveB), Math.Min(a + moveA, b + moveB));
     }
 

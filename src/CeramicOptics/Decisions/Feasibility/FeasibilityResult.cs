@@ -72,7 +72,7 @@ public sealed class FeasibilityResult
 
     /// <summary>
     /// The wish as a display colour, beside <see cref="NearestSwatch"/>; reduced in chroma where a display cannot show
-    /// it. Colours under D65 and 2 degrees only.
+    /// it. Under another illuminant its L*a*b* is shown on the display's white, D65, as an adapted eye sees it.
     /// </summary>
     public Srgb WishSwatch => Srgb.FromLabReducingChroma(Wish);
 
