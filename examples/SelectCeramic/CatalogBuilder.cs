@@ -13,10 +13,9 @@ internal static class CatalogBuilder
     public static MaterialCatalog FromDiscs(string folder, TextWriter log)
     {
         List<CatalogEntry> entries = [];
-        foreach (string path in Directory.GetFiles(folder).Order(StringComparer.Ordinal))
+        foreach ((string path, DiscFile file, CharacterizationResult result) in Concurrently.Each(
+            Directory.GetFiles(folder).Order(StringComparer.Ordinal), Characterize))
         {
-            DiscFile file = MeasurementFile.ReadDiscs(path);
-            CharacterizationResult result = DiscCharacterization.Find(file.Discs);
             foreach (Finding finding in result.Findings)
             {
                 log.WriteLine($"{Path.GetFileName(path)}, {finding}");
@@ -26,6 +25,12 @@ internal static class CatalogBuilder
         }
 
         return new MaterialCatalog("made from the discs in " + Path.GetFileName(folder), entries);
+    }
+
+    private static (string Path, DiscFile File, CharacterizationResult Result) Characterize(string path)
+    {
+        DiscFile file = MeasurementFile.ReadDiscs(path);
+        return (path, file, DiscCharacterization.Find(file.Discs));
     }
 
     private static CatalogEntry Entry(CharacterizationResult result, Provenance provenance)

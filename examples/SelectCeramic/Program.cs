@@ -66,11 +66,9 @@ internal static class Program
     {
         MaterialCatalog catalog = CatalogBuilder.FromDiscs(discs, Console.Out);
         CaseFile caseFile = CaseFile.Read(casePath, catalog);
-        (CementChoice Cement, GradeRanking Ranking)[] rankings =
-        [
-            .. caseFile.Cements.AsParallel().AsOrdered().Select(cement =>
-                (cement, GradeChoice.Find(caseFile.Masking(catalog.Ceramics[0], cement), catalog.Ceramics))),
-        ];
+        (CementChoice Cement, GradeRanking Ranking)[] rankings = Concurrently.Each(
+            caseFile.Cements,
+            cement => (cement, GradeChoice.Find(caseFile.Masking(catalog.Ceramics[0], cement), catalog.Ceramics)));
 
         WholeCase decided = WholeCase.Decide(caseFile, catalog, new ProgressBar());
         Report.WriteRankings(Console.Out, caseFile, rankings);

@@ -31,42 +31,47 @@ internal sealed record WholeCase(
 
     public static WholeCase Decide(CaseFile caseFile, MaterialCatalog catalog, IProgress<double> progress)
     {
-        int done = 0;
-        void Done() => progress.Report(++done / (double)Steps);
-
         Restoration question = caseFile.Matching(catalog.Ceramics[0], caseFile.Cements[0]);
         Layer[] cements = [.. caseFile.Cements.Select(cement => cement.Film)];
         MatchOptions options = new(catalog.Ceramics) { Cements = cements };
         MatchRanking ranking = Match.Find(question, options);
 
         (MatchCandidate chosen, UncertaintyResult uncertainty) = Choose(ranking);
-        Done();
-        RemedyResult remedies = RemedySearch.Find(
-            chosen, new RemedyOptions { Ceramics = catalog.Ceramics, Cements = cements, Liner = caseFile.Liner });
-        Done();
-        StainRecipe stain = Decisions.Staining.Stain.Find(
+        Zone limiting = uncertainty.Limiting.Zone, asked = question.Zones.First(zone => zone.Name == limiting.Name);
+
+        // The other questions do not depend on one another.
+        int done = 1;
+        void Done() => progress.Report(Interlocked.Increment(ref done) / (double)Steps);
+        Task<T> Ask<T>(Func<T> question) => Task.Run(() =>
+        {
+            T answer = question();
+            Done();
+            return answer;
+        });
+        Task<StainRecipe> stained = Ask(() => Decisions.Staining.Stain.Find(
             chosen.Restoration,
-            new StainOptions(caseFile.StainLayer, caseFile.Stains.Pigments) { MaximumLoad = caseFile.MaximumLoad });
-        Done();
-        Zone limiting = chosen.Restoration.Zones.First(zone => zone.Name == chosen.Limiting.Zone.Name);
-        MaskingResult masking = MaskingThickness.Find(
-            chosen.Restoration.WithZones([limiting.ComparedWith(MaskingReference.SelfBacked)]));
-        Done();
-        FeasibilityResult feasibility = ReachableColors.Find(question, chosen.Limiting.Zone, options);
+            new StainOptions(caseFile.StainLayer, caseFile.Stains.Pigments) { MaximumLoad = caseFile.MaximumLoad }));
+        Task<RemedyResult> remedied = Ask(() => RemedySearch.Find(
+            chosen, new RemedyOptions { Ceramics = catalog.Ceramics, Cements = cements, Liner = caseFile.Liner }));
+        Task<MaskingResult> masked = Ask(() => MaskingThickness.Find(
+            chosen.Restoration.WithZones([limiting.ComparedWith(MaskingReference.SelfBacked)])));
+        Task<FeasibilityResult> reached = Ask(() => ReachableColors.Find(question, asked, options));
         FeasibilityResult? wish = caseFile.Wish is null
             ? null
-            : ReachableColors.Find(question, chosen.Limiting.Zone.ComparedWith(caseFile.Wish), options);
-        Done();
+            : ReachableColors.Find(question, asked.ComparedWith(caseFile.Wish), options);
+        (StainRecipe stain, RemedyResult remedies, MaskingResult masking, FeasibilityResult feasibility) =
+            (Result(stained), Result(remedied), Result(masked), Result(reached));
         Caution[] cautions =
         [
             .. ranking.Cautions, .. remedies.Cautions, .. stain.Cautions, .. uncertainty.Cautions, .. masking.Cautions,
             .. feasibility.Cautions, .. wish?.Cautions ?? [],
         ];
         return new WholeCase(
-            ranking, chosen, remedies, stain, uncertainty.Zones.First(zone => zone.Zone.Name == limiting.Name),
-            masking.Zones[0],
-            feasibility, wish, [.. cautions.Distinct()]);
+            ranking, chosen, remedies, stain, uncertainty.Limiting, masking.Zones[0], feasibility, wish, [.. cautions.Distinct()]);
     }
+
+    // The answer, or the error that the question met.
+    private static T Result<T>(Task<T> task) => task.GetAwaiter().GetResult();
 
     // The most translucent of the nearest that meets the criterion in the reliable share of pieces; where none does, of
     // those that meet it nearly as often as the surest.
@@ -78,11 +83,9 @@ internal sealed record WholeCase(
                 "Strength allows none of the ceramics in every zone; give the zones more room.");
         }
 
-        (MatchCandidate Candidate, UncertaintyResult Uncertainty)[] assessed =
-        [
-            .. ranking.Candidates.Take(Assessed).AsParallel().AsOrdered()
-                .Select(candidate => (candidate, PredictionUncertainty.Find(candidate.Restoration))),
-        ];
+        (MatchCandidate Candidate, UncertaintyResult Uncertainty)[] assessed = Concurrently.Each(
+            ranking.Candidates.Take(Assessed),
+            candidate => (candidate, PredictionUncertainty.Find(candidate.Restoration)));
         double wanted = Math.Min(
             ReliableShare, assessed.Max(item => item.Uncertainty.Limiting.Meets.Value) - NearlyAsSure);
         return assessed.Where(item => item.Uncertainty.Limiting.Meets.Value >= wanted)

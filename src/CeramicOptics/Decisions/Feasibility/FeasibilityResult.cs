@@ -93,8 +93,8 @@ public sealed class FeasibilityResult
                     + Invariant($"{Masking.MinimumThickness.RoundedUp(StructuralMinimumMm ?? 0):0.00} mm, but ")
                     + Invariant($"{Guard.Text(Zone.AvailableMm)} mm are available.")
                 : IsFeasible
-                ? Invariant($"The wish for zone '{Zone}' can be met over this stump: {Nearest} comes within ")
-                    + Invariant($"{Difference:0.0} of it, and {limit}.")
+                ? Invariant($"The wish for zone '{Zone}' can be met over this stump by the prediction: {Nearest} ")
+                    + Invariant($"comes within {Difference:0.0} of it, and {limit}.")
                 : Invariant($"The wish for zone '{Zone}' is not realistic over this stump with these materials: the ")
                     + Invariant($"nearest that can be made is {Difference:0.0} away ({Limiting!.InWords}), by ")
                     + $"{Nearest}; {limit}. "
