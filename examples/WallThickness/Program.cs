@@ -45,7 +45,7 @@ internal static class Program
         {
             int[] points = [.. Enumerable.Range(0, zones.Length).Where(
                 i => zones[i] == zone && !double.IsNaN(thicknesses[i]))];
-            int masked = points.Count(i => statuses[i] == PointStatus.Masked);
+            int masked = points.Count(i => statuses[i] == PointStatus.MaskedByColor);
             (double thinnest, double thickest) = (points.Min(i => thicknesses[i]), points.Max(i => thicknesses[i]));
             Console.WriteLine($"{map.Zones[zone].Requirement}");
             Console.WriteLine(

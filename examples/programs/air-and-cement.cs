@@ -1,4 +1,4 @@
-#:package CeramicOptics@0.1.0
+#:package CeramicOptics@0.2.0
 
 // Why a crown looks lighter on the dry model than in the mouth: the same crown over the same stump with air, try-in
 // water or cement between, and how far a try-in paste is from the cement it stands for. Invented materials.

@@ -1,4 +1,4 @@
-#:package CeramicOptics@0.1.0
+#:package CeramicOptics@0.2.0
 
 // From readings of one disc over black and white to K and S, and back to the colour of the same ceramic at other
 // thicknesses. Invented readings.

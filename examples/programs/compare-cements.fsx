@@ -1,5 +1,5 @@
 // The same crown under three cements, from an F# script. Invented materials.
-#r "nuget: CeramicOptics, 0.1.0"
+#r "nuget: CeramicOptics, 0.2.0"
 
 open CeramicOptics.Colorimetry.Differences
 open CeramicOptics.Decisions.Cementing

@@ -1,4 +1,4 @@
-#:package CeramicOptics@0.1.0
+#:package CeramicOptics@0.2.0
 
 // Three invented ceramics side by side: translucency, colour over black, what each needs to mask a dark stump, and how
 // far two-flux theory, with constants from a disc of 1 mm, is off for each at 0.5 mm.

@@ -1,4 +1,4 @@
-#:package CeramicOptics@0.1.0
+#:package CeramicOptics@0.2.0
 #:package ScottPlot@5.1.59
 
 // Difference to the infinitely thick ceramic against thickness over two stumps, with the thickness by colour and the

@@ -1,4 +1,4 @@
-#:package CeramicOptics@0.1.0
+#:package CeramicOptics@0.2.0
 
 // The fewest pigments that bring a crown to its target. Invented pigments and ceramic.
 using CeramicOptics.Colorimetry;

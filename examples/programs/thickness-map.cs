@@ -1,4 +1,4 @@
-#:package CeramicOptics@0.1.0
+#:package CeramicOptics@0.2.0
 #:package ScottPlot@5.1.59
 
 // A veneer on a core, both of varying thickness: difference at every pair, and the recommended core under each veneer.

@@ -1,4 +1,4 @@
-#:package CeramicOptics@0.1.0
+#:package CeramicOptics@0.2.0
 #:package ScottPlot@5.1.59
 
 // How probable it is that a crown of planned thickness hides the stump, and what would help most. Invented materials.

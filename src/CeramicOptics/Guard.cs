@@ -53,13 +53,20 @@ internal static class Guard
 
     /// <summary>A private copy, so that the caller's later changes cannot reach an immutable object.</summary>
     public static IReadOnlyList<T> Copy<T>(
-        IEnumerable<T>? items, int minimumCount = 0, [CallerArgumentExpression(nameof(items))] string name = "")
+        IEnumerable<T>? items, int minimumCount = 0, [CallerArgumentExpression(nameof(items))] string name = "",
+        int maximumCount = int.MaxValue)
     {
         T[] copy = [.. items ?? throw new ArgumentNullException(name)];
         if (copy.Length < minimumCount)
         {
             throw new ArgumentException(
                 $"{name} must hold at least {Text(minimumCount)} item(s) but holds {Text(copy.Length)}.", name);
+        }
+
+        if (copy.Length > maximumCount)
+        {
+            throw new ArgumentException(
+                $"{name} must hold at most {Text(maximumCount)} items but holds {Text(copy.Length)}.", name);
         }
 
         if (Array.Exists(copy, item => item is null))
@@ -81,13 +88,13 @@ internal static class Guard
     }
 
     /// <summary>
-    /// The smallest number with two decimals that is not below a value, rounding errors aside: how least thicknesses
-    /// are shown.
+    /// The smallest number with so many decimals that is not below a value, rounding errors aside: how least
+    /// thicknesses are shown.
     /// </summary>
-    public static double RoundedUp(double value)
+    public static double RoundedUp(double value, int digits = 2)
     {
-        double nearest = Math.Round(value, 2);
-        return nearest >= value - 1e-9 ? nearest : Math.Round(nearest + 0.01, 2);
+        double nearest = Math.Round(value, digits);
+        return nearest >= value - 1e-9 ? nearest : Math.Round(nearest + Math.Pow(10, -digits), digits);
     }
 
     public static bool IsFinite(double value) => !double.IsNaN(value) && !double.IsInfinity(value);

@@ -27,6 +27,19 @@ internal static class DecisionGuard
         return Math.Abs(least - zone.AvailableMm) <= RoundingMm ? zone.AvailableMm : least;
     }
 
+    /// <summary>Ceramics are compared by one theory, or the theories' own errors would decide.</summary>
+    /// <exception cref="ArgumentException">Two have constants of different theories; names them.</exception>
+    public static IReadOnlyList<Ceramic> OfOneTheory(IReadOnlyList<Ceramic> ceramics)
+    {
+        Ceramic first = ceramics[0];
+        return ceramics.FirstOrDefault(item => !item.Material.Model.IsSameTheoryAs(first.Material.Model)) is { } other
+            ? throw new ArgumentException(
+                $"'{first}' has K and S of {first.Material.Model.Name} but '{other}' those of "
+                    + $"{other.Material.Model.Name}; Recalibration.Find turns the one into the other.",
+                nameof(ceramics))
+            : ceramics;
+    }
+
     /// <summary>Every zone is compared with a target.</summary>
     /// <exception cref="ArgumentException">A zone is not; names it and its reference.</exception>
     public static void RequireTargets(Restoration restoration)

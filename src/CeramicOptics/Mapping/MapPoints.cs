@@ -17,7 +17,10 @@ internal static class MapPoints
     {
         if (zones.IsEmpty)
         {
-            return responses[0];
+            return responses.Length == 1
+                ? responses[0]
+                : throw new ArgumentException(
+                    $"The map has {Guard.Text(responses.Length)} zones; give the zone of each point.", nameof(zones));
         }
 
         int zone = zones[point];

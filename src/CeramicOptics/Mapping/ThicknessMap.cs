@@ -25,16 +25,16 @@ public sealed class ThicknessMap
     /// <summary>Largest difference over illuminants at each point.</summary>
     /// <param name="thicknessesMm">Thicknesses, mm; NaN for no data.</param>
     /// <param name="destination">Receives as many differences.</param>
-    /// <param name="zones">Zone of each point; empty when all belong to the first.</param>
-    /// <exception cref="ArgumentException">Lengths differ.</exception>
+    /// <param name="zones">Zone of each point; empty where the map has one.</param>
+    /// <exception cref="ArgumentException">Lengths differ, or the zones of several are not given.</exception>
     /// <exception cref="ArgumentOutOfRangeException">No such zone; the points before it are done.</exception>
     public void Differences(
         ReadOnlySpan<double> thicknessesMm, Span<double> destination, ReadOnlySpan<byte> zones = default)
     {
         MapPoints.CheckLengths(thicknessesMm.Length, destination.Length, zones.Length);
-        if (zones.IsEmpty)
+        if (zones.IsEmpty && !destination.IsEmpty)
         {
-            Differences(_zones[0], thicknessesMm, destination);
+            Differences(MapPoints.ZoneOf(_zones, zones, 0), thicknessesMm, destination);
             return;
         }
 
@@ -49,7 +49,7 @@ public sealed class ThicknessMap
     /// <summary>The same in single precision and from interleaved data, such as the buffer of a mesh.</summary>
     /// <param name="buffer">Numbers of all points, mm where they are thicknesses; NaN for no data.</param>
     /// <param name="destination">Receives one difference for each point.</param>
-    /// <param name="zones">Zone of each point; empty when all belong to the first.</param>
+    /// <param name="zones">Zone of each point; empty where the map has one.</param>
     /// <param name="stride">Numbers from one point to the next, at least 1.</param>
     /// <param name="offset">Position of the thickness among the numbers of a point, 0 to stride - 1.</param>
     /// <exception cref="ArgumentException">The buffer is not as long as the points need, or the lengths of zones and
@@ -72,9 +72,9 @@ public sealed class ThicknessMap
     /// <summary>The same on several threads.</summary>
     /// <param name="thicknessesMm">Thicknesses, mm; NaN for no data.</param>
     /// <param name="destination">Receives as many differences.</param>
-    /// <param name="zones">Zone of each point; empty when all belong to the first.</param>
+    /// <param name="zones">Zone of each point; empty where the map has one.</param>
     /// <param name="threads">Number of threads, 1 to 1024.</param>
-    /// <exception cref="ArgumentException">Lengths differ.</exception>
+    /// <exception cref="ArgumentException">Lengths differ, or the zones of several are not given.</exception>
     /// <exception cref="ArgumentOutOfRangeException">Threads outside its range.</exception>
     /// <exception cref="AggregateException">Holds what went wrong in parts, such as a zone that does not
     /// exist.</exception>
@@ -95,9 +95,9 @@ public sealed class ThicknessMap
     /// Receives as many thicknesses; NaN where there is no data, where no thickness of the range is enough, and, for
     /// the recommended thickness, everywhere in a zone without a strength limit (its cautions say so).
     /// </param>
-    /// <param name="zones">Zone of each point; empty when all belong to the first.</param>
+    /// <param name="zones">Zone of each point; empty where the map has one.</param>
     /// <param name="goal">Which minimum; the recommended one unless told otherwise.</param>
-    /// <exception cref="ArgumentException">Lengths differ.</exception>
+    /// <exception cref="ArgumentException">Lengths differ, or the zones of several are not given.</exception>
     /// <exception cref="ArgumentOutOfRangeException">No such goal or zone; the points before it are done.</exception>
     /// <remarks>
     /// More wall may mean that more tooth is removed: show the cautions of <see cref="ThicknessResponse.Requirement"/>.
@@ -125,8 +125,8 @@ public sealed class ThicknessMap
     /// <summary>Whether the stump is masked at each point, and why nothing can be said where that is so.</summary>
     /// <param name="thicknessesMm">Thicknesses, mm; NaN for no data.</param>
     /// <param name="destination">Receives as many statuses.</param>
-    /// <param name="zones">Zone of each point; empty when all belong to the first.</param>
-    /// <exception cref="ArgumentException">Lengths differ.</exception>
+    /// <param name="zones">Zone of each point; empty where the map has one.</param>
+    /// <exception cref="ArgumentException">Lengths differ, or the zones of several are not given.</exception>
     /// <exception cref="ArgumentOutOfRangeException">No such zone; the points before it are done.</exception>
     /// <remarks>
     /// From the thickness by colour on, the exact answer is within the limit: there a point shows only where the table
@@ -147,15 +147,15 @@ public sealed class ThicknessMap
                 : double.IsNaN(difference) ? PointStatus.OutOfRange
                 : above > (mm >= zone.ByColorMm ? zone.ErrorBound : 0) ? PointStatus.Shows
                 : mm < zone.Requirement.Minimum.StructuralMm ? PointStatus.BelowStructuralMinimum
-                : PointStatus.Masked;
+                : PointStatus.MaskedByColor;
         }
     }
 
     /// <summary>Colour at each point under the first illuminant of its response.</summary>
     /// <param name="thicknessesMm">Thicknesses, mm; NaN for no data.</param>
     /// <param name="destination">Receives as many colours; NaN in all three where there is no answer.</param>
-    /// <param name="zones">Zone of each point; empty when all belong to the first.</param>
-    /// <exception cref="ArgumentException">Lengths differ.</exception>
+    /// <param name="zones">Zone of each point; empty where the map has one.</param>
+    /// <exception cref="ArgumentException">Lengths differ, or the zones of several are not given.</exception>
     /// <exception cref="ArgumentOutOfRangeException">No such zone; the points before it are done.</exception>
     public void Colors(ReadOnlySpan<double> thicknessesMm, Span<Lab> destination, ReadOnlySpan<byte> zones = default)
     {
@@ -177,8 +177,8 @@ public sealed class ThicknessMap
     /// <param name="thicknessesMm">Thicknesses, mm; NaN for no data.</param>
     /// <param name="destination">Receives as many display colours, not clipped; NaN in all three where there is no
     /// answer.</param>
-    /// <param name="zones">Zone of each point; empty when all belong to the first.</param>
-    /// <exception cref="ArgumentException">Lengths differ.</exception>
+    /// <param name="zones">Zone of each point; empty where the map has one.</param>
+    /// <exception cref="ArgumentException">Lengths differ, or the zones of several are not given.</exception>
     /// <exception cref="ArgumentOutOfRangeException">No such zone; the points before it are done.</exception>
     public void DisplayColors(
         ReadOnlySpan<double> thicknessesMm, Span<Srgb> destination, ReadOnlySpan<byte> zones = default)

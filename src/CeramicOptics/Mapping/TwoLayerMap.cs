@@ -23,8 +23,8 @@ public sealed class TwoLayerMap
     /// <param name="veneerMm">Thicknesses of the veneer, mm; NaN for no data.</param>
     /// <param name="coreMm">Thicknesses of the core, mm; NaN for no data.</param>
     /// <param name="destination">Receives as many differences.</param>
-    /// <param name="zones">Zone of each point; empty when all belong to the first.</param>
-    /// <exception cref="ArgumentException">Lengths differ.</exception>
+    /// <param name="zones">Zone of each point; empty where the map has one.</param>
+    /// <exception cref="ArgumentException">Lengths differ, or the zones of several are not given.</exception>
     /// <exception cref="ArgumentOutOfRangeException">No such zone; the points before it are done.</exception>
     public void Differences(
         ReadOnlySpan<double> veneerMm, ReadOnlySpan<double> coreMm, Span<double> destination,
@@ -43,7 +43,7 @@ public sealed class TwoLayerMap
     /// <param name="stride">Numbers from one point to the next, at least 2.</param>
     /// <param name="veneerOffset">Position of the veneer among the numbers of a point, 0 to stride - 1.</param>
     /// <param name="coreOffset">Position of the core, likewise.</param>
-    /// <param name="zones">Zone of each point; empty when all belong to the first.</param>
+    /// <param name="zones">Zone of each point; empty where the map has one.</param>
     /// <exception cref="ArgumentException">The buffer is not as long as the points need, or the lengths of zones and
     /// destination differ.</exception>
     /// <exception cref="ArgumentOutOfRangeException">Stride or an offset outside its range, or no such zone; the points
@@ -65,9 +65,9 @@ public sealed class TwoLayerMap
     /// <param name="veneerMm">Thicknesses of the veneer, mm; NaN for no data.</param>
     /// <param name="coreMm">Thicknesses of the core, mm; NaN for no data.</param>
     /// <param name="destination">Receives as many differences.</param>
-    /// <param name="zones">Zone of each point; empty when all belong to the first.</param>
+    /// <param name="zones">Zone of each point; empty where the map has one.</param>
     /// <param name="threads">Number of threads, 1 to 1024.</param>
-    /// <exception cref="ArgumentException">Lengths differ.</exception>
+    /// <exception cref="ArgumentException">Lengths differ, or the zones of several are not given.</exception>
     /// <exception cref="ArgumentOutOfRangeException">Threads outside its range.</exception>
     /// <exception cref="AggregateException">Holds what went wrong in parts, such as a zone that does not
     /// exist.</exception>
@@ -90,9 +90,9 @@ public sealed class TwoLayerMap
     /// Receives as many thicknesses; NaN where there is no data, where no core of the range is enough, and, for the
     /// recommended thickness, everywhere in a zone without a strength limit.
     /// </param>
-    /// <param name="zones">Zone of each point; empty when all belong to the first.</param>
+    /// <param name="zones">Zone of each point; empty where the map has one.</param>
     /// <param name="goal">Which minimum; the recommended one unless told otherwise.</param>
-    /// <exception cref="ArgumentException">Lengths differ.</exception>
+    /// <exception cref="ArgumentException">Lengths differ, or the zones of several are not given.</exception>
     /// <exception cref="ArgumentOutOfRangeException">No such goal or zone; the points before it are done.</exception>
     /// <remarks>
     /// More wall may mean that more tooth is removed: show the cautions of
@@ -120,8 +120,8 @@ public sealed class TwoLayerMap
     /// <param name="veneerMm">Thicknesses of the veneer, mm; NaN for no data.</param>
     /// <param name="coreMm">Thicknesses of the core, mm; NaN for no data.</param>
     /// <param name="destination">Receives as many statuses.</param>
-    /// <param name="zones">Zone of each point; empty when all belong to the first.</param>
-    /// <exception cref="ArgumentException">Lengths differ.</exception>
+    /// <param name="zones">Zone of each point; empty where the map has one.</param>
+    /// <exception cref="ArgumentException">Lengths differ, or the zones of several are not given.</exception>
     /// <exception cref="ArgumentOutOfRangeException">No such zone; the points before it are done.</exception>
     /// <remarks>As <see cref="ThicknessMap.Statuses"/>, with the smallest core by colour and by strength under each
     /// veneer.</remarks>
@@ -140,7 +140,7 @@ public sealed class TwoLayerMap
                 : above > zone.ErrorBound
                     || (above > 0 && !(core >= zone.MinimaAt(veneer).ByColorMm)) ? PointStatus.Shows
                 : core < zone.Requirements.Strength.MinimumCoreMm(veneer) ? PointStatus.BelowStructuralMinimum
-                : PointStatus.Masked;
+                : PointStatus.MaskedByColor;
         }
     }
 
@@ -148,8 +148,8 @@ public sealed class TwoLayerMap
     /// <param name="veneerMm">Thicknesses of the veneer, mm; NaN for no data.</param>
     /// <param name="coreMm">Thicknesses of the core, mm; NaN for no data.</param>
     /// <param name="destination">Receives as many colours; NaN in all three where there is no answer.</param>
-    /// <param name="zones">Zone of each point; empty when all belong to the first.</param>
-    /// <exception cref="ArgumentException">Lengths differ.</exception>
+    /// <param name="zones">Zone of each point; empty where the map has one.</param>
+    /// <exception cref="ArgumentException">Lengths differ, or the zones of several are not given.</exception>
     /// <exception cref="ArgumentOutOfRangeException">No such zone; the points before it are done.</exception>
     public void Colors(
         ReadOnlySpan<double> veneerMm, ReadOnlySpan<double> coreMm, Span<Lab> destination,

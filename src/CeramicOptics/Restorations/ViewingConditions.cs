@@ -9,16 +9,20 @@ namespace CeramicOptics.Restorations;
 /// </remarks>
 public sealed record ViewingConditions
 {
+    internal const int MostColorimeters = 32;
+
     /// <summary>The default conditions.</summary>
     public static ViewingConditions Default { get; } = new();
 
     /// <summary>
-    /// Illuminants and observers that must all be satisfied; at least one. Colours are given under the first.
+    /// Illuminants and observers that must all be satisfied, 1 to 32. Colours are given under the first.
     /// </summary>
-    /// <exception cref="ArgumentException">The list is empty or holds null.</exception>
-    public IReadOnlyList<Colorimeter> Colorimeters { get; init => field = Guard.Copy(
-        value, minimumCount: 1, nameof(Colorimeters)); } =
-        Guard.Copy([Colorimeter.D65TwoDegree]);
+    /// <exception cref="ArgumentException">The list is empty, holds more than 32 or holds null.</exception>
+    public IReadOnlyList<Colorimeter> Colorimeters
+    {
+        get;
+        init => field = Guard.Copy(value, minimumCount: 1, nameof(Colorimeters), MostColorimeters);
+    } = Guard.Copy([Colorimeter.D65TwoDegree]);
 
     /// <summary>Geometry in which colours are seen and compared.</summary>
     public MeasurementGeometry Geometry { get; init => field = Guard.Defined(value, nameof(Geometry)); } =

@@ -55,8 +55,8 @@ public class MappingTests
         new ThicknessMap([OnBrown]).Differences(Wall, differences);
         Assert.True(OnBrown.Requirement.Minimum.ByColorMm > 0.6 && Needed < 1.5);
         Assert.Equal(
-            [PointStatus.Shows, PointStatus.Shows, PointStatus.NoData, PointStatus.Masked, PointStatus.Masked,
-            PointStatus.OutOfRange, PointStatus.OutOfRange, PointStatus.Masked],
+            [PointStatus.Shows, PointStatus.Shows, PointStatus.NoData, PointStatus.MaskedByColor, PointStatus.MaskedByColor,
+            PointStatus.OutOfRange, PointStatus.OutOfRange, PointStatus.MaskedByColor],
             statuses);
         Assert.Equal([false, false, true, false, false, true, true], differences[..7].Select(double.IsNaN));
 
@@ -79,7 +79,7 @@ public class MappingTests
             requirement)]);
         PointStatus[] statuses = new PointStatus[3];
         map.Statuses([0.95, 1.0, 1.5], statuses);
-        Assert.Equal([PointStatus.Shows, PointStatus.Masked, PointStatus.Masked], statuses);
+        Assert.Equal([PointStatus.Shows, PointStatus.MaskedByColor, PointStatus.MaskedByColor], statuses);
         new ThicknessMap([new ThicknessResponse(new ThicknessRange(0.5, 2), colors, [1.9, 1.9], 0.004, requirement)])
             .Statuses([0.95, 1.0, 1.5], statuses);
         Assert.Equal([PointStatus.Shows, PointStatus.Shows, PointStatus.Shows], statuses);
@@ -169,6 +169,9 @@ public class MappingTests
         }
 
         Assert.Throws<ArgumentOutOfRangeException>(() => map.Differences(new double[1], new double[1], [2]));
+        Assert.Contains(
+            "2 zones", Assert.Throws<ArgumentException>(() => map.Differences([0.5], new double[1])).Message,
+            StringComparison.Ordinal);
         Assert.Throws<ArgumentException>(() => map.Differences(new double[2], new double[1]));
         Assert.Throws<ArgumentException>(() => map.Differences(new float[7], new float[2], stride: 3));
         Assert.Throws<ArgumentOutOfRangeException>(

@@ -114,8 +114,8 @@ public class MaskingByDefinitionTests
             (MaskingOutcome.NotMasked, null, null, null),
             (never.Zones[0].Outcome, none.ByColorMm, none.ReliableMm, none.RecommendedMm));
         Assert.Equal(byColor - 0.1, never.Zones[0].Limiting.WallMm);
-        Assert.DoesNotContain(
-            never.Cautions, caution => caution.Kind is CautionKind.StructuralMinimumGoverns or CautionKind.NotReliable);
+        Assert.DoesNotContain(never.Cautions, caution => caution.Kind == CautionKind.StructuralMinimumGoverns);
+        Assert.Contains(never.Cautions, caution => caution.Kind == CautionKind.NotReliable);
         MaskingResult unsure = Find(max: (byColor + reliable) / 2, structural: 0.5, available: 0.5);
         Assert.Equal(
             (MaskingOutcome.MaskedFrom, null, null),
@@ -217,7 +217,10 @@ public class MaskingByDefinitionTests
         Assert.All(others, item => Assert.False(item.Masking.IsReliable));
         Assert.Equal(masking.OrderByDescending(item => item.Translucency), masking);
         Assert.Equal(others.OrderBy(item => item.Masking.WorstDifference), others);
-        Assert.Same(masking[0], ranking.Suggested);
+        Assert.Null(ranking.Suggested);
+        GradeRanking limited = GradeChoice.Find(
+            restoration, ceramics.Select(ceramic => ceramic with { Strength = StrengthLimit.Of(0.25) }));
+        Assert.Equal(masking[0].Ceramic.Grade, limited.Suggested!.Ceramic.Grade);
         foreach (GradeAssessment assessment in ranking.Assessments)
         {
             double At(double mm, Substrate under) => Worst(
@@ -259,7 +262,7 @@ public class MaskingByDefinitionTests
     [Fact]
     public void A_ceramic_that_strength_leaves_no_room_for_is_not_suggested()
     {
-        Ceramic opaque = Data.Times(1, 30), tooWeak = new("weak", 1, opaque.Material) { Strength = StrengthLimit.Of(
+        Ceramic opaque = Data.Times(1, 30) with { Strength = StrengthLimit.Of(0.3) }, tooWeak = new("weak", 1, opaque.Material) { Strength = StrengthLimit.Of(
             1.3) };
         Restoration crown = Data.Crown(Zone(Data.Dark, MaskingReference.SelfBacked, 1));
         GradeRanking ranking = GradeChoice.Find(crown, [tooWeak, opaque]);

@@ -48,7 +48,8 @@ public class MaskingCautionTests
                 StringComparison.Ordinal));
             string share = FormattableString.Invariant($"for up to {100 * held:0.0} % of a tristimulus value.");
             Assert.Contains($"Spectra end before the ends of the visible range; end values were held, {share}", texts);
-            Assert.Equal(8, texts.Distinct().Count());
+            // Masking adds that no wall of the range masks.
+            Assert.Equal(8, cautions.Where(said => said.Kind != CautionKind.NotReliable).Distinct().Count());
         }
     }
 

@@ -62,7 +62,7 @@ public class TwoLayerMappingTests
         Assert.Equal(0.7, response.CoreRequirementAt(0.9).Minimum.StructuralMm!.Value, 1e-12);
         PointStatus[] statuses = new PointStatus[2];
         new TwoLayerMap([response]).Statuses([0.9, 0.9], [0.69, 0.71], statuses);
-        Assert.Equal([PointStatus.BelowStructuralMinimum, PointStatus.Masked], statuses);
+        Assert.Equal([PointStatus.BelowStructuralMinimum, PointStatus.MaskedByColor], statuses);
 
         TwoLayerResponse unlimited = Response(Light, StrengthLimit.NotGiven);
         ThicknessRequirement none = unlimited.CoreRequirementAt(0.9);
@@ -90,7 +90,7 @@ public class TwoLayerMappingTests
         map.MissingCoreThicknesses(veneer, core, missing);
         map.Differences(veneer, core, differences);
         Assert.Equal(
-            [PointStatus.Shows, PointStatus.Masked, PointStatus.NoData, PointStatus.NoData, PointStatus.OutOfRange,
+            [PointStatus.Shows, PointStatus.MaskedByColor, PointStatus.NoData, PointStatus.NoData, PointStatus.OutOfRange,
             PointStatus.OutOfRange, PointStatus.OutOfRange],
             statuses);
         Assert.Equal([enough - 0.4, 0, double.NaN, double.NaN, double.NaN, enough - 0.2, double.NaN], missing);

@@ -12,8 +12,6 @@ namespace CeramicOptics.Decisions.Comparison;
 /// <remarks>Immutable; evaluations allocate nothing.</remarks>
 internal sealed class ZoneComparison
 {
-    internal const int MostLights = 32;
-
     private readonly ColorCurve _colors;
     private readonly ColorCurve? _references;
     private readonly Lab[]? _targets, _fixed;
@@ -24,13 +22,6 @@ internal sealed class ZoneComparison
         (Wall, Zone) = (wall, zone);
         Restoration restoration = wall.Restoration;
         ViewingConditions viewing = restoration.Viewing;
-        if (viewing.Colorimeters.Count > MostLights)
-        {
-            throw new ArgumentException(
-                $"At most {Guard.Text(MostLights)} illuminants and observers can be compared but "
-                    + $"{Guard.Text(viewing.Colorimeters.Count)} are given.");
-        }
-
         wall.RequireRoom(zone);
         StackResponse response = wall.Over(zone.Stump);
         Response = response;

@@ -27,7 +27,7 @@ public static class GradeChoice
         IProgress<double>? progress = null, CancellationToken cancellation = default)
     {
         Guard.NotNull(restoration);
-        IReadOnlyList<Ceramic> candidates = Guard.Copy(ceramics, minimumCount: 1);
+        IReadOnlyList<Ceramic> candidates = DecisionGuard.OfOneTheory(Guard.Copy(ceramics, minimumCount: 1));
         double thinnest = restoration.Zones.Min(zone => zone.AvailableMm);
         List<GradeAssessment> assessments = [];
         foreach (Ceramic ceramic in candidates)

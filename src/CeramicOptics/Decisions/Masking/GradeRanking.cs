@@ -5,8 +5,8 @@ namespace CeramicOptics.Decisions.Masking;
 /// <summary>All ceramics in the order of preference.</summary>
 public sealed class GradeRanking
 {
-    internal GradeRanking(IReadOnlyList<GradeAssessment> assessments, IReadOnlyList<Caution> cautions) => (
-        Assessments, Cautions) = (assessments, cautions);
+    internal GradeRanking(IReadOnlyList<GradeAssessment> assessments, IReadOnlyList<Caution> cautions) =>
+        (Assessments, Cautions) = (assessments, cautions);
 
     /// <summary>
     /// Those that mask reliably first, the most translucent at the top; then the others by their largest difference.
@@ -14,9 +14,11 @@ public sealed class GradeRanking
     public IReadOnlyList<GradeAssessment> Assessments { get; }
 
     /// <summary>
-    /// The most translucent ceramic that masks reliably in every zone, for review; null when none does.
+    /// The most translucent ceramic that masks reliably in every zone and has a strength limit in each, for review;
+    /// null when there is none.
     /// </summary>
-    public GradeAssessment? Suggested => Assessments[0].Masking.IsReliable ? Assessments[0] : null;
+    public GradeAssessment? Suggested => Assessments.FirstOrDefault(assessment => assessment.Masking.IsReliable
+        && assessment.Masking.Zones.All(zone => zone.Minimum.StructuralMm is not null));
 
     /// <summary>What must be shown with the ranking.</summary>
     public IReadOnlyList<Caution> Cautions { get; }

@@ -90,7 +90,7 @@ public static class MaskingThickness
             yield return new Caution(CautionKind.StructuralMinimumGoverns, zone, minimum.StructuralMm);
         }
 
-        if (minimum.ByColorMm is not null && minimum.ReliableMm is null)
+        if (minimum.ReliableMm is null)
         {
             yield return new Caution(CautionKind.NotReliable, zone, minimum.Share);
         }

@@ -19,8 +19,8 @@ public sealed record MinimumThickness
     }
 
     /// <summary>
-    /// Smallest thickness from which on the prediction meets the criterion up to the end of the range, mm; null when it
-    /// does not.
+    /// Smallest thickness of the range from which on the prediction meets the criterion up to its end, mm; the start of
+    /// the range where it is met throughout, null when it is not met.
     /// </summary>
     /// <remarks>Half of all pieces made so would show the stump: a number for comparisons, not for work.</remarks>
     public double? ByColorMm { get; }

@@ -9,8 +9,9 @@ public sealed record MatchOptions
 {
     /// <summary>Ceramics to choose from; all else as the restoration has it unless more choices are given.</summary>
     /// <param name="ceramics">At least one; one of them serves all zones.</param>
-    /// <exception cref="ArgumentException">An empty list.</exception>
-    public MatchOptions(IEnumerable<Ceramic> ceramics) => Ceramics = Guard.Copy(ceramics, minimumCount: 1);
+    /// <exception cref="ArgumentException">An empty list, or constants of different theories.</exception>
+    public MatchOptions(IEnumerable<Ceramic> ceramics) =>
+        Ceramics = DecisionGuard.OfOneTheory(Guard.Copy(ceramics, minimumCount: 1));
 
     /// <summary>The ceramics.</summary>
     public IReadOnlyList<Ceramic> Ceramics { get; }

@@ -80,7 +80,7 @@ public sealed class BlockingLinerResult
     };
 
     /// <summary>Thickness as text shows it, rounded up to 0.001 mm, so that the liner shown is enough.</summary>
-    internal static double RoundedUp(Layer liner) => Math.Ceiling((1000 * liner.ThicknessMm) - 1e-9) / 1000;
+    internal static double RoundedUp(Layer liner) => Guard.RoundedUp(liner.ThicknessMm, 3);
 
     private static double TranslucencyOf(Restoration restoration) =>
         WallTranslucency.OfWall(restoration, restoration.Zones.Min(zone => zone.AvailableMm));
