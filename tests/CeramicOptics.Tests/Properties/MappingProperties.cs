@@ -1,6 +1,7 @@
 using CeramicOptics.Layers.TwoFlux;
 using CeramicOptics.Mapping;
 using CeramicOptics.Restorations;
+using CeramicOptics.Tests.Unit;
 using FsCheck.Xunit;
 
 namespace CeramicOptics.Tests.Properties;
@@ -48,7 +49,8 @@ public class MappingProperties
         for (int i = 0; i < mm.Length; i++)
         {
             ThicknessResponse zone = map.Zones[zones[i]];
-            (Lab color, double expected) = Plain(stumps[zones[i]], reference, criterion, new Layer(material, mm[i]));
+            (Lab color, double expected) = MapData.PlainOn(
+                Cement, stumps[zones[i]], reference, criterion, new Layer(material, mm[i]));
             Assert.InRange(
                 ColorDifference.Cie76(color, colors[i]), 0, Math.Min(zone.ErrorBound, ThicknessResponse.WantedError));
 
@@ -89,8 +91,8 @@ public class MappingProperties
         Assert.Equal(differences, parallel);
         for (int i = 0; i < count; i++)
         {
-            (Lab color, double expected) = Plain(
-                stump, reference, criterion, new Layer(upper, veneerMm[i]), new Layer(lower, coreMm[i]));
+            (Lab color, double expected) = MapData.PlainOn(
+                Cement, stump, reference, criterion, new Layer(upper, veneerMm[i]), new Layer(lower, coreMm[i]));
             Assert.InRange(ColorDifference.Cie76(color, colors[i]), 0, ThicknessResponse.WantedError);
             Assert.InRange(Math.Abs(expected - differences[i]), 0, response.ErrorBound);
             Assert.Equal(differences[i], response.DifferenceAt(veneerMm[i], coreMm[i]));
@@ -106,15 +108,4 @@ public class MappingProperties
         : Target.FromReflectance(
             "target", new LayerStack([.. wall, Cement], good.Substrate("good")).Reflectance(),
             MeasurementGeometry.DiffuseSpecularIncluded);
-
-    // From stacks made and evaluated here.
-    private static (Lab Color, double Difference) Plain(
-        Substrate stump, ColorReference reference, ColorCriterion criterion, params Layer[] wall)
-    {
-        LayerStack stack = new([.. wall, Cement], stump);
-        ReflectanceSpectrum own = stack.Reflectance(), other = reference is Target target ? target.Spectrum!
-            : ((MaskingReference)reference).Substrate is { } good ? stack.WithSubstrate(good).Reflectance()
-            : stack.InfiniteReflectance(wall.Length - 1);
-        return (Lights[0].ToLab(own), Lights.Max(light => criterion.Difference(light.ToLab(other), light.ToLab(own))));
-    }
 }

@@ -48,9 +48,14 @@ internal static class MapData
     /// <summary>Colour under the first light and largest CIEDE2000 over both, from stacks made and evaluated
     /// here.</summary>
     public static (Lab Color, double Difference) Plain(
-        Substrate stump, ColorReference reference, ColorCriterion criterion, params Layer[] wall)
+        Substrate stump, ColorReference reference, ColorCriterion criterion, params Layer[] wall) =>
+        PlainOn(Cement, stump, reference, criterion, wall);
+
+    /// <summary>The same with a cement of one's own.</summary>
+    public static (Lab Color, double Difference) PlainOn(
+        Layer cement, Substrate stump, ColorReference reference, ColorCriterion criterion, params Layer[] wall)
     {
-        LayerStack stack = new([.. wall, Cement], stump);
+        LayerStack stack = new([.. wall, cement], stump);
         ReflectanceSpectrum own = stack.Reflectance(), other = reference is Target target ? target.Spectrum!
             : ((MaskingReference)reference).Substrate is { } good ? stack.WithSubstrate(good).Reflectance()
             : stack.InfiniteReflectance(wall.Length - 1);

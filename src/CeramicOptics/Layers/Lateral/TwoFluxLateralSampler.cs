@@ -9,59 +9,25 @@ namespace CeramicOptics.Layers.Lateral;
 /// direction does on average: the same for small k, and positive at all. Good where light is diffuse, that is for k
 /// well below the scattering and thick layers.
 /// </remarks>
-internal sealed class TwoFluxLateralSampler : LateralSampler
+internal sealed class TwoFluxLateralSampler(LayerStack stack, MeasurementGeometry geometry) : LateralSampler
 {
     private const double LargestPerMm = 1e6;
 
-    private readonly LayerStack _stack;
-    private readonly LayerOptics[,] _below;
-    private readonly LayerOptics[] _film;
-    private readonly SurfaceCorrection[] _surface;
-
-    public TwoFluxLateralSampler(LayerStack stack, MeasurementGeometry geometry)
-    {
-        _stack = stack;
-        int n = stack.Grid.Count, layers = stack.Layers.Count;
-        BoundaryCache boundaries = new();
-        (_below, _film, _surface) = (new LayerOptics[layers, n], new LayerOptics[n], new SurfaceCorrection[n]);
-        for (int i = 0; i < n; i++)
-        {
-            for (int j = 0; j < layers - 1; j++)
-            {
-                _below[j, i] = boundaries.Diffuse(stack.IndexOf(j, i), stack.IndexOf(j + 1, i));
-            }
-
-            (_below[layers - 1, i], _film[i], _) = stack.Substrate.BelowMedium(
-                stack.IndexOf(layers - 1, i), stack.Coupling, stack.Grid[i], i, boundaries);
-            _surface[i] = boundaries.Surface(geometry, stack.IndexOf(0, i));
-        }
-    }
+    private readonly TwoFluxColumn _column = new(stack, geometry);
 
     public override LateralResponse At(int wavelength, double frequencyPerMm, ReadOnlySpan<double> layersMm)
     {
-        // Reflectance over a black body, share of the body's light that comes out, share that reaches it, share that
-        // returns to it.
-        double reflectance = 0, emerging = 1, reaching = 1, returning = 0;
-        void Under(LayerOptics above)
-        {
-            double between = 1 / (1 - (above.ReflectanceFromBelow * reflectance));
-            returning += reaching * between * above.ReflectanceFromBelow * emerging;
-            emerging *= between * above.TransmittanceUp;
-            reaching *= between * above.TransmittanceDown;
-            reflectance *= above.TransmittanceDown * above.TransmittanceUp * between;
-            reflectance += above.ReflectanceFromAbove;
-        }
-
-        Under(_film[wavelength]);
+        TwoFluxColumn.Level level = _column.Bottom(wavelength);
         for (int j = layersMm.Length - 1; j >= 0; j--)
         {
-            Material material = _stack.Layers[j].Material;
-            Under(_below[j, wavelength]);
-            Under(Slab(material.Absorption[wavelength], material.Scattering[wavelength], frequencyPerMm, layersMm[j]));
+            Material material = stack.Layers[j].Material;
+            LayerOptics slab = Slab(
+                material.Absorption[wavelength], material.Scattering[wavelength], frequencyPerMm, layersMm[j]);
+            level = _column.Add(level, wavelength, j, slab);
         }
 
         // Light goes in by D and comes out by U; in two-flux theory the surface's share of each does not depend on k.
-        SubstrateResponse response = _surface[wavelength].Over(reflectance, emerging, reaching, returning);
+        SubstrateResponse response = _column.Response(wavelength, level);
         double up = response.Passing > 0 ? response.Exchange / response.Passing : 0;
         return new LateralResponse(response.Own, response.Passing, up, response.Return);
     }
