@@ -5,9 +5,14 @@ internal sealed class AnisotropicModes
 {
     private const int MaximumSweeps = 40;
 
+    // An eigenvalue nearer than this share to that of an instrument's direction does not determine its component.
+    private const double LeastSeparation = 1e-6;
+
     private readonly PhaseMatrix _phase;
     private readonly double[] _cosines, _weights;
     private readonly double[,] _p, _m, _lower, _s, _q;
+    private readonly int[] _instruments;
+    private readonly double[][] _instrumentRows;
 
     public AnisotropicModes(MediumDirections medium, PhaseMatrix phase)
     {
@@ -15,6 +20,8 @@ internal sealed class AnisotropicModes
         (_phase, _cosines, _weights) = (phase, medium.Cosines, medium.Weights);
         (_p, _m, _lower, _s, _q) = (
             new double[n, n], new double[n, n], new double[n, n], new double[n, n], new double[n, n]);
+        _instruments = [.. Enumerable.Range(0, n).Where(i => !DirectionGrid.Integrates(_weights[i]))];
+        _instrumentRows = Array.ConvertAll(_instruments, _ => new double[n]);
     }
 
     public void Solve(double albedo, double[] eigenvalues, ModeMatrix into, ModeMatrix outOf)
@@ -35,7 +42,9 @@ internal sealed class AnisotropicModes
 
         Factor();
         FormSymmetric();
+        KeepInstruments();
         Diagonalize();
+        SharpenInstruments();
         int slowest = 0;
         for (int mode = 0; mode < n; mode++)
         {
@@ -152,6 +161,60 @@ internal sealed class AnisotropicModes
                         Rotate(i, j);
                     }
                 }
+            }
+        }
+    }
+
+    private void KeepInstruments()
+    {
+        for (int k = 0; k < _instruments.Length; k++)
+        {
+            for (int j = 0; j < _cosines.Length; j++)
+            {
+                _instrumentRows[k][j] = _s[_instruments[k], j];
+            }
+        }
+    }
+
+    // Components along instruments are as small as the root of their weight; Jacobi rounds them like large ones, and a
+    // reading divides by that root again. Row i of S q = λ q gives them to full precision, and orthogonality of columns
+    // gives those of the mode that is nearly the instrument's direction alone.
+    private void SharpenInstruments()
+    {
+        int n = _cosines.Length;
+        for (int k = 0; k < _instruments.Length; k++)
+        {
+            (int i, double[] row) = (_instruments[k], _instrumentRows[k]);
+            int own = 0;
+            for (int mode = 1; mode < n; mode++)
+            {
+                own = Math.Abs(_q[mode, i]) > Math.Abs(_q[own, i]) ? mode : own;
+            }
+
+            for (int mode = 0; mode < n; mode++)
+            {
+                double distance = _s[mode, mode] - row[i];
+                if (mode != own && Math.Abs(distance) > LeastSeparation * row[i])
+                {
+                    double sum = 0;
+                    for (int j = 0; j < n; j++)
+                    {
+                        sum += j == i ? 0 : row[j] * _q[mode, j];
+                    }
+
+                    _q[mode, i] = sum / distance;
+                }
+            }
+
+            for (int j = 0; j < n; j++)
+            {
+                double sum = 0;
+                for (int mode = 0; mode < n; mode++)
+                {
+                    sum += mode == own ? 0 : _q[mode, i] * _q[mode, j];
+                }
+
+                _q[own, j] = j == i ? _q[own, j] : -sum / _q[own, i];
             }
         }
     }
