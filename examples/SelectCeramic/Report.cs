@@ -48,7 +48,7 @@ internal static class Report
                     Columns,
                     first ? Text($"{rank}{(assessment.Masking.IsReliable ? "*" : "")}") : "",
                     first ? assessment.Ceramic.ToString() : "",
-                    first ? Text($"{assessment.Translucency:0.0}") : "",
+                    first ? Text($"{assessment.DiscTranslucency:0.0}") : "",
                     zone.Zone.Name + (limits ? "!" : ""),
                     Mm(zone.Minimum.RecommendedMm, " mm"),
                     Text($"{zone.Zone.AvailableMm:0.00} mm"),

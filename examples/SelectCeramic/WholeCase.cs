@@ -77,7 +77,7 @@ internal sealed record WholeCase(
     // those that meet it nearly as often as the surest.
     private static (MatchCandidate Chosen, UncertaintyResult Uncertainty) Choose(MatchRanking ranking)
     {
-        if (ranking.Best is null)
+        if (ranking.Closest is null)
         {
             throw new InvalidOperationException(
                 "Strength allows none of the ceramics in every zone; give the zones more room.");

@@ -37,26 +37,6 @@ public static class ChromaticAdaptation
         return Solve(m, r * Scale(r1, r2), g * Scale(g1, g2), b * Scale(b1, b2));
     }
 
-    /// <summary>Corresponding colours of many colours, each as by the scalar form; allocates nothing.</summary>
-    /// <param name="colors">The colours.</param>
-    /// <param name="fromWhite">White they are seen under, all values positive.</param>
-    /// <param name="toWhite">White of the result, same scale, all values positive.</param>
-    /// <param name="destination">Receives as many colours.</param>
-    /// <param name="method">Transform.</param>
-    /// <param name="degree">Degree of adaptation, 0 (none) to 1 (complete).</param>
-    /// <exception cref="ArgumentException">Lengths differ.</exception>
-    /// <exception cref="ArgumentOutOfRangeException">A white or the degree is outside its range or NaN.</exception>
-    public static void Adapt(
-        ReadOnlySpan<Xyz> colors, Xyz fromWhite, Xyz toWhite, Span<Xyz> destination,
-        AdaptationMethod method = AdaptationMethod.Bradford, double degree = 1)
-    {
-        Guard.SameLength(colors.Length, destination.Length, nameof(colors));
-        for (int i = 0; i < colors.Length; i++)
-        {
-            destination[i] = Adapt(colors[i], fromWhite, toWhite, method, degree);
-        }
-    }
-
     private static (double R, double G, double B) Times(double[] m, Xyz v) => (
         (m[0] * v.X) + (m[1] * v.Y) + (m[2] * v.Z), (m[3] * v.X) + (m[4] * v.Y) + (m[5] * v.Z),
         (m[6] * v.X) + (m[7] * v.Y) + (m[8] * v.Z));

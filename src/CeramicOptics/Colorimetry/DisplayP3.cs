@@ -27,17 +27,4 @@ public readonly record struct DisplayP3(double R, double G, double B)
             Srgb.Encode((-0.8294889695615747 * x) + (1.7626640603183463 * y) + (0.0236246858419436 * z)),
             Srgb.Encode((0.0358458302437845 * x) - (0.0761723892680418 * y) + (0.9568845240076872 * z)));
     }
-
-    /// <summary>Display colours of many tristimulus values, each as by the scalar form; allocates nothing.</summary>
-    /// <param name="colors">Values for illuminant D65 and the 2 degree observer, Y = 100 for white.</param>
-    /// <param name="destination">Receives as many display colours.</param>
-    /// <exception cref="ArgumentException">Lengths differ.</exception>
-    public static void FromXyz(ReadOnlySpan<Xyz> colors, Span<DisplayP3> destination)
-    {
-        Guard.SameLength(colors.Length, destination.Length, nameof(colors));
-        for (int i = 0; i < colors.Length; i++)
-        {
-            destination[i] = FromXyz(colors[i]);
-        }
-    }
 }

@@ -42,38 +42,6 @@ public readonly record struct Lab(double L, double A, double B)
             Positive(white.Z) * FInverse(fy - (B / 200)));
     }
 
-    /// <summary>L*a*b* of many colours under one white, each as by the scalar form; allocates nothing.</summary>
-    /// <param name="colors">Tristimulus values.</param>
-    /// <param name="white">Tristimulus values of the perfect diffuser in the same units, all positive.</param>
-    /// <param name="destination">Receives as many colours.</param>
-    /// <exception cref="ArgumentException">Lengths differ.</exception>
-    /// <exception cref="ArgumentOutOfRangeException">White is not positive or a value is not finite.</exception>
-    public static void FromXyz(ReadOnlySpan<Xyz> colors, Xyz white, Span<Lab> destination)
-    {
-        Guard.SameLength(colors.Length, destination.Length, nameof(colors));
-        for (int i = 0; i < colors.Length; i++)
-        {
-            destination[i] = FromXyz(colors[i], white);
-        }
-    }
-
-    /// <summary>
-    /// Tristimulus values of many colours under one white, each as by the scalar form; allocates nothing.
-    /// </summary>
-    /// <param name="colors">L*a*b* colours.</param>
-    /// <param name="white">Tristimulus values of the perfect diffuser, all positive.</param>
-    /// <param name="destination">Receives as many tristimulus values.</param>
-    /// <exception cref="ArgumentException">Lengths differ.</exception>
-    /// <exception cref="ArgumentOutOfRangeException">White is not positive or a value is not finite.</exception>
-    public static void ToXyz(ReadOnlySpan<Lab> colors, Xyz white, Span<Xyz> destination)
-    {
-        Guard.SameLength(colors.Length, destination.Length, nameof(colors));
-        for (int i = 0; i < colors.Length; i++)
-        {
-            destination[i] = colors[i].ToXyz(white);
-        }
-    }
-
     /// <summary>The function f of eq. 4: cube root, or a straight line for dark colours.</summary>
     internal static double F(double t) =>
         t > Delta * Delta * Delta ? Angle.CubeRoot(t) : (841.0 / 108 * t) + (16.0 / 116);

@@ -21,21 +21,6 @@ public readonly record struct Luv(double L, double U, double V)
             : new Luv(l, 13 * l * (u - uWhite), 13 * l * (v - vWhite));
     }
 
-    /// <summary>L*u*v* of many colours under one white, each as by the scalar form; allocates nothing.</summary>
-    /// <param name="colors">Tristimulus values.</param>
-    /// <param name="white">Tristimulus values of the perfect diffuser in the same units, all positive.</param>
-    /// <param name="destination">Receives as many colours.</param>
-    /// <exception cref="ArgumentException">Lengths differ.</exception>
-    /// <exception cref="ArgumentOutOfRangeException">White is not positive or a value is not finite.</exception>
-    public static void FromXyz(ReadOnlySpan<Xyz> colors, Xyz white, Span<Luv> destination)
-    {
-        Guard.SameLength(colors.Length, destination.Length, nameof(colors));
-        for (int i = 0; i < colors.Length; i++)
-        {
-            destination[i] = FromXyz(colors[i], white);
-        }
-    }
-
     /// <summary>Tristimulus values under a white; the inverse of <see cref="FromXyz(Xyz, Xyz)"/>.</summary>
     /// <param name="white">Tristimulus values of the perfect diffuser, all positive.</param>
     /// <exception cref="ArgumentOutOfRangeException">

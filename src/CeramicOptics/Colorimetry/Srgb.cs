@@ -28,19 +28,6 @@ public readonly record struct Srgb(double R, double G, double B)
             Encode((0.0557 * x) - (0.2040 * y) + (1.0570 * z)));
     }
 
-    /// <summary>Display colours of many tristimulus values, each as by the scalar form; allocates nothing.</summary>
-    /// <param name="colors">Values for illuminant D65 and the 2 degree observer, Y = 100 for white.</param>
-    /// <param name="destination">Receives as many display colours.</param>
-    /// <exception cref="ArgumentException">Lengths differ.</exception>
-    public static void FromXyz(ReadOnlySpan<Xyz> colors, Span<Srgb> destination)
-    {
-        Guard.SameLength(colors.Length, destination.Length, nameof(colors));
-        for (int i = 0; i < colors.Length; i++)
-        {
-            destination[i] = FromXyz(colors[i]);
-        }
-    }
-
     /// <summary>
     /// "#rrggbb", each channel clipped to the display's range; ask <see cref="IsInGamut"/> whether that changed the
     /// colour.

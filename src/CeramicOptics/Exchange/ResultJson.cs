@@ -41,7 +41,7 @@ public static class ResultJson
         {
             json.WriteString("family", assessment.Ceramic.Family);
             json.WriteNumber("grade", assessment.Ceramic.Grade);
-            json.WriteNumber("translucencyTp00", assessment.Translucency);
+            json.WriteNumber("discTranslucencyTp00", assessment.DiscTranslucency);
             Masking(json, assessment.Masking);
         });
         JsonFile.Cautions(json, ranking.Cautions);

@@ -120,10 +120,6 @@ public sealed class LayerStack
     /// <param name="substrate">The substrate.</param>
     public LayerStack WithSubstrate(Substrate substrate) => new(Layers, substrate, Coupling);
 
-    /// <summary>The same layers and substrate with another film between, or none.</summary>
-    /// <param name="coupling">The film; null for optical contact.</param>
-    public LayerStack WithCoupling(CouplingMedium? coupling) => new(Layers, Substrate, coupling);
-
     internal double IndexOf(int layer, int wavelength) => Layers[layer].Material.RefractiveIndex.At(Grid[wavelength]);
 
     /// <summary>Reflectance factors by another form of the same theory.</summary>

@@ -271,7 +271,7 @@ public class BadInputTests
     {
         Restoration restoration = Case(Wish);
         MatchOptions options = new([Grade]);
-        MatchCandidate candidate = Match.Find(restoration, options).Best!;
+        MatchCandidate candidate = Match.Find(restoration, options).Closest!;
         (string Name, Action Use)[] uses =
         [
             ("restoration", () => BlockingLiner.Find(null!, Ceramic)),

@@ -48,9 +48,10 @@ public class FactsOfTheTradeTests
     public void A_crown_that_looks_right_on_the_model_drops_in_value_when_cemented_on_the_same_stump()
     {
         // Only the coupling medium changes: air, glycerine at try-in, then none (optical contact by cement).
-        LayerStack seated = new([new Layer(GlassCeramic(2).Material, 1.0)], BrownTooth, CouplingMedium.Air);
-        double dry = ColorOf(seated).L, tryIn = ColorOf(seated.WithCoupling(CouplingMedium.Glycerine)).L,
-            bonded = ColorOf(seated.WithCoupling(null)).L;
+        double LightnessOn(CouplingMedium? coupling) =>
+            ColorOf(new LayerStack([new Layer(GlassCeramic(2).Material, 1.0)], BrownTooth, coupling)).L;
+        double dry = LightnessOn(CouplingMedium.Air), tryIn = LightnessOn(CouplingMedium.Glycerine),
+            bonded = LightnessOn(null);
         Assert.True(dry > tryIn + 1, $"{dry} {tryIn}");
         Assert.True(tryIn >= bonded, $"{tryIn} {bonded}");
     }

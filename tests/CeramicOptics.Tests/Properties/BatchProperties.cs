@@ -61,45 +61,6 @@ public class BatchProperties
             new double[4]));
     }
 
-    /// <summary>All forms that run the scalar definition in a loop are equal to it bit for bit.</summary>
-    [Property]
-    public void Other_batch_forms_are_the_scalar_ones(ColorInput[] one, ColorInput[] other)
-    {
-        int count = Math.Min(one.Length, other.Length);
-        Xyz white = Colorimeter.D65TwoDegree.White, lamp = Colorimeter.ATwoDegree.White;
-        Lab[] a = [.. one.Take(count).Select(color => color.Lab)], b = [.. other.Take(count).Select(
-            color => color.Lab)], labs = new Lab[count];
-        Xyz[] xyz = new Xyz[count], adapted = new Xyz[count];
-        Luv[] luvs = new Luv[count];
-        Srgb[] displays = new Srgb[count];
-        DisplayP3[] wide = new DisplayP3[count];
-        double[] cie76 = new double[count], cie94 = new double[count], cmc = new double[count];
-        Lab.ToXyz(a, white, xyz);
-        Lab.FromXyz(xyz, white, labs);
-        Luv.FromXyz(xyz, white, luvs);
-        Srgb.FromXyz(xyz, displays);
-        DisplayP3.FromXyz(xyz, wide);
-        ChromaticAdaptation.Adapt(xyz, white, lamp, adapted, AdaptationMethod.Cat16, 0.8);
-        ColorDifference.Cie76(a, b, cie76);
-        ColorDifference.Cie94(a, b, cie94, 2);
-        ColorDifference.Cmc(a, b, cmc, 1, 2);
-        for (int i = 0; i < count; i++)
-        {
-            Assert.Equal(a[i].ToXyz(white), xyz[i]);
-            Assert.Equal(Lab.FromXyz(xyz[i], white), labs[i]);
-            Assert.Equal(Luv.FromXyz(xyz[i], white), luvs[i]);
-            Assert.Equal(Srgb.FromXyz(xyz[i]), displays[i]);
-            Assert.Equal(DisplayP3.FromXyz(xyz[i]), wide[i]);
-            Assert.Equal(ChromaticAdaptation.Adapt(xyz[i], white, lamp, AdaptationMethod.Cat16, 0.8), adapted[i]);
-            Assert.Equal(ColorDifference.Cie76(a[i], b[i]), cie76[i]);
-            Assert.Equal(ColorDifference.Cie94(a[i], b[i], 2), cie94[i]);
-            Assert.Equal(ColorDifference.Cmc(a[i], b[i], 1, 2), cmc[i]);
-        }
-
-        Assert.Throws<ArgumentException>(() => Lab.FromXyz(xyz, white, new Lab[count + 1]));
-        Assert.Throws<ArgumentException>(() => ColorDifference.Cie76(a, b, new double[count + 1]));
-    }
-
     [Property]
     public void Colours_of_many_spectra_are_those_of_each(StumpInput[] stumps)
     {

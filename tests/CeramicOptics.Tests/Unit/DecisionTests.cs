@@ -102,7 +102,7 @@ public class DecisionTests
             caution.Kind == CautionKind.BelowStructuralMinimum && caution.Value == ranking.TooThin);
         Assert.DoesNotContain(ranking.Cautions, caution => caution.Kind == CautionKind.StrengthLimitNotGiven);
         MatchRanking none = Match.Find(restoration, Strong(5));
-        Assert.Null(none.Best);
+        Assert.Null(none.Closest);
         Assert.Equal(none.Considered, none.TooThin);
         Assert.Equal("no choice leaves the wall that strength asks", none.ToString());
 
@@ -123,11 +123,11 @@ public class DecisionTests
         Assert.Equal([OpaqueCement], Match.Find(restoration, new MatchOptions(Ceramics) { Cements = [OpaqueCement] })
             .Candidates.Select(item => item.Restoration.Cement!).Distinct());
         MatchCandidate dry =
-            Match.Find(restoration.Unbonded(CouplingMedium.Air), new MatchOptions([Zirconia(2)])).Best!;
+            Match.Find(restoration.Unbonded(CouplingMedium.Air), new MatchOptions([Zirconia(2)])).Closest!;
         Assert.Null(dry.Restoration.Cement);
         Assert.Equal("Granary zirconia, grade 2 on air", dry.ToString());
         Restoration bonded = Match.Find(restoration.Unbonded(CouplingMedium.Air),
-            new MatchOptions([Zirconia(2)]) { Cements = [Cement] }).Best!.Restoration;
+            new MatchOptions([Zirconia(2)]) { Cements = [Cement] }).Closest!.Restoration;
         Assert.Equal((Cement, null), (bonded.Cement, bonded.Coupling));
         Assert.Equal(["Core", "Cement"], bonded.LayersOf(1).Select(item => item.Role.ToString()));
     }
@@ -398,7 +398,7 @@ public class DecisionTests
             GlassCeramic(2), Cement, Acceptable);
         Restoration staining =
             new([new Zone("body", BrownTooth, 1.0, Wish(66, 4, 22))], Zirconia(2), Cement, Perceptible);
-        MatchCandidate candidate = Match.Find(matching, Options()).Best!;
+        MatchCandidate candidate = Match.Find(matching, Options()).Closest!;
         Action<IProgress<double>, CancellationToken>[] works =
         [
             (progress, stop) => Match.Find(matching, Options(), progress, stop),

@@ -127,7 +127,7 @@ public class DecisionsByDefinitionTests
             Glaze = new Layer(Glaze, 0.02), Viewing = TwoLights, WallRange = new ThicknessRange(thinnest, 2.5), Veneer =
                 share > 0 ? Veneer.OfShare(Glaze, share) : null,
         };
-        MatchCandidate candidate = Match.Find(restoration, new MatchOptions([ceramics[0]])).Best!;
+        MatchCandidate candidate = Match.Find(restoration, new MatchOptions([ceramics[0]])).Closest!;
         RemedyResult result = RemedySearch.Find(candidate,
             new RemedyOptions { Ceramics = ceramics, Cements = [Thin, Opaque], Liner = Liner, BuildUp = Good });
         IReadOnlyList<Remedy> remedies = result.Remedies;
@@ -392,9 +392,9 @@ public class DecisionsByDefinitionTests
             caution.Text == "4 choice(s) were left out because a zone has no room for the wall that strength asks.");
         Assert.Contains(ranking.Cautions, caution => caution.Kind == CautionKind.ShortSpectrum);
         Assert.DoesNotContain(ranking.Cautions, caution => caution.Kind == CautionKind.EstimatedSpectrum);
-        Assert.Same(ranking.Candidates[0], ranking.Best);
+        Assert.Same(ranking.Candidates[0], ranking.Closest);
 
-        MatchCandidate plain = Match.Find(restoration, new MatchOptions(CeramicsOf(0.42))).Best!;
+        MatchCandidate plain = Match.Find(restoration, new MatchOptions(CeramicsOf(0.42))).Closest!;
         Assert.Equal($"{plain.Restoration.Core} with film", plain.ToString());
 
         // A wall of exactly the structural minimum is allowed.

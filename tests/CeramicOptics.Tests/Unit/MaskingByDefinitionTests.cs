@@ -215,7 +215,7 @@ public class MaskingByDefinitionTests
         Assert.Equal(ceramics.Length, ranking.Assessments.Count);
         Assert.InRange(masking.Length, 1, 4);
         Assert.All(others, item => Assert.False(item.Masking.IsReliable));
-        Assert.Equal(masking.OrderByDescending(item => item.Translucency), masking);
+        Assert.Equal(masking.OrderByDescending(item => item.DiscTranslucency), masking);
         Assert.Equal(others.OrderBy(item => item.Masking.WorstDifference), others);
         Assert.Null(ranking.Suggested);
         GradeRanking limited = GradeChoice.Find(
@@ -246,7 +246,8 @@ public class MaskingByDefinitionTests
                 Colorimeter.D65TwoDegree.ToLab(
                     new LayerStack([new Layer(assessment.Ceramic.Material, 0.5)], ideal).Reflectance());
             Assert.Equal(
-                ColorDifference.Ciede2000(Over(Substrate.Black), Over(Substrate.White)), assessment.Translucency, 1e-9);
+                ColorDifference.Ciede2000(Over(Substrate.Black), Over(Substrate.White)),
+                assessment.DiscTranslucency, 1e-9);
         }
 
         Assert.Null(GradeChoice.Find(restoration, [ceramics[1]]).Suggested);

@@ -57,7 +57,7 @@ public class OneRestorationTests
             .Assessments[0].Masking.Zones.Select(zone => zone.AtAvailable.Difference));
         Agrees("uncertainty", PredictionUncertainty.Find(restoration, new SamplingOptions { Samples = 256 })
             .Zones.Select(zone => zone.Difference));
-        Agrees("match", Match.Find(restoration, own).Best!.Zones.Select(zone => zone.Difference));
+        Agrees("match", Match.Find(restoration, own).Closest!.Zones.Select(zone => zone.Difference));
         Agrees("match among cements", Match.Find(restoration, own with { Cements = [Opaque, Cement] })
             .Candidates.Single(item => item.Restoration.Cement == Cement).Zones.Select(zone => zone.Difference));
         Agrees("front", Match.FindPareto(restoration, own, 10).Candidates.Single()
@@ -71,7 +71,7 @@ public class OneRestorationTests
             .Effects[1].Zones.Select(zone => zone.AtAvailable.Difference));
 
         RemedyResult remedies = RemedySearch.Find(Match.Find(restoration, own)
-            .Best!, new RemedyOptions { Ceramics = [Dense("made up", 3, 4)], Cements = [Opaque], BuildUp = Good });
+            .Closest!, new RemedyOptions { Ceramics = [Dense("made up", 3, 4)], Cements = [Opaque], BuildUp = Good });
         Assert.NotEmpty(remedies.Remedies);
         Assert.All(remedies.Remedies, remedy => Assert.Equal(masking.Max(), remedy.DifferenceBefore, 1e-6));
 
@@ -136,7 +136,7 @@ public class OneRestorationTests
                 Check(candidate.Restoration);
             }
 
-            if (ranking.Best is { } best)
+            if (ranking.Closest is { } best)
             {
                 foreach (Remedy remedy in RemedySearch.Find(best, new RemedyOptions { Ceramics = ceramics,
                     Cements = [Opaque], Liner = Liner, BuildUp = Good }).Remedies)

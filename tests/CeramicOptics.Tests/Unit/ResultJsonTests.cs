@@ -52,10 +52,10 @@ public class ResultJsonTests
         JsonNode json = Valid(stream => ResultJson.Write(ranking, stream));
         Assert.Equal("grade choice", (string)json["kind"]!);
         Assert.Equal(
-            ranking.Assessments.Select(assessment => (assessment.Ceramic.Grade, assessment.Translucency,
+            ranking.Assessments.Select(assessment => (assessment.Ceramic.Grade, assessment.DiscTranslucency,
             assessment.Masking.IsReliable)),
             json["assessments"]!.AsArray()
-                .Select(item => ((int)item!["grade"]!, (double)item["translucencyTp00"]!, (bool)item["isReliable"]!)));
+                .Select(item => ((int)item!["grade"]!, (double)item["discTranslucencyTp00"]!, (bool)item["isReliable"]!)));
         Assert.Equal(0.9, (double)json["assessments"]![0]!["zones"]![0]!["minimum"]!["structuralMm"]!);
     }
 
@@ -77,9 +77,9 @@ public class ResultJsonTests
         Assert.Equal(ranking.Candidates.Count, json["candidates"]!.AsArray().Count);
         JsonNode best = json["candidates"]![0]!;
         Assert.Equal(
-            (ranking.Best!.WorstDifference, ranking.Best.Restoration.Core.Family),
+            (ranking.Closest!.WorstDifference, ranking.Closest.Restoration.Core.Family),
             ((double)best["worstDifference"]!, (string)best["family"]!));
-        Assert.Equal(ranking.Best.Zones[0].AtWall.WallMm, (double)best["zones"]![0]!["atWall"]!["wallMm"]!);
+        Assert.Equal(ranking.Closest.Zones[0].AtWall.WallMm, (double)best["zones"]![0]!["atWall"]!["wallMm"]!);
         Assert.Contains(json["candidates"]!.AsArray(), candidate => candidate!["veneerShare"] is not null);
         Assert.Equal("Tern cement, translucent", (string)best["cement"]!);
 

@@ -127,7 +127,7 @@ internal static class Program
         {
             Strength = StrengthLimit.Of(0.6),
         };
-        MatchCandidate best = Match.Find(wish, new MatchOptions([crown.Core, dense])).Best!;
+        MatchCandidate best = Match.Find(wish, new MatchOptions([crown.Core, dense])).Closest!;
         Print("match", best.WorstDifference, best.Zones[0].WallMm);
         Print("match in words", best.Explanation);
 

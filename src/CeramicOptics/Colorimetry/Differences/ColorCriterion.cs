@@ -62,20 +62,18 @@ public sealed record ColorCriterion
     /// <param name="sample">Colour judged.</param>
     public double Difference(Lab reference, Lab sample) => ColorDifference.Between(Formula, reference, sample);
 
-    /// <summary>The same for many pairs; allocates nothing.</summary>
-    /// <param name="references">Colours compared with.</param>
-    /// <param name="samples">Colours judged, as many.</param>
-    /// <param name="destination">Receives as many differences; may not overlap the colours.</param>
-    /// <exception cref="ArgumentException">Lengths differ.</exception>
-    public void Differences(ReadOnlySpan<Lab> references, ReadOnlySpan<Lab> samples, Span<double> destination)
+    /// <summary>The same for many pairs.</summary>
+    internal void Differences(ReadOnlySpan<Lab> references, ReadOnlySpan<Lab> samples, Span<double> destination)
     {
-        if (Formula == ColorDifferenceFormula.Cie76)
-        {
-            ColorDifference.Cie76(references, samples, destination);
-        }
-        else
+        if (Formula == ColorDifferenceFormula.Ciede2000)
         {
             ColorDifference.Ciede2000(references, samples, destination);
+            return;
+        }
+
+        for (int i = 0; i < references.Length; i++)
+        {
+            destination[i] = Difference(references[i], samples[i]);
         }
     }
 

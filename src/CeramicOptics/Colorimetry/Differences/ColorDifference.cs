@@ -29,21 +29,6 @@ public static class ColorDifference
         return Math.Sqrt((l * l) + (a * a) + (b * b));
     }
 
-    /// <summary>CIE 1976 difference of many pairs, each as by the scalar form; allocates nothing.</summary>
-    /// <param name="references">Colours compared with.</param>
-    /// <param name="samples">Colours judged, as many.</param>
-    /// <param name="destination">Receives as many differences.</param>
-    /// <exception cref="ArgumentException">Lengths differ.</exception>
-    /// <exception cref="ArgumentOutOfRangeException">A colour value is NaN or beyond ±1e9.</exception>
-    public static void Cie76(ReadOnlySpan<Lab> references, ReadOnlySpan<Lab> samples, Span<double> destination)
-    {
-        CheckLengths(references, samples, destination);
-        for (int i = 0; i < references.Length; i++)
-        {
-            destination[i] = Cie76(references[i], samples[i]);
-        }
-    }
-
     /// <summary>CIE 1994 colour difference.</summary>
     /// <param name="reference">Standard; its chroma sets the weights, so the order matters.</param>
     /// <param name="sample">Colour judged.</param>
@@ -61,25 +46,6 @@ public static class ColorDifference
         double dH2 = HueSquared(reference, sample, dC);
         double sC = 1 + (0.045 * chroma), sH = 1 + (0.015 * chroma);
         return Math.Sqrt((dL * dL) + (dC / sC * (dC / sC)) + (dH2 / (sH * sH)));
-    }
-
-    /// <summary>CIE 1994 difference of many pairs, each as by the scalar form; allocates nothing.</summary>
-    /// <param name="references">Colours compared with.</param>
-    /// <param name="samples">Colours judged, as many.</param>
-    /// <param name="destination">Receives as many differences.</param>
-    /// <param name="kL">Parametric factor of lightness, positive.</param>
-    /// <exception cref="ArgumentException">Lengths differ.</exception>
-    /// <exception cref="ArgumentOutOfRangeException">
-    /// A colour value is NaN or beyond ±1e9, or a factor is outside its range.
-    /// </exception>
-    public static void Cie94(
-        ReadOnlySpan<Lab> references, ReadOnlySpan<Lab> samples, Span<double> destination, double kL = 1)
-    {
-        CheckLengths(references, samples, destination);
-        for (int i = 0; i < references.Length; i++)
-        {
-            destination[i] = Cie94(references[i], samples[i], kL);
-        }
     }
 
     /// <summary>CMC(l:c) colour difference.</summary>
@@ -108,26 +74,6 @@ public static class ColorDifference
         return Math.Sqrt(
             (dL / (l * sL) * (dL / (l * sL))) + (dC / (c * sC) * (dC / (c * sC))) + (HueSquared(reference, sample,
             dC) / (sH * sH)));
-    }
-
-    /// <summary>CMC(l:c) difference of many pairs, each as by the scalar form; allocates nothing.</summary>
-    /// <param name="references">Colours compared with.</param>
-    /// <param name="samples">Colours judged, as many.</param>
-    /// <param name="destination">Receives as many differences.</param>
-    /// <param name="l">Weight of lightness, positive.</param>
-    /// <param name="c">Weight of chroma, positive.</param>
-    /// <exception cref="ArgumentException">Lengths differ.</exception>
-    /// <exception cref="ArgumentOutOfRangeException">
-    /// A colour value is NaN or beyond ±1e9, or a factor is outside its range.
-    /// </exception>
-    public static void Cmc(
-        ReadOnlySpan<Lab> references, ReadOnlySpan<Lab> samples, Span<double> destination, double l = 2, double c = 1)
-    {
-        CheckLengths(references, samples, destination);
-        for (int i = 0; i < references.Length; i++)
-        {
-            destination[i] = Cmc(references[i], samples[i], l, c);
-        }
     }
 
     /// <summary>CIEDE2000 colour difference.</summary>

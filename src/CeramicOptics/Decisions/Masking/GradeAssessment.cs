@@ -7,7 +7,7 @@ namespace CeramicOptics.Decisions.Masking;
 public sealed class GradeAssessment
 {
     internal GradeAssessment(Ceramic ceramic, MaskingResult masking, double translucency) =>
-        (Ceramic, Masking, Translucency) = (ceramic, masking, translucency);
+        (Ceramic, Masking, DiscTranslucency) = (ceramic, masking, translucency);
 
     /// <summary>The ceramic.</summary>
     public Ceramic Ceramic { get; }
@@ -19,10 +19,10 @@ public sealed class GradeAssessment
     /// TP00 of a free disc as thick as the thinnest zone, over ideal black and white in optical contact, D65 and 2
     /// degrees.
     /// </summary>
-    public double Translucency { get; }
+    public double DiscTranslucency { get; }
 
     /// <summary>For example "Granary, grade 3: masks reliably, TP00 4.2".</summary>
     public override string ToString() =>
         Invariant($"{Ceramic}: {(Masking.IsReliable ? "masks reliably" : "does not mask reliably")}, TP00 ")
-            + Invariant($"{Translucency:0.0}");
+            + Invariant($"{DiscTranslucency:0.0}");
 }

@@ -44,7 +44,7 @@ public static class GradeChoice
             .OrderByDescending(assessment => assessment.Masking.IsReliable)
             .ThenBy(
                 assessment =>
-                    assessment.Masking.IsReliable ? -assessment.Translucency : assessment.Masking.WorstDifference));
+                    assessment.Masking.IsReliable ? -assessment.DiscTranslucency : assessment.Masking.WorstDifference));
         return new GradeRanking(
             ordered, Guard.Copy(ordered.SelectMany(assessment => assessment.Masking.Cautions).Distinct()));
     }

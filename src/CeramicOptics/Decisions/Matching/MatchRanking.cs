@@ -18,8 +18,11 @@ public sealed class MatchRanking
     /// <summary>By largest difference, among equals by mean; empty when strength allows none of the choices.</summary>
     public IReadOnlyList<MatchCandidate> Candidates { get; }
 
-    /// <summary>The best candidate; null when there is none.</summary>
-    public MatchCandidate? Best => Candidates.Count > 0 ? Candidates[0] : null;
+    /// <summary>
+    /// The candidate closest in colour, which need not meet the criterion; null when there is none. How probably it
+    /// meets is told by <see cref="Uncertainty.PredictionUncertainty"/> of its restoration.
+    /// </summary>
+    public MatchCandidate? Closest => Candidates.Count > 0 ? Candidates[0] : null;
 
     /// <summary>How many combinations of ceramic, veneer, share and cement there were.</summary>
     public int Considered { get; }
