@@ -83,7 +83,7 @@ internal static class HtmlReport
         foreach (MatchCandidate candidate in decided.Ranking.Candidates.Take(6).Union([decided.Chosen]))
         {
             ZoneMatch limiting = candidate.Limiting;
-            html.Append(Text($"<tr><td>{Escape(candidate.ToString())}</td><td class=\"n\">{candidate.WorstDifference:0.0} {(candidate.Meets ? "✓" : "✗")}</td><td class=\"n\">{candidate.MeanDifference:0.0}</td><td>{Escape(limiting.Zone.Name)}, {Escape(limiting.AtWall.Colorimeter.Name)}: {Escape(limiting.AtWall.InWords)}</td></tr>\n"));
+            html.Append(Text($"<tr><td>{Escape(candidate.ToString())}</td><td class=\"n\">{candidate.WorstDifference:0.0} {(candidate.Meets ? "✓" : "✗")}</td><td class=\"n\">{candidate.MeanDifference:0.0}</td><td>{Escape(limiting.Zone.Name)}, {Escape(limiting.AtWall.Colorimeter.Name)}: {Escape(limiting.AtWall.Shift.ToString())}</td></tr>\n"));
         }
 
         return html.Append("</tbody></table>\n<p class=\"note\">✓ within the limit in every zone, ✗ not.</p>\n").ToString();

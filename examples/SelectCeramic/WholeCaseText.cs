@@ -20,7 +20,7 @@ internal static class WholeCaseText
             string walls = string.Join("  ", candidate.Zones.Select(zone => Text($"{zone.Zone} {zone.WallMm:0.00} mm")));
             output.WriteLine(Text(
                 $"{rank,3}{(candidate.Meets ? "*" : " ")} {candidate,-60} worst {candidate.WorstDifference:0.0}, mean {candidate.MeanDifference:0.0}  {walls}"));
-            output.WriteLine($"       {candidate.Explanation}");
+            output.WriteLine($"       {candidate.Explain()}");
         }
 
         MatchCandidate chosen = decided.Chosen;

@@ -44,7 +44,7 @@ Restoration crown = new(
 };
 
 StainRecipe recipe = Stain.Find(crown, new StainOptions(layer, pigments));
-Console.WriteLine($"as it stands: difference {recipe.WorstWithout:0.0}; {recipe.Zones[0].Without.InWords}");
+Console.WriteLine($"as it stands: difference {recipe.WorstWithout:0.0}; {recipe.Zones[0].Without.Shift}");
 Console.WriteLine($"with the stain base alone: {recipe.WorstWithCarrier:0.0}");
 Console.WriteLine(
     $"with {string.Join(", ", recipe.Parts)}: {recipe.WorstWith:0.0}, "

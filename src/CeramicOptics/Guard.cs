@@ -99,15 +99,18 @@ internal static class Guard
 
     public static bool IsFinite(double value) => !double.IsNaN(value) && !double.IsInfinity(value);
 
-    /// <summary>Shortest text that reads back as the same number, in every culture.</summary>
-    public static string Text(double value)
+    /// <summary>Shortest text that reads back as the same number, with a decimal point.</summary>
+    public static string Text(double value) => Text(value, CultureInfo.InvariantCulture);
+
+    /// <summary>The same by the conventions of a culture.</summary>
+    public static string Text(double value, IFormatProvider provider)
     {
-        string text = value.ToString("R", CultureInfo.InvariantCulture);
+        string text = value.ToString("R", provider);
 #if !NET
         // "R" of .NET Framework does not always read back.
-        text = double.Parse(text, CultureInfo.InvariantCulture) == value || double.IsNaN(value)
+        text = double.Parse(text, provider) == value || double.IsNaN(value)
             ? text
-            : value.ToString("G17", CultureInfo.InvariantCulture);
+            : value.ToString("G17", provider);
 #endif
         return text;
     }

@@ -7,7 +7,7 @@ namespace CeramicOptics.Characterization;
 /// K and S found from readings of discs, with their uncertainty and with every wavelength at which the data did not
 /// suffice.
 /// </summary>
-public sealed class CharacterizationResult
+public sealed class CharacterizationResult : IFormattable
 {
     private readonly Solution?[] _solutions;
     private readonly double _relativeScale;
@@ -89,15 +89,20 @@ public sealed class CharacterizationResult
     /// <summary>
     /// For example "granary, radiative transfer (g = 0), discs of 0.8 mm: 1 of 31 wavelengths not determined".
     /// </summary>
-    public override string ToString()
+    public override string ToString() => ToString(null);
+
+    /// <summary>The same in the language of a culture.</summary>
+    /// <param name="provider">A culture or a <see cref="Language"/>; null for English.</param>
+    public string ToString(IFormatProvider? provider)
     {
+        Language language = Language.Of(provider);
         int open = Findings.Count(finding => !finding.IsDetermined);
-        string outcome = open == 0
-            ? "determined at all wavelengths"
-            : $"{Guard.Text(open)} of {Guard.Text(Grid.Count)} wavelengths not determined";
-        return $"{Name}, {Model.Name}, discs of {string.Join(", ", DiscThicknessesMm.Select(Guard.Text))} mm: "
-            + $"{outcome}";
+        return language.Text(
+            open == 0 ? "CharacterizationResult.Complete" : "CharacterizationResult.Open", Name, Model,
+            language.Join(", ", DiscThicknessesMm), open, Grid.Count);
     }
+
+    string IFormattable.ToString(string? format, IFormatProvider? provider) => ToString(provider);
 
     private InvalidOperationException Undetermined(WavelengthGrid part)
     {

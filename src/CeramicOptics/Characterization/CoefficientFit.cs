@@ -1,7 +1,6 @@
 using CeramicOptics.Layers;
 using CeramicOptics.Layers.Transport;
 using CeramicOptics.Layers.TwoFlux;
-using static System.FormattableString;
 
 namespace CeramicOptics.Characterization;
 
@@ -87,39 +86,27 @@ internal static class CoefficientFit
 
         if (freedom == 0 && fit.ChiSquare > DiscPair.DetectionFactor * DiscPair.DetectionFactor)
         {
-            findings.Add(new Finding(
-                nm, FindingKind.Inconsistent,
-                Invariant($"no layer gives both readings; the best misses by {Math.Sqrt(fit.ChiSquare):0.0} times the ")
-                    + "noise."));
+            findings.Add(new Finding(nm, FindingKind.Inconsistent, Math.Sqrt(fit.ChiSquare)));
             return null;
         }
 
         bool isPoor = freedom > 0 && fit.ChiSquare > PoorFitRatio * freedom;
         if (isPoor)
         {
-            findings.Add(new Finding(
-                nm, FindingKind.PoorFit,
-                Invariant($"chi-square is {fit.ChiSquare:0.0} for {freedom} degrees of freedom; uncertainties are ")
-                    + Invariant($"enlarged {Math.Sqrt(enlargement):0.0} times.")));
+            findings.Add(new Finding(nm, FindingKind.PoorFit, fit.ChiSquare, freedom, Math.Sqrt(enlargement)));
         }
 
         // K may drown in noise and still be known to be small; S, or a K of unknown size, may not.
         if (!(uS < Math.Max(fit.S, 0.05)) || !(uK < Math.Max(fit.K, 0.5 * Math.Max(fit.S, 0.05))))
         {
-            findings.Add(new Finding(
-                nm, FindingKind.Undetermined,
-                Invariant($"the readings give K {fit.K:0.####} ± {uK:0.####} and S {fit.S:0.####} ± {uS:0.####} 1/mm; ")
-                    + "they leave the layer open."));
+            findings.Add(new Finding(nm, FindingKind.Undetermined, fit.K, uK, fit.S, uS));
             return null;
         }
 
         if (!isPoor && (fit.K == 0 || fit.S == 0))
         {
-            findings.Add(fit.K == 0
-                ? new Finding(
-                    nm, FindingKind.AbsorptionBelowDetection, "absorption is zero within noise and set to zero.")
-                : new Finding(
-                    nm, FindingKind.ScatteringBelowDetection, "scattering is zero within noise and set to zero."));
+            findings.Add(new Finding(
+                nm, fit.K == 0 ? FindingKind.AbsorptionBelowDetection : FindingKind.ScatteringBelowDetection));
         }
 
         return CharacterizationResult.Solution.FromCovariance(

@@ -1,9 +1,7 @@
-using static System.FormattableString;
-
 namespace CeramicOptics.Characterization;
 
 /// <summary>The disc that would tell most about K and S beside the readings there are.</summary>
-public sealed record DiscAdvice
+public sealed record DiscAdvice : IFormattable
 {
     internal DiscAdvice(double thicknessMm, double uncertaintyRatio) =>
         (ThicknessMm, UncertaintyRatio) = (thicknessMm, uncertaintyRatio);
@@ -18,7 +16,12 @@ public sealed record DiscAdvice
     public double UncertaintyRatio { get; }
 
     /// <summary>For example "add a disc of about 0.4 mm: joint uncertainty of K and S falls to 35 %".</summary>
-    public override string ToString() =>
-        Invariant($"add a disc of about {ThicknessMm:0.0#} mm: joint uncertainty of K and S falls to ")
-        + Invariant($"{100 * UncertaintyRatio:0} %");
+    public override string ToString() => ToString(null);
+
+    /// <summary>The same in the language of a culture.</summary>
+    /// <param name="provider">A culture or a <see cref="Language"/>; null for English.</param>
+    public string ToString(IFormatProvider? provider) =>
+        Language.Of(provider).Text("DiscAdvice", ThicknessMm, UncertaintyRatio);
+
+    string IFormattable.ToString(string? format, IFormatProvider? provider) => ToString(provider);
 }

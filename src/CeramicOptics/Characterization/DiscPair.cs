@@ -49,18 +49,13 @@ internal sealed class DiscPair
         double nm = Discs.Grid[i];
         if (at.Light <= at.Dark)
         {
-            return new Finding(
-                nm, FindingKind.BlackNotBelowWhite,
-                $"reads {Guard.Text(at.Dark)} over black and {Guard.Text(at.Light)} over white.");
+            return new Finding(nm, FindingKind.BlackNotBelowWhite, at.Dark, at.Light);
         }
 
         if (at.Light - at.Dark < DetectionFactor * Math.Sqrt(
             (at.DarkNoise * at.DarkNoise) + (at.LightNoise * at.LightNoise)))
         {
-            return new Finding(
-                nm, FindingKind.TooOpaque,
-                $"readings over black and white differ by {Guard.Text(Math.Round(at.Light - at.Dark, 6))}, less "
-                    + "than three times their noise; use a thinner disc.");
+            return new Finding(nm, FindingKind.TooOpaque, at.Light - at.Dark);
         }
 
         // Off the normal, radiative transfer may read a white body a little above what diffuse light inside would give.
@@ -68,17 +63,11 @@ internal sealed class DiscPair
         if (at.Dark < low || (_isTwoFlux && at.Light > high))
         {
             return new Finding(
-                nm, FindingKind.OutsideSurfaceModel,
-                $"readings {Guard.Text(at.Dark)} and {Guard.Text(at.Light)} are not within "
-                    + $"[{Guard.Text(Math.Round(low, 6))}, {Guard.Text(Math.Round(high, 6))}], "
-                + $"which index {Guard.Text(Discs.RefractiveIndex.At(nm))} and {Discs.Readings[0].Geometry} allow.");
+                nm, FindingKind.OutsideSurfaceModel, at.Dark, at.Light, low, high, Discs.RefractiveIndex.At(nm));
         }
 
         return at.LightBacking - at.DarkBacking < SmallestContrast
-            ? new Finding(
-                nm, FindingKind.BackingsAlike,
-                $"seen from the disc the backings reflect {Guard.Text(Math.Round(at.DarkBacking, 6))} and "
-                    + $"{Guard.Text(Math.Round(at.LightBacking, 6))}.")
+            ? new Finding(nm, FindingKind.BackingsAlike, at.DarkBacking, at.LightBacking)
             : null;
     }
 

@@ -5,7 +5,7 @@ namespace CeramicOptics.Characterization;
 
 /// <summary>One reading of one disc: reflectance over a backing, or total transmittance of the free disc.</summary>
 /// <remarks>Immutable and safe to share.</remarks>
-public sealed class DiscReading
+public sealed class DiscReading : IFormattable
 {
     private DiscReading(
         string name, double thicknessMm, double thicknessUncertaintyMm, Spectrum values, Backing? backing,
@@ -81,5 +81,11 @@ public sealed class DiscReading
             standardUncertainty);
 
     /// <inheritdoc/>
-    public override string ToString() => $"{Name}, {Guard.Text(ThicknessMm)} mm";
+    public override string ToString() => ToString(null);
+
+    /// <summary>The same in the language of a culture.</summary>
+    /// <param name="provider">A culture or a <see cref="Language"/>; null for English.</param>
+    public string ToString(IFormatProvider? provider) => Language.Of(provider).Text("DiscReading", Name, ThicknessMm);
+
+    string IFormattable.ToString(string? format, IFormatProvider? provider) => ToString(provider);
 }

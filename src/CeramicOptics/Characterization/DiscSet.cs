@@ -5,7 +5,7 @@ namespace CeramicOptics.Characterization;
 
 /// <summary>All readings of one material, on discs of any thicknesses over any backings.</summary>
 /// <remarks>Immutable and safe to share.</remarks>
-public sealed class DiscSet
+public sealed class DiscSet : IFormattable
 {
     /// <summary>A set that has been checked for readings that contradict each other.</summary>
     /// <param name="name">Name of the material.</param>
@@ -73,13 +73,13 @@ public sealed class DiscSet
         double thicknessStandardUncertaintyMm = 0.01)
     {
         DiscReading Over(string backing, ReflectanceSpectrum values, Backing under) => DiscReading.Reflectance(
-            $"over {backing}", thicknessMm, values, under, geometry, readingStandardUncertainty,
+            backing, thicknessMm, values, under, geometry, readingStandardUncertainty,
             thicknessStandardUncertaintyMm);
         return new DiscSet(
             name,
             refractiveIndex,
-            [Over("black", Guard.NotNull(overBlack), Guard.NotNull(blackBacking)),
-            Over("white", Guard.NotNull(overWhite), Guard.NotNull(whiteBacking))],
+            [Over("over black", Guard.NotNull(overBlack), Guard.NotNull(blackBacking)),
+            Over("over white", Guard.NotNull(overWhite), Guard.NotNull(whiteBacking))],
             isChecked: false);
     }
 
@@ -115,7 +115,17 @@ public sealed class DiscSet
     }
 
     /// <inheritdoc/>
-    public override string ToString() => $"{Name}, discs of {string.Join(", ", ThicknessesMm.Select(Guard.Text))} mm";
+    public override string ToString() => ToString(null);
+
+    /// <summary>The same in the language of a culture.</summary>
+    /// <param name="provider">A culture or a <see cref="Language"/>; null for English.</param>
+    public string ToString(IFormatProvider? provider)
+    {
+        Language language = Language.Of(provider);
+        return language.Text("DiscSet", Name, language.Join(", ", ThicknessesMm));
+    }
+
+    string IFormattable.ToString(string? format, IFormatProvider? provider) => ToString(provider);
 
     /// <summary>A set for planning, whose values were never read and so are not compared with each other.</summary>
     internal static DiscSet Imagined(DiscSet like, IEnumerable<DiscReading> readings) =>

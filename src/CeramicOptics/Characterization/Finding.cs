@@ -1,10 +1,11 @@
 namespace CeramicOptics.Characterization;
 
 /// <summary>A remark of the characterization about one wavelength.</summary>
-public sealed record Finding
+/// <remarks>Made by the library only; equal by value.</remarks>
+public sealed record Finding : IFormattable
 {
-    internal Finding(double wavelengthNm, FindingKind kind, string message) =>
-        (WavelengthNm, Kind, Message) = (wavelengthNm, kind, message);
+    internal Finding(double wavelengthNm, FindingKind kind, params double[] values) =>
+        (WavelengthNm, Kind, Values) = (wavelengthNm, kind, Guard.Copy(values));
 
     /// <summary>Wavelength, nm.</summary>
     public double WavelengthNm { get; }
@@ -12,13 +13,24 @@ public sealed record Finding
     /// <summary>What was found.</summary>
     public FindingKind Kind { get; }
 
-    /// <summary>The same in words, with the values concerned.</summary>
-    public string Message { get; }
+    /// <summary>The values concerned, in the order that each <see cref="FindingKind"/> states.</summary>
+    public IReadOnlyList<double> Values { get; }
 
     /// <summary>True when K and S could be given all the same.</summary>
     public bool IsDetermined =>
         Kind is FindingKind.AbsorptionBelowDetection or FindingKind.ScatteringBelowDetection or FindingKind.PoorFit;
 
     /// <summary>For example "700 nm: reads 0.41 over black and 0.41 over white."</summary>
-    public override string ToString() => $"{Guard.Text(WavelengthNm)} nm: {Message}";
+    public override string ToString() => ToString(null);
+
+    /// <summary>The same in the language of a culture.</summary>
+    /// <param name="provider">A culture or a <see cref="Language"/>; null for English.</param>
+    public string ToString(IFormatProvider? provider)
+    {
+        Language language = Language.Of(provider);
+        string finding = language.Text($"Finding.{Kind}", [.. Values.Cast<object>()]);
+        return language.Text("Finding", WavelengthNm, finding);
+    }
+
+    string IFormattable.ToString(string? format, IFormatProvider? provider) => ToString(provider);
 }

@@ -5,40 +5,43 @@ public enum FindingKind
 {
     /// <summary>
     /// The disc reads no brighter over white than over black: swapped readings or a fault. K and S are not determined.
+    /// Values: the readings over black and over white.
     /// </summary>
     BlackNotBelowWhite,
 
     /// <summary>
     /// The two readings differ by less than three times their noise: only K/S could be told. K and S are not
-    /// determined.
+    /// determined. Value: their difference.
     /// </summary>
     TooOpaque,
 
     /// <summary>
     /// A reading lies outside what a body of this index and geometry can give. K and S are not determined.
+    /// Values: the readings over black and over white, the least and the largest possible, the refractive index.
     /// </summary>
     OutsideSurfaceModel,
 
     /// <summary>
     /// The backings themselves hardly differ, so the disc cannot be told from them. K and S are not determined.
+    /// Values: what the disc sees of the dark and of the light one.
     /// </summary>
     BackingsAlike,
 
     /// <summary>
     /// No layer with K and S of zero or more gives both readings within three times their noise. K and S are not
-    /// determined.
+    /// determined. Value: by how many times the noise the best layer misses.
     /// </summary>
     Inconsistent,
 
     /// <summary>
     /// More readings than K and S can explain: chi-square is far above its expectation. Determined, with enlarged
-    /// uncertainty; do not trust the model here.
+    /// uncertainty; do not trust the model here. Values: chi-square, degrees of freedom, enlargement of uncertainties.
     /// </summary>
     PoorFit,
 
     /// <summary>
     /// The readings leave K or S open: its standard uncertainty exceeds it and the noise cannot tell. K and S are not
-    /// determined.
+    /// determined. Values: K, its standard uncertainty, S, its standard uncertainty, 1/mm.
     /// </summary>
     Undetermined,
 

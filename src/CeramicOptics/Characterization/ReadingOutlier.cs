@@ -1,9 +1,7 @@
-using static System.FormattableString;
-
 namespace CeramicOptics.Characterization;
 
 /// <summary>A value far from the fit.</summary>
-public sealed record ReadingOutlier
+public sealed record ReadingOutlier : IFormattable
 {
     internal ReadingOutlier(string reading, double wavelengthNm, double studentizedResidual) =>
         (Reading, WavelengthNm, StudentizedResidual) = (reading, wavelengthNm, studentizedResidual);
@@ -20,7 +18,13 @@ public sealed record ReadingOutlier
     public double StudentizedResidual { get; }
 
     /// <summary>For example "thin over white at 450 nm: 6.1 standard uncertainties above the fit".</summary>
-    public override string ToString() =>
-        Invariant($"{Reading} at {Guard.Text(WavelengthNm)} nm: {Math.Abs(StudentizedResidual):0.0} standard ")
-        + Invariant($"uncertainties {(StudentizedResidual > 0 ? "above" : "below")} the fit");
+    public override string ToString() => ToString(null);
+
+    /// <summary>The same in the language of a culture.</summary>
+    /// <param name="provider">A culture or a <see cref="Language"/>; null for English.</param>
+    public string ToString(IFormatProvider? provider) => Language.Of(provider).Text(
+        StudentizedResidual > 0 ? "ReadingOutlier.Above" : "ReadingOutlier.Below", Reading, WavelengthNm,
+        Math.Abs(StudentizedResidual));
+
+    string IFormattable.ToString(string? format, IFormatProvider? provider) => ToString(provider);
 }

@@ -1,10 +1,9 @@
 using CeramicOptics.Layers;
-using static System.FormattableString;
 
 namespace CeramicOptics.Characterization;
 
 /// <summary>A material with constants of another theory, and how well they stand for the old ones.</summary>
-public sealed class RecalibrationResult
+public sealed class RecalibrationResult : IFormattable
 {
     internal RecalibrationResult(Material material, double largestResidual, double? largestColorDifference) =>
         (Material, LargestResidual, LargestColorDifference) = (material, largestResidual, largestColorDifference);
@@ -36,14 +35,20 @@ public sealed class RecalibrationResult
     /// For example "granary, radiative transfer (g = 0), discs of 0.8 mm: within 0.0001 of the readings, 0.0
     /// CIEDE2000".
     /// </summary>
-    public override string ToString()
+    public override string ToString() => ToString(null);
+
+    /// <summary>The same in the language of a culture.</summary>
+    /// <param name="provider">A culture or a <see cref="Language"/>; null for English.</param>
+    public string ToString(IFormatProvider? provider)
     {
-        string discs = string.Join(", ", DiscThicknessesMm.Select(Guard.Text));
+        Language language = Language.Of(provider);
         string color = LargestColorDifference is double difference
-            ? Invariant($", {difference:0.0} CIEDE2000")
+            ? language.Text("RecalibrationResult.Color", difference)
             : "";
-        return
-            Invariant($"{Material}, {Material.Model.Name}, discs of {discs} mm: within {LargestResidual:0.0000} of ")
-            + Invariant($"the readings{color}");
+        return language.Text(
+            "RecalibrationResult", Material.Name, Material.Model, language.Join(", ", DiscThicknessesMm),
+            LargestResidual, color);
     }
+
+    string IFormattable.ToString(string? format, IFormatProvider? provider) => ToString(provider);
 }

@@ -1,5 +1,4 @@
 using CeramicOptics.Layers.TwoFlux;
-using static System.FormattableString;
 
 namespace CeramicOptics.Characterization;
 
@@ -55,17 +54,12 @@ internal static class TwoFluxInversion
         double miss = Math.Min(missNoAbsorption, missNoScattering);
         if (!(miss <= DiscPair.DetectionFactor))
         {
-            return (null, new Finding(
-                nm, FindingKind.Inconsistent,
-                Invariant($"no layer gives {Guard.Text(at.Dark)} over black and {Guard.Text(at.Light)} over white; ")
-                    + Invariant($"the best misses by {miss:0.0} times the noise.")));
+            return (null, new Finding(nm, FindingKind.Inconsistent, miss));
         }
 
         return missNoAbsorption <= missNoScattering
-            ? (fit.SolutionAt(noAbsorption), new Finding(
-                nm, FindingKind.AbsorptionBelowDetection, "absorption is zero within noise and set to zero."))
-            : (fit.SolutionAt(noScattering), new Finding(
-                nm, FindingKind.ScatteringBelowDetection, "scattering is zero within noise and set to zero."));
+            ? (fit.SolutionAt(noAbsorption), new Finding(nm, FindingKind.AbsorptionBelowDetection))
+            : (fit.SolutionAt(noScattering), new Finding(nm, FindingKind.ScatteringBelowDetection));
     }
 
     // Eliminating T² from R = R0 + T² g / (1 - R0 g) for two backings leaves R0 linear; K and S then follow from

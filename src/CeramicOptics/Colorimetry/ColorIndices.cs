@@ -35,7 +35,7 @@ public static class ColorIndices
             ("C", true) => (1.2769, 1.0592),
             ("C", false) => (1.2871, 1.0781),
             _ => throw new ArgumentException(
-                $"Yellowness E313 is defined for D65 and C, not for {colorimeter}.", nameof(colorimeter)),
+                $"Yellowness E313 is defined for D65 and C, not for {colorimeter.Name}.", nameof(colorimeter)),
         };
         return 100 * ((cx * xyz.X) - (cz * xyz.Z)) / xyz.Y;
     }
@@ -56,7 +56,7 @@ public static class ColorIndices
         if (Guard.NotNull(colorimeter).Illuminant.Name != "D65")
         {
             throw new ArgumentException(
-                $"CIE whiteness is defined for D65, not for {colorimeter}.", nameof(colorimeter));
+                $"CIE whiteness is defined for D65, not for {colorimeter.Name}.", nameof(colorimeter));
         }
 
         Xyz white = colorimeter.White;
@@ -103,7 +103,7 @@ public static class ColorIndices
         if (!(second.X > 0 && second.Y > 0 && second.Z > 0))
         {
             throw new ArgumentException(
-                $"The sample is black under {referenceLight}; metamerism has no meaning.", nameof(sample));
+                $"The sample is black under {referenceLight.Name}; metamerism has no meaning.", nameof(sample));
         }
 
         Xyz corrected = new(test.X * first.X / second.X, test.Y * first.Y / second.Y, test.Z * first.Z / second.Z);
@@ -116,5 +116,6 @@ public static class ColorIndices
         || (colorimeter.Observer == Observer.Cie1964TenDegree
             ? false
             : throw new ArgumentException(
-                $"{index} is defined for the observers of 1931 and 1964, not for {colorimeter}.", nameof(colorimeter)));
+                $"{index} is defined for the observers of 1931 and 1964, not for {colorimeter.Name}.",
+                nameof(colorimeter)));
 }

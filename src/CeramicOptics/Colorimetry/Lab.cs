@@ -7,7 +7,7 @@ namespace CeramicOptics.Colorimetry;
 /// <remarks>
 /// The default is black. The white it refers to is that of the <see cref="Colorimeter"/> that made it.
 /// </remarks>
-public readonly record struct Lab(double L, double A, double B)
+public readonly record struct Lab(double L, double A, double B) : IFormattable
 {
     private const double Delta = 24.0 / 116;
 
@@ -60,4 +60,13 @@ public readonly record struct Lab(double L, double A, double B)
 
     private static double Positive(double white) =>
         Guard.InRange(white, double.Epsilon, double.MaxValue, "", nameof(white));
+
+    /// <summary>For example "L* 52.1, a* 8.2, b* 21.0".</summary>
+    public override string ToString() => ToString(null);
+
+    /// <summary>The same in the language of a culture.</summary>
+    /// <param name="provider">A culture or a <see cref="Language"/>; null for English.</param>
+    public string ToString(IFormatProvider? provider) => Language.Of(provider).Text("Lab", L, A, B);
+
+    string IFormattable.ToString(string? format, IFormatProvider? provider) => ToString(provider);
 }

@@ -5,7 +5,7 @@ using CeramicOptics.Layers;
 namespace CeramicOptics.Decisions;
 
 /// <summary>The light with the largest difference at one thickness of the wall over one stump.</summary>
-public sealed record LimitingCase
+public sealed record LimitingCase : IFormattable
 {
     internal LimitingCase(
         double wallMm, double difference, Substrate stump, Colorimeter colorimeter, Lab reference, Lab color) =>
@@ -33,10 +33,16 @@ public sealed record LimitingCase
     /// <summary>What differs, by CIEDE2000: lightness, chroma and hue.</summary>
     public Ciede2000Terms Terms => ColorDifference.Ciede2000Terms(Reference, Color);
 
-    /// <summary>The same in words, from L*, a* and b*; parts below 0.5 are left out.</summary>
-    public string InWords => ColorWords.Describe(Reference, Color);
+    /// <summary>What differs in L*, a* and b*; as text, such as "too dark by 2.1, too yellow by 0.8".</summary>
+    public ColorShift Shift => new(Reference, Color, isFault: true);
 
     /// <summary>For example "2.1 at 0.9 mm over dark stump under D65/2°".</summary>
-    public override string ToString() =>
-        FormattableString.Invariant($"{Difference:0.0} at {WallMm:0.00} mm over {Stump} under {Colorimeter}");
+    public override string ToString() => ToString(null);
+
+    /// <summary>The same in the language of a culture.</summary>
+    /// <param name="provider">A culture or a <see cref="Language"/>; null for English.</param>
+    public string ToString(IFormatProvider? provider) =>
+        Language.Of(provider).Text("LimitingCase", Difference, WallMm, Stump.Name, Colorimeter);
+
+    string IFormattable.ToString(string? format, IFormatProvider? provider) => ToString(provider);
 }

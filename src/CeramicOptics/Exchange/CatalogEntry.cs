@@ -4,7 +4,7 @@ using CeramicOptics.Restorations;
 namespace CeramicOptics.Exchange;
 
 /// <summary>A material of a catalogue with its role and origin.</summary>
-public sealed record CatalogEntry
+public sealed record CatalogEntry : IFormattable
 {
     /// <summary>An entry.</summary>
     /// <param name="material">The material; its name is the entry's name.</param>
@@ -61,7 +61,13 @@ public sealed record CatalogEntry
     public StrengthLimit Strength { get; }
 
     /// <summary>Name and role.</summary>
-    public override string ToString() => $"{Name} ({ProvenanceNames.Name(Role)})";
+    public override string ToString() => ToString(null);
+
+    /// <summary>The same in the language of a culture.</summary>
+    /// <param name="provider">A culture or a <see cref="Language"/>; null for English.</param>
+    public string ToString(IFormatProvider? provider) => Language.Of(provider).Text("CatalogEntry", Name, Role);
+
+    string IFormattable.ToString(string? format, IFormatProvider? provider) => ToString(provider);
 
     internal Ceramic? Ceramic =>
         Role == MaterialRole.Ceramic ? new Ceramic(Family!, Grade!.Value, Material) { Strength = Strength } : null;

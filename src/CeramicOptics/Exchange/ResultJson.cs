@@ -157,7 +157,7 @@ public static class ResultJson
             json.WriteEndObject();
         }
 
-        json.WriteString("sentence", result.Sentence);
+        json.WriteString("sentence", result.ToString());
         json.WriteString("wishSwatch", result.WishSwatch.ToHex());
         if (result.NearestSwatch is Srgb swatch)
         {
@@ -268,7 +268,7 @@ public static class ResultJson
         json.WriteString("under", worst.Colorimeter.Name);
         Color(json, "reference", worst.Reference);
         Color(json, "color", worst.Color);
-        json.WriteString("inWords", worst.InWords);
+        json.WriteString("inWords", worst.Shift.ToString());
     }
 
     private static void Contribution(Utf8JsonWriter json, Contribution part)

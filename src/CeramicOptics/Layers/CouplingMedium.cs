@@ -6,7 +6,7 @@ namespace CeramicOptics.Layers;
 /// <remarks>
 /// Immutable. The film is taken as thin against its width (no light is lost sideways) and thick against the wavelength.
 /// </remarks>
-public sealed record CouplingMedium
+public sealed record CouplingMedium : IFormattable
 {
     /// <summary>A medium of the caller's own.</summary>
     /// <param name="name">Name to show in results.</param>
@@ -33,5 +33,11 @@ public sealed record CouplingMedium
     public RefractiveIndex RefractiveIndex { get; }
 
     /// <inheritdoc/>
-    public override string ToString() => Name;
+    public override string ToString() => ToString(null);
+
+    /// <summary>The same in the language of a culture.</summary>
+    /// <param name="provider">A culture or a <see cref="Language"/>; null for English.</param>
+    public string ToString(IFormatProvider? provider) => Language.Of(provider).NameOf(Name);
+
+    string IFormattable.ToString(string? format, IFormatProvider? provider) => ToString(provider);
 }

@@ -1,7 +1,7 @@
 namespace CeramicOptics.Layers;
 
 /// <summary>A homogeneous layer of a material.</summary>
-public sealed record Layer
+public sealed record Layer : IFormattable
 {
     internal const double MaximumThicknessMm = 100;
 
@@ -22,5 +22,12 @@ public sealed record Layer
     public double ThicknessMm { get; }
 
     /// <summary>For example "0.9 mm of body ceramic".</summary>
-    public override string ToString() => $"{Guard.Text(ThicknessMm)} mm of {Material}";
+    public override string ToString() => ToString(null);
+
+    /// <summary>The same in the language of a culture.</summary>
+    /// <param name="provider">A culture or a <see cref="Language"/>; null for English.</param>
+    public string ToString(IFormatProvider? provider) =>
+        Language.Of(provider).Text("Layer", ThicknessMm, Material.Name);
+
+    string IFormattable.ToString(string? format, IFormatProvider? provider) => ToString(provider);
 }

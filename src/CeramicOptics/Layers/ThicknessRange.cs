@@ -2,7 +2,7 @@ namespace CeramicOptics.Layers;
 
 /// <summary>Thicknesses from a smallest to a largest, mm.</summary>
 /// <remarks>Immutable. The default is the range from 0 to 0 mm.</remarks>
-public readonly record struct ThicknessRange
+public readonly record struct ThicknessRange : IFormattable
 {
     /// <summary>A range.</summary>
     /// <param name="minMm">Smallest thickness, 0 to 100 mm.</param>
@@ -25,7 +25,13 @@ public readonly record struct ThicknessRange
     public bool Contains(double thicknessMm) => thicknessMm >= MinMm && thicknessMm <= MaxMm;
 
     /// <summary>For example "0.2 to 3 mm".</summary>
-    public override string ToString() => $"{Guard.Text(MinMm)} to {Guard.Text(MaxMm)} mm";
+    public override string ToString() => ToString(null);
+
+    /// <summary>The same in the language of a culture.</summary>
+    /// <param name="provider">A culture or a <see cref="Language"/>; null for English.</param>
+    public string ToString(IFormatProvider? provider) => Language.Of(provider).Text("ThicknessRange", MinMm, MaxMm);
+
+    string IFormattable.ToString(string? format, IFormatProvider? provider) => ToString(provider);
 
     /// <summary>Thicknesses from end to end, evenly spaced by at most a step.</summary>
     internal double[] Steps(double stepMm)

@@ -10,7 +10,7 @@ namespace CeramicOptics.Mapping;
 /// The part of a masking answer that maps use and that is stored with a response. Immutable, equal by value. It cannot
 /// be without its cautions.
 /// </remarks>
-public sealed record ThicknessRequirement
+public sealed record ThicknessRequirement : IFormattable
 {
     /// <exception cref="ArgumentException">A caution that belongs to every thickness is missing; names its
     /// kind.</exception>
@@ -57,8 +57,15 @@ public sealed record ThicknessRequirement
         return strong <= MaximumMm ? strong : null;
     }
 
-    /// <summary>For example "cervical: 1.54 mm recommended (by colour 1.39, ...)".</summary>
-    public override string ToString() => $"{ZoneName}: {Minimum}";
+    /// <summary>For example "cervical: 1.54 mm suggested for review (by colour 1.39, ...)".</summary>
+    public override string ToString() => ToString(null);
+
+    /// <summary>The same in the language of a culture.</summary>
+    /// <param name="provider">A culture or a <see cref="Language"/>; null for English.</param>
+    public string ToString(IFormatProvider? provider) =>
+        Language.Of(provider).Text("ThicknessRequirement", ZoneName, Minimum);
+
+    string IFormattable.ToString(string? format, IFormatProvider? provider) => ToString(provider);
 
     internal static void RequireCautions(IReadOnlyList<Caution> cautions, bool strengthIsGiven)
     {

@@ -5,7 +5,7 @@ namespace CeramicOptics.Mapping;
 /// <summary>A wall thickness for every point of a surface: enough for the goal, and nowhere steeper than can be
 /// made.</summary>
 /// <remarks>Immutable; lists are copies.</remarks>
-public sealed class WallSuggestion
+public sealed class WallSuggestion : IFormattable
 {
     // Points between two looks at progress and cancellation.
     private const int Often = 4096;
@@ -99,14 +99,20 @@ public sealed class WallSuggestion
     }
 
     /// <summary>For example "2000 points, 0.62 to 1.10 mm, 12 without an answer".</summary>
-    public override string ToString()
+    public override string ToString() => ToString(null);
+
+    /// <summary>The same in the language of a culture.</summary>
+    /// <param name="provider">A culture or a <see cref="Language"/>; null for English.</param>
+    public string ToString(IFormatProvider? provider)
     {
+        Language language = Language.Of(provider);
         double[] known = [.. ThicknessesMm.Where(mm => !double.IsNaN(mm))];
-        string range = known.Length == 0
-            ? "no suggestion"
-            : FormattableString.Invariant($"{known.Min():0.00} to {known.Max():0.00} mm");
-        return $"{Guard.Text(ThicknessesMm.Count)} points, {range}, {Guard.Text(WithoutAnswer)} without an answer";
+        return known.Length == 0
+            ? language.Text("WallSuggestion.None", ThicknessesMm.Count, WithoutAnswer)
+            : language.Text("WallSuggestion", ThicknessesMm.Count, known.Min(), known.Max(), WithoutAnswer);
     }
+
+    string IFormattable.ToString(string? format, IFormatProvider? provider) => ToString(provider);
 
     // Each point that rises asks its neighbours again; the thickest go first, so that most are asked once.
     private static void Spread(

@@ -1,13 +1,12 @@
 using CeramicOptics.Colorimetry;
 using CeramicOptics.Layers;
 using CeramicOptics.Layers.TwoFlux;
-using static System.FormattableString;
 
 namespace CeramicOptics.Restorations;
 
 /// <summary>A caution that belongs to a result and must be shown with it.</summary>
 /// <remarks>Made by the library only; equal by value.</remarks>
-public sealed record Caution
+public sealed record Caution : IFormattable
 {
     internal Caution(CautionKind kind, string? subject = null, double? value = null) =>
         (Kind, Subject, Value) = (kind, subject, value);
@@ -24,49 +23,19 @@ public sealed record Caution
     /// </summary>
     public double? Value { get; }
 
-    /// <summary>The same in words for the reader of the result.</summary>
-    public string Text => Kind switch
-    {
-        CautionKind.StrengthNotAssessed =>
-            "Masking is not strength: the minimum thickness for strength (ISO 6872 class, instructions for use of "
-                + "the material) is decided by licensed practice and local rules.",
-        CautionKind.StrengthLimitNotGiven =>
-            $"No strength limit was given for {Subject}, so no thickness is recommended; the thicknesses shown are "
-                + "about colour alone.",
-        CautionKind.StructuralMinimumGoverns =>
-            Invariant($"The structural minimum of {Guard.RoundedUp(Value!.Value):0.00} mm in zone '{Subject}' is ")
-                + "above what colour asks, and governs.",
-        CautionKind.BelowStructuralMinimum => Subject is null
-            ? Invariant(
-                $"{Value:0} choice(s) were left out because a zone has no room for the wall that strength asks.")
-            : Invariant($"Zone '{Subject}' has less room than the structural minimum of ")
-                + Invariant($"{Guard.RoundedUp(Value!.Value):0.00} mm; a wall that fits is too weak by the ")
-                + "limit given.",
-        CautionKind.ToothReduction =>
-            "How much tooth may be removed to make room is decided by licensed practice and local rules, never by "
-                + "colour alone.",
-        CautionKind.NotReliable =>
-            Invariant($"No wall of the range masks zone '{Subject}' in {100 * Value:0.#} % of pieces, with all that ")
-                + "is uncertain.",
-        CautionKind.AboveRange =>
-            Invariant($"The suggested wall of zone '{Subject}' is in places above {Value:0.00} mm, where its colour ")
-                + "was not computed.",
-        CautionKind.TwoFluxTheory =>
-            Invariant($"Constants are of two-flux theory; its own error, about {Value:0.0} in each of L*, a*, b* and ")
-                + "more for thin or clear layers, is included in the uncertainty.",
-        CautionKind.EstimatedSpectrum =>
-            $"'{Subject}' is known by its colour only; its smoothest spectrum was used where a spectrum was needed, "
-                + "and the real one differs.",
-        CautionKind.ShortSpectrum =>
-            "Spectra end before the ends of the visible range; end values were held, for up to "
-                + Invariant($"{100 * Value:0.0} % of a tristimulus value."),
-        CautionKind.UncertaintyIncomplete =>
-            $"The uncertainty of K and S of '{Subject}' is not known and not included.",
-        _ => Kind.ToString(),
-    };
+    /// <summary>The same in words for the reader of the result, in English.</summary>
+    public string Text => ToString();
 
     /// <inheritdoc/>
-    public override string ToString() => Text;
+    public override string ToString() => ToString(null);
+
+    /// <summary>The same in the language of a culture.</summary>
+    /// <param name="provider">A culture or a <see cref="Language"/>; null for English.</param>
+    public string ToString(IFormatProvider? provider) => Language.Of(provider).Text(
+        Kind == CautionKind.BelowStructuralMinimum && Subject is null ? $"Caution.{Kind}.Choices" : $"Caution.{Kind}",
+        Subject, Value);
+
+    string IFormattable.ToString(string? format, IFormatProvider? provider) => ToString(provider);
 
     /// <summary>True when subject and value are there as far as the words need them.</summary>
     internal bool IsComplete => Kind switch
@@ -93,7 +62,7 @@ public sealed record Caution
         List<Caution> cautions = [Strength, ToothReduction];
         if (restoration.Zones.Any(zone => restoration.StructuralMinimumMm(zone) is null))
         {
-            cautions.Add(new Caution(CautionKind.StrengthLimitNotGiven, restoration.Core.ToString()));
+            cautions.Add(new Caution(CautionKind.StrengthLimitNotGiven, restoration.Core.Material.Name));
         }
 
         IReadOnlyList<(LayerRole Role, Layer Layer)> layers = restoration.LayersOf(restoration.WallRange.MaxMm);

@@ -3,7 +3,7 @@ using CeramicOptics.Layers;
 namespace CeramicOptics.Restorations;
 
 /// <summary>A ceramic to choose: one translucency grade of a family.</summary>
-public sealed record Ceramic
+public sealed record Ceramic : IFormattable
 {
     /// <summary>A ceramic.</summary>
     /// <param name="family">Name of the family.</param>
@@ -34,5 +34,11 @@ public sealed record Ceramic
     } = StrengthLimit.NotGiven;
 
     /// <summary>Family and grade.</summary>
-    public override string ToString() => $"{Family}, grade {Guard.Text(Grade)}";
+    public override string ToString() => ToString(null);
+
+    /// <summary>The same in the language of a culture.</summary>
+    /// <param name="provider">A culture or a <see cref="Language"/>; null for English.</param>
+    public string ToString(IFormatProvider? provider) => Language.Of(provider).Text("Ceramic", Family, Grade);
+
+    string IFormattable.ToString(string? format, IFormatProvider? provider) => ToString(provider);
 }

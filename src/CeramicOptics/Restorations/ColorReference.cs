@@ -4,7 +4,7 @@ namespace CeramicOptics.Restorations;
 /// The colour that a restoration over its stump is compared with: a <see cref="Target"/>, or a
 /// <see cref="MaskingReference"/> that moves with it.
 /// </summary>
-public abstract class ColorReference
+public abstract class ColorReference : IFormattable
 {
     private protected ColorReference(string name) => Name = Guard.NotBlank(name);
 
@@ -12,5 +12,13 @@ public abstract class ColorReference
     public string Name { get; }
 
     /// <inheritdoc/>
-    public sealed override string ToString() => Name;
+    public sealed override string ToString() => ToString(null);
+
+    /// <summary>The same in the language of a culture.</summary>
+    /// <param name="provider">A culture or a <see cref="Language"/>; null for English.</param>
+    public string ToString(IFormatProvider? provider) => InWords(Language.Of(provider));
+
+    string IFormattable.ToString(string? format, IFormatProvider? provider) => ToString(provider);
+
+    private protected virtual string InWords(Language language) => language.NameOf(Name);
 }

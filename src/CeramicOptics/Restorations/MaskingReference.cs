@@ -15,8 +15,14 @@ public sealed class MaskingReference : ColorReference
     /// <summary>The same restoration, at the same thickness, over a good substrate such as a light tooth.</summary>
     /// <param name="substrate">The good substrate.</param>
     public static MaskingReference Over(Substrate substrate) =>
-        new($"the same restoration over {Guard.NotNull(substrate).Name}", substrate);
+        new(NameOver(Guard.NotNull(substrate), Language.English), substrate);
 
     /// <summary>The good substrate; null for <see cref="SelfBacked"/>.</summary>
     public Substrate? Substrate { get; }
+
+    private protected override string InWords(Language language) =>
+        Substrate is null ? base.InWords(language) : NameOver(Substrate, language);
+
+    private static string NameOver(Substrate substrate, Language language) =>
+        language.Text("MaskingReference.Over", substrate.Name);
 }

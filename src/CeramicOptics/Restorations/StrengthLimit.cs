@@ -9,7 +9,7 @@ namespace CeramicOptics.Restorations;
 /// The library never derives one: the strength class of the material (ISO 6872), its instructions for use and licensed
 /// practice do. Without one no thickness is recommended. Immutable.
 /// </remarks>
-public sealed record StrengthLimit
+public sealed record StrengthLimit : IFormattable
 {
     private StrengthLimit(double? minimumMm, StrengthScope scope) => (MinimumMm, Scope) = (minimumMm, scope);
 
@@ -35,7 +35,13 @@ public sealed record StrengthLimit
         new(Guard.InRange(minimumMm, 0.01, Layer.MaximumThicknessMm, "mm", "strength limit"), Guard.Defined(scope));
 
     /// <summary>For example "at least 0.8 mm of core".</summary>
-    public override string ToString() => MinimumMm is double mm
-        ? $"at least {Guard.Text(mm)} mm of {(Scope == StrengthScope.Core ? "core" : "core and veneer")}"
-        : "not given";
+    public override string ToString() => ToString(null);
+
+    /// <summary>The same in the language of a culture.</summary>
+    /// <param name="provider">A culture or a <see cref="Language"/>; null for English.</param>
+    public string ToString(IFormatProvider? provider) => IsGiven
+        ? Language.Of(provider).Text("StrengthLimit.Given", MinimumMm, Scope)
+        : Language.Of(provider).Text("StrengthLimit.NotGiven");
+
+    string IFormattable.ToString(string? format, IFormatProvider? provider) => ToString(provider);
 }

@@ -4,7 +4,7 @@ namespace CeramicOptics.Restorations;
 
 /// <summary>Veneering ceramic over the core, and how much of the wall it takes.</summary>
 /// <remarks>Immutable. The wall is core and veneer together.</remarks>
-public sealed record Veneer
+public sealed record Veneer : IFormattable
 {
     private Veneer(Material material, double share, double thicknessMm) =>
         (Material, Share, ThicknessMm) = (Guard.NotNull(material), share, thicknessMm);
@@ -36,7 +36,13 @@ public sealed record Veneer
     internal double InWallMm(double wallMm) => (Share * wallMm) + ThicknessMm;
 
     /// <summary>For example "enamel veneer, 30 % of the wall".</summary>
-    public override string ToString() => Share > 0
-        ? FormattableString.Invariant($"{Material}, {100 * Share:0} % of the wall")
-        : $"{Material}, {Guard.Text(ThicknessMm)} mm";
+    public override string ToString() => ToString(null);
+
+    /// <summary>The same in the language of a culture.</summary>
+    /// <param name="provider">A culture or a <see cref="Language"/>; null for English.</param>
+    public string ToString(IFormatProvider? provider) => Share > 0
+        ? Language.Of(provider).Text("Veneer.Share", Material.Name, Share)
+        : Language.Of(provider).Text("Veneer.Thickness", Material.Name, ThicknessMm);
+
+    string IFormattable.ToString(string? format, IFormatProvider? provider) => ToString(provider);
 }

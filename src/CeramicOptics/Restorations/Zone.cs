@@ -5,7 +5,7 @@ namespace CeramicOptics.Restorations;
 /// <summary>
 /// A part of a restoration with its own stump, available thickness and reference, such as cervical, body or incisal.
 /// </summary>
-public sealed record Zone
+public sealed record Zone : IFormattable
 {
     /// <summary>A zone.</summary>
     /// <param name="name">Name to show in results.</param>
@@ -83,5 +83,11 @@ public sealed record Zone
     }
 
     /// <inheritdoc/>
-    public override string ToString() => Name;
+    public override string ToString() => ToString(null);
+
+    /// <summary>The same in the language of a culture.</summary>
+    /// <param name="provider">A culture or a <see cref="Language"/>; null for English.</param>
+    public string ToString(IFormatProvider? provider) => Language.Of(provider).NameOf(Name);
+
+    string IFormattable.ToString(string? format, IFormatProvider? provider) => ToString(provider);
 }

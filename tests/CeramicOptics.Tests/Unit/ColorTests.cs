@@ -260,7 +260,8 @@ public class ColorTests
         Assert.Equal(30, Illuminant.All.Count);
         Assert.Same(Illuminant.F11, Illuminant.Named("FL11"));
         Assert.Throws<ArgumentException>(() => Illuminant.Named("FLD65"));
-        Assert.Equal("D65/2°", Colorimeter.D65TwoDegree.ToString());
+        Assert.Equal("D65/2°", Colorimeter.D65TwoDegree.Name);
+        Assert.Equal("illuminant D65, 2° observer", Colorimeter.D65TwoDegree.ToString());
         Assert.Equal("ID65/2° (2015)", new Colorimeter(Observer.Cie2015TwoDegree, Illuminant.ID65).Name);
         Assert.Equal("10° (2015)", Observer.Cie2015TenDegree.ToString());
     }

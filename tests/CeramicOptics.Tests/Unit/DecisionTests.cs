@@ -104,7 +104,7 @@ public class DecisionTests
         MatchRanking none = Match.Find(restoration, Strong(5));
         Assert.Null(none.Closest);
         Assert.Equal(none.Considered, none.TooThin);
-        Assert.Equal("no choice leaves the wall that strength asks", none.ToString());
+        Assert.Equal("no choice leaves room for the wall that strength asks for", none.ToString());
 
         // A limit of one zone counts as well, and so does a limit that is not given: it is said.
         Restoration zoned = restoration.WithZones(restoration.Zones.Select(zone =>
@@ -219,8 +219,8 @@ public class DecisionTests
     public void Words_tell_the_weightiest_part_first()
     {
         Lab tooth = new(75, 2, 16);
-        string Between(Lab color) => new LimitingCase(1, 0, BrownTooth, Lights[0], tooth, color).InWords;
-        Assert.Equal("no visible difference", Between(tooth));
+        string Between(Lab color) => new LimitingCase(1, 0, BrownTooth, Lights[0], tooth, color).Shift.ToString();
+        Assert.Equal("less than 0.5 in each of L*, a*, b*", Between(tooth));
         Assert.Equal("too dark by 6.0", Between(tooth with { L = 69 }));
         Assert.Equal("too light by 6.0", Between(tooth with { L = 81 }));
         Assert.Equal("too yellow by 8.0, too red by 1.0", Between(new Lab(75, 3, 24)));
@@ -387,7 +387,7 @@ public class DecisionTests
         Assert.Equal(Cements[1], result.Effects[1].Restoration.Cement);
 
         // Common practice, no source: an opaque light cement lifts the value of a translucent crown over a brown stump.
-        Assert.StartsWith("too light by", effects[1].ChangeInWords);
+        Assert.StartsWith("lighter by", effects[1].Shift.ToString());
     }
 
     [Fact]

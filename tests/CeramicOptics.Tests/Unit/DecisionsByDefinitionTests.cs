@@ -313,7 +313,7 @@ public class DecisionsByDefinitionTests
         Assert.Equal((true, 0, 0, 0), (recipe.Meets, recipe.Mixtures, recipe.Starts, recipe.StartsAgreeing));
         Assert.Equal(0, recipe.WorstWith, 1e-9);
         Assert.Equal("glaze", layer.Fired([]).Material.Name);
-        Assert.Equal("glaze with yellow 0.25, red 0.5", layer.Fired([new(Yellow, 0.25), new(Red, 0.5)]).Material.Name);
+        Assert.Equal("glaze + yellow + red", layer.Fired([new(Yellow, 0.25), new(Red, 0.5)]).Material.Name);
         Assert.Contains("lay it on the surface", Assert.Throws<ArgumentException>(() =>
             Stain.Find(restoration, new StainOptions(layer, [Yellow]) { Placement = StainPlacement.UnderVeneer }))
                 .Message);
@@ -383,13 +383,13 @@ public class DecisionsByDefinitionTests
             Assert.Equal(candidate.WorstDifference <= 1.8, candidate.Meets);
             Assert.Same(candidate.Zones.MaxBy(zone => zone.Difference), candidate.Limiting);
             Assert.StartsWith($"zone '{candidate.Limiting.Zone.Name}' under {candidate.Limiting.AtWall.Colorimeter}: ",
-                candidate.Explanation);
+                candidate.Explain());
             double thinnest = candidate.Zones.Min(zone => zone.WallMm);
             Assert.Equal(Translucency(new Layer(Glaze, 0.25 * thinnest),
                 new Layer(made.Core.Material, 0.75 * thinnest)), candidate.Translucency, 1e-9);
         });
         Assert.Contains(ranking.Cautions, caution =>
-            caution.Text == "4 choice(s) were left out because a zone has no room for the wall that strength asks.");
+            caution.Text == "4 choice(s) were left out because a zone has no room for the wall that strength asks for.");
         Assert.Contains(ranking.Cautions, caution => caution.Kind == CautionKind.ShortSpectrum);
         Assert.DoesNotContain(ranking.Cautions, caution => caution.Kind == CautionKind.EstimatedSpectrum);
         Assert.Same(ranking.Candidates[0], ranking.Closest);
@@ -481,8 +481,8 @@ public class DecisionsByDefinitionTests
     {
         Lab reference = new(60, a, b);
         Lab Turned(double degrees) => new Lch(60, reference.Chroma, reference.HueDegrees + degrees).ToLab();
-        Assert.StartsWith(onward + " by ", ColorWords.Describe(reference, Turned(20)));
-        Assert.StartsWith(back + " by ", ColorWords.Describe(reference, Turned(-20)));
+        Assert.StartsWith(onward + " by ", new ColorShift(reference, Turned(20), true).ToString());
+        Assert.StartsWith(back + " by ", new ColorShift(reference, Turned(-20), true).ToString());
     }
 
     [Fact]

@@ -253,7 +253,7 @@ public class MaskingByDefinitionTests
         Assert.Null(GradeChoice.Find(restoration, [ceramics[1]]).Suggested);
         Assert.Contains(
             ranking.Cautions,
-            caution => caution.Kind == CautionKind.StrengthLimitNotGiven && caution.Subject == ceramics[0].ToString());
+            caution => caution.Kind == CautionKind.StrengthLimitNotGiven && caution.Subject == ceramics[0].Material.Name);
         Assert.Equal(ranking.Cautions.Distinct(), ranking.Cautions);
     }
 

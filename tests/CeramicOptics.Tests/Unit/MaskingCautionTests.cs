@@ -34,7 +34,7 @@ public class MaskingCautionTests
                 "'wish' is known by its colour only; its smoothest spectrum was used where a spectrum was needed, "
                     + "and the real one differs.", texts);
             Assert.Contains(
-                "No strength limit was given for made up, grade 2, so no thickness is recommended; the thicknesses "
+                "No strength limit was given for plain, so no thickness is suggested; the thicknesses "
                     + "shown are about colour alone.", texts);
             Assert.Contains(
                 texts,

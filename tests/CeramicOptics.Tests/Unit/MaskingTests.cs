@@ -251,10 +251,10 @@ public class MaskingTests
         Assert.Equal(1.11, MinimumThickness.RoundedUp(1.1 + 1e-8));
         Assert.Equal(0.6, MinimumThickness.RoundedUp(Math.BitIncrement(0.6)));
         Assert.Equal(
-            "1.55 mm recommended (by colour 1.39, reliable for 95 % of pieces 1.55, strength 0.81)",
+            "1.55 mm suggested for review (by colour 1.39, reliable for 95 % of pieces 1.55, strength 0.81)",
             new MinimumThickness(1.381, 1.541, 0.8001, 3, 0.95, null).ToString());
         Assert.Equal(
-            "no thickness recommended (by colour none, reliable for 90 % of pieces none, strength not given)",
+            "no thickness suggested (by colour none, reliable for 90 % of pieces none, strength not given)",
             new MinimumThickness(null, null, null, 3, 0.9, null).ToString());
         Assert.Contains(
             "of 0.81 mm", new Caution(CautionKind.BelowStructuralMinimum, "cervical", 0.804).Text,

@@ -38,8 +38,8 @@ public class ResultJsonTests
         JsonNode notGiven = Assert.Single(
             json["cautions"]!.AsArray(),
             caution => (string)caution!["kind"]! == nameof(CautionKind.StrengthLimitNotGiven))!;
-        Assert.Equal(("Granary zirconia, grade 2", null), ((string)notGiven["subject"]!, (double?)notGiven["value"]));
-        Assert.Contains("no thickness is recommended", (string)notGiven["text"]!, StringComparison.Ordinal);
+        Assert.Equal((restoration.Core.Material.Name, null), ((string)notGiven["subject"]!, (double?)notGiven["value"]));
+        Assert.Contains("no thickness is suggested", (string)notGiven["text"]!, StringComparison.Ordinal);
     }
 
     [Fact]

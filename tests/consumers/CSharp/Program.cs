@@ -3,6 +3,7 @@ using System.Collections.Generic;
 using System.Globalization;
 using System.IO;
 using System.Linq;
+using CeramicOptics;
 using CeramicOptics.Characterization;
 using CeramicOptics.Colorimetry;
 using CeramicOptics.Colorimetry.Differences;
@@ -110,6 +111,8 @@ internal static class Program
             name + "masking", minimum.ByColorMm!.Value, minimum.ReliableMm!.Value, minimum.RecommendedMm!.Value,
             minimum.StandardUncertaintyMm!.Value, masking.Zones[0].StandardUncertainty);
         Print(name + "masking in words", masking.ToString());
+        Print(name + "masking in German", masking.ToString(new CultureInfo("de-DE")));
+        Print(name + "masking in German without a culture", masking.ToString(Language.German));
         ZonePrediction body = PredictionUncertainty.Find(
             crown, new SamplingOptions { Samples = 4096, Seed = 5 }).Zones[0];
         Print(
@@ -129,7 +132,7 @@ internal static class Program
         };
         MatchCandidate best = Match.Find(wish, new MatchOptions([crown.Core, dense])).Closest!;
         Print("match", best.WorstDifference, best.Zones[0].WallMm);
-        Print("match in words", best.Explanation);
+        Print("match in words", best.Explain());
 
         double[] mm = [0.5, 1.0, 1.5, 3.99], differences = new double[4];
         new ThicknessMap([ThicknessResponse.Compile(crown, crown.Zones[0])]).Differences(mm, differences);

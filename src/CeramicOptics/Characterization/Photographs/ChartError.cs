@@ -4,7 +4,7 @@ using CeramicOptics.Colorimetry.Differences;
 namespace CeramicOptics.Characterization.Photographs;
 
 /// <summary>What the correction makes of a patch of the chart when it is fitted to all others.</summary>
-public sealed class ChartError
+public sealed class ChartError : IFormattable
 {
     internal ChartError(ChartPatch patch, Lab leftOut) =>
         (Patch, LeftOut, Difference) = (patch, leftOut, ColorDifference.Ciede2000(patch.Known, leftOut));
@@ -19,5 +19,12 @@ public sealed class ChartError
     public double Difference { get; }
 
     /// <summary>For example "patch 7: 1.32".</summary>
-    public override string ToString() => FormattableString.Invariant($"{Patch}: {Difference:0.00}");
+    public override string ToString() => ToString(null);
+
+    /// <summary>The same in the language of a culture.</summary>
+    /// <param name="provider">A culture or a <see cref="Language"/>; null for English.</param>
+    public string ToString(IFormatProvider? provider) =>
+        Language.Of(provider).Text("ChartError", Patch.Reading.Name, Difference);
+
+    string IFormattable.ToString(string? format, IFormatProvider? provider) => ToString(provider);
 }

@@ -1,7 +1,7 @@
 namespace CeramicOptics.Characterization.Photographs;
 
 /// <summary>How well a method predicts each patch of the chart from all others.</summary>
-public sealed class CorrectionEvaluation
+public sealed class CorrectionEvaluation : IFormattable
 {
     internal CorrectionEvaluation(CorrectionMethod method, CorrectionStatus status, IReadOnlyList<double>? differences)
     {
@@ -24,12 +24,14 @@ public sealed class CorrectionEvaluation
     /// <summary>Largest leave-one-out difference of the chart, CIEDE2000; null where it could not be judged.</summary>
     public double? LargestDifference { get; }
 
-    /// <summary>For example "RootPolynomial2 (6 terms): mean 0.84, largest 3.10".</summary>
-    public override string ToString() => $"{Method} ({Guard.Text(Terms)} terms): " + Status switch
-    {
-        CorrectionStatus.Evaluated =>
-            FormattableString.Invariant($"mean {MeanDifference:0.00}, largest {LargestDifference:0.00}"),
-        CorrectionStatus.TooFewPatches => "too few patches",
-        _ => "not determined by the chart",
-    };
+    /// <summary>For example "root polynomial of degree 2 (6 terms): mean 0.84, largest 3.10".</summary>
+    public override string ToString() => ToString(null);
+
+    /// <summary>The same in the language of a culture.</summary>
+    /// <param name="provider">A culture or a <see cref="Language"/>; null for English.</param>
+    public string ToString(IFormatProvider? provider) => Language.Of(provider).Text(
+        Status == CorrectionStatus.Evaluated ? "CorrectionEvaluation" : $"CorrectionEvaluation.{Status}", Method, Terms,
+        MeanDifference, LargestDifference);
+
+    string IFormattable.ToString(string? format, IFormatProvider? provider) => ToString(provider);
 }

@@ -39,7 +39,8 @@ public static class PhotographCharacterization
         List<PhotographFinding> findings = [];
         if (!photograph.Curve.IsLinear)
         {
-            findings.Add(new PhotographFinding(PhotographFindingKind.DisplayValues, photograph.Curve.Name));
+            findings.Add(new PhotographFinding(
+                PhotographFindingKind.DisplayValues, photograph.Curve.Name, photograph.Curve.Exponent));
         }
 
         List<ChartPatch> chart = [];

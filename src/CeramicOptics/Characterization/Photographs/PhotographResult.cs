@@ -5,7 +5,7 @@ namespace CeramicOptics.Characterization.Photographs;
 /// <summary>
 /// Colours found from a photograph, how well the chart supports them, and what must be known about them.
 /// </summary>
-public sealed class PhotographResult
+public sealed class PhotographResult : IFormattable
 {
     internal PhotographResult(
         Colorimeter under, CorrectionEvaluation correction, IEnumerable<CorrectionEvaluation> evaluations,
@@ -45,7 +45,17 @@ public sealed class PhotographResult
             nameof(name));
 
     /// <summary>
-    /// The method and the colours, such as "Linear (3 terms): mean 1.20, largest 4.01; stump: L* ...".
+    /// The method and the colours, such as "linear (3 terms): mean 1.20, largest 4.01; stump: L* ...".
     /// </summary>
-    public override string ToString() => $"{Correction}; {string.Join("; ", Colors)}";
+    public override string ToString() => ToString(null);
+
+    /// <summary>The same in the language of a culture.</summary>
+    /// <param name="provider">A culture or a <see cref="Language"/>; null for English.</param>
+    public string ToString(IFormatProvider? provider)
+    {
+        Language language = Language.Of(provider);
+        return language.Text("PhotographResult", Correction, language.Join("; ", Colors));
+    }
+
+    string IFormattable.ToString(string? format, IFormatProvider? provider) => ToString(provider);
 }

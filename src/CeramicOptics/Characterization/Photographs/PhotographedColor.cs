@@ -1,4 +1,3 @@
-using System.Globalization;
 using CeramicOptics.Colorimetry;
 using CeramicOptics.Layers;
 using CeramicOptics.Spectra;
@@ -11,7 +10,7 @@ namespace CeramicOptics.Characterization.Photographs;
 /// noise of the patch; it does not hold what the chart cannot show: a surface whose spectrum is unlike the chart's,
 /// wetness, gloss, uneven light.
 /// </remarks>
-public sealed class PhotographedColor
+public sealed class PhotographedColor : IFormattable
 {
     private readonly Lab _color;
     private readonly LabUncertainty _uncertainty;
@@ -62,13 +61,20 @@ public sealed class PhotographedColor
     public Substrate ToSubstrate(WavelengthGrid grid, RefractiveIndex refractiveIndex, MeasurementGeometry geometry) =>
         Substrate.FromMeasuredColor(Name, Color, Under, grid, refractiveIndex, geometry);
 
-    /// <summary>For example "stump: L* 52.1 ± 0.9, a* 8.2 ± 0.6, b* 21.0 ± 1.1 (D50/2°)".</summary>
-    public override string ToString() => !IsDetermined
-        ? $"{Name}: not determined"
-        : $"{Name}: L* {Text(_color.L)} ± {Text(_uncertainty.L)}, a* {Text(_color.A)} ± {Text(_uncertainty.A)}, "
-            + $"b* {Text(_color.B)} ± {Text(_uncertainty.B)} ({Under})";
+    /// <summary>
+    /// For example "stump: L* 52.1 ± 0.9, a* 8.2 ± 0.6, b* 21.0 ± 1.1 (illuminant D50, 2° observer)".
+    /// </summary>
+    public override string ToString() => ToString(null);
 
-    private static string Text(double value) => value.ToString("0.0", CultureInfo.InvariantCulture);
+    /// <summary>The same in the language of a culture.</summary>
+    /// <param name="provider">A culture or a <see cref="Language"/>; null for English.</param>
+    public string ToString(IFormatProvider? provider) => IsDetermined
+        ? Language.Of(provider).Text(
+            "PhotographedColor", Name, _color.L, _uncertainty.L, _color.A, _uncertainty.A, _color.B, _uncertainty.B,
+            Under)
+        : Language.Of(provider).Text("PhotographedColor.Undetermined", Name);
+
+    string IFormattable.ToString(string? format, IFormatProvider? provider) => ToString(provider);
 
     private InvalidOperationException Undetermined() =>
         new(Findings.First(finding => finding.Kind == PhotographFindingKind.ClippedChannel).Text);

@@ -7,7 +7,7 @@ namespace CeramicOptics.Characterization.Photographs;
 /// A picture that a camera has developed is more than its curve: tone, saturation and local contrast were changed too,
 /// and no curve takes that back. Raw values are linear. Immutable, equal by value.
 /// </remarks>
-public sealed record TransferCurve
+public sealed record TransferCurve : IFormattable
 {
     private const double SrgbKnee = 0.04045;
 
@@ -45,7 +45,18 @@ public sealed record TransferCurve
     }
 
     /// <inheritdoc/>
-    public override string ToString() => Name;
+    public override string ToString() => ToString(null);
+
+    /// <summary>The same in the language of a culture.</summary>
+    /// <param name="provider">A culture or a <see cref="Language"/>; null for English.</param>
+    public string ToString(IFormatProvider? provider) => _exponent is double exponent && !IsLinear
+        ? Language.Of(provider).Text("TransferCurve.Power", exponent)
+        : Language.Of(provider).NameOf(Name);
+
+    string IFormattable.ToString(string? format, IFormatProvider? provider) => ToString(provider);
+
+    /// <summary>The exponent of a power; null for sRGB.</summary>
+    internal double? Exponent => _exponent;
 
     /// <summary>Derivative of <see cref="ToLinear"/>.</summary>
     internal double Slope(double value) =>

@@ -13,11 +13,21 @@ namespace CeramicOptics.Colorimetry.Differences;
 /// <remarks>ISO/CIE 11664-6.</remarks>
 public readonly record struct Ciede2000Terms(
     double Lightness, double Chroma, double Hue, double WeightedLightness, double WeightedChroma, double WeightedHue,
-    double Rotation)
+    double Rotation) : IFormattable
 {
     /// <summary>The colour difference: root of the squared weighted terms and the rotation term; 0 or more.</summary>
     public double Total => Math.Sqrt(Math.Max(
         0,
         (WeightedLightness * WeightedLightness) + (WeightedChroma * WeightedChroma) + (WeightedHue * WeightedHue)
             + (Rotation * WeightedChroma * WeightedHue)));
+
+    /// <summary>For example "dL' -3.0, dC' +0.4, dH' +0.1".</summary>
+    public override string ToString() => ToString(null);
+
+    /// <summary>The same in the language of a culture.</summary>
+    /// <param name="provider">A culture or a <see cref="Language"/>; null for English.</param>
+    public string ToString(IFormatProvider? provider) =>
+        Language.Of(provider).Text("Ciede2000Terms", Lightness, Chroma, Hue);
+
+    string IFormattable.ToString(string? format, IFormatProvider? provider) => ToString(provider);
 }

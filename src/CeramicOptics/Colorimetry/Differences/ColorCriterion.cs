@@ -3,7 +3,7 @@ namespace CeramicOptics.Colorimetry.Differences;
 /// <summary>
 /// The largest colour difference that is acceptable: a formula, a limit, and where the limit comes from.
 /// </summary>
-public sealed record ColorCriterion
+public sealed record ColorCriterion : IFormattable
 {
     private const string Paravina = "Paravina et al. 2015, J. Esthet. Restor. Dent. 27 Suppl. 1; ISO/TR 28642:2016";
 
@@ -78,6 +78,12 @@ public sealed record ColorCriterion
     }
 
     /// <summary>For example "acceptability threshold (CIEDE2000 at most 1.8)".</summary>
-    public override string ToString() =>
-        $"{Name} ({(Formula == ColorDifferenceFormula.Cie76 ? "CIELAB" : "CIEDE2000")} at most {Guard.Text(Limit)})";
+    public override string ToString() => ToString(null);
+
+    /// <summary>The same in the language of a culture.</summary>
+    /// <param name="provider">A culture or a <see cref="Language"/>; null for English.</param>
+    public string ToString(IFormatProvider? provider) =>
+        Language.Of(provider).Text("ColorCriterion", Name, Formula, Limit);
+
+    string IFormattable.ToString(string? format, IFormatProvider? provider) => ToString(provider);
 }

@@ -3,7 +3,7 @@ using CeramicOptics.Restorations;
 namespace CeramicOptics.Decisions.Cementing;
 
 /// <summary>What each of several cements does to the colour of a restoration.</summary>
-public sealed class CementComparisonResult
+public sealed class CementComparisonResult : IFormattable
 {
     internal CementComparisonResult(
         Restoration restoration, IEnumerable<CementEffect> effects, IReadOnlyList<Caution> cautions) =>
@@ -21,5 +21,11 @@ public sealed class CementComparisonResult
     public IReadOnlyList<Caution> Cautions { get; }
 
     /// <summary>One line for each cement.</summary>
-    public override string ToString() => string.Join("\n", Effects);
+    public override string ToString() => ToString(null);
+
+    /// <summary>The same in the language of a culture.</summary>
+    /// <param name="provider">A culture or a <see cref="Language"/>; null for English.</param>
+    public string ToString(IFormatProvider? provider) => Language.Of(provider).Join("\n", Effects);
+
+    string IFormattable.ToString(string? format, IFormatProvider? provider) => ToString(provider);
 }

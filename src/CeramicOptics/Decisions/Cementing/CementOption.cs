@@ -4,7 +4,7 @@ namespace CeramicOptics.Decisions.Cementing;
 
 /// <summary>A cement as it is bonded, and the paste that stands for it at try-in.</summary>
 /// <remarks>Immutable, equal by value.</remarks>
-public sealed record CementOption
+public sealed record CementOption : IFormattable
 {
     /// <summary>A cement, with its try-in paste where there is one.</summary>
     /// <param name="bonded">The set cement and its film.</param>
@@ -19,6 +19,13 @@ public sealed record CementOption
     public Layer? TryInPaste { get; }
 
     /// <summary>The cement, and its paste where there is one.</summary>
-    public override string ToString() =>
-        TryInPaste is null ? Bonded.ToString() : $"{Bonded}, tried in with {TryInPaste}";
+    public override string ToString() => ToString(null);
+
+    /// <summary>The same in the language of a culture.</summary>
+    /// <param name="provider">A culture or a <see cref="Language"/>; null for English.</param>
+    public string ToString(IFormatProvider? provider) => TryInPaste is null
+        ? Bonded.ToString(provider)
+        : Language.Of(provider).Text("CementOption.TriedIn", Bonded, TryInPaste);
+
+    string IFormattable.ToString(string? format, IFormatProvider? provider) => ToString(provider);
 }

@@ -1,11 +1,10 @@
 using CeramicOptics.Colorimetry;
 using CeramicOptics.Restorations;
-using static System.FormattableString;
 
 namespace CeramicOptics.Decisions.Cementing;
 
 /// <summary>What one cement does to the colour of one zone at its available thickness.</summary>
-public sealed class ZoneCementEffect
+public sealed class ZoneCementEffect : IFormattable
 {
     private readonly Lab _withFirst;
 
@@ -35,9 +34,9 @@ public sealed class ZoneCementEffect
     public double Change { get; }
 
     /// <summary>
-    /// What this cement does against the first, under the first colorimeter, such as "too light by 1.2".
+    /// What this cement does against the first, under the first colorimeter, such as "lighter by 1.2".
     /// </summary>
-    public string ChangeInWords => ColorWords.Describe(_withFirst, Bonded[0]);
+    public ColorShift Shift => new(_withFirst, Bonded[0], isFault: false);
 
     /// <summary>
     /// Largest difference over illuminants, by the criterion's formula, between try-in and bonded state; null where
@@ -45,8 +44,17 @@ public sealed class ZoneCementEffect
     /// </summary>
     public double? TryInGap { get; }
 
-    /// <summary>For example "cervical: difference 1.2, moved by 0.8 (too light by 0.7), try-in off by 0.3".</summary>
-    public override string ToString() =>
-        Invariant($"{Zone}: difference {AtAvailable.Difference:0.0}, moved by {Change:0.0} ")
-        + Invariant($"({ChangeInWords}){(TryInGap is double gap ? Invariant($", try-in off by {gap:0.0}") : "")}");
+    /// <summary>For example "cervical: difference 1.2, moved by 0.8 (lighter by 0.7), try-in off by 0.3".</summary>
+    public override string ToString() => ToString(null);
+
+    /// <summary>The same in the language of a culture.</summary>
+    /// <param name="provider">A culture or a <see cref="Language"/>; null for English.</param>
+    public string ToString(IFormatProvider? provider)
+    {
+        Language language = Language.Of(provider);
+        string tryIn = TryInGap is double gap ? language.Text("ZoneCementEffect.TryIn", gap) : "";
+        return language.Text("ZoneCementEffect", Zone.Name, AtAvailable.Difference, Change, Shift, tryIn);
+    }
+
+    string IFormattable.ToString(string? format, IFormatProvider? provider) => ToString(provider);
 }

@@ -1,12 +1,11 @@
 using CeramicOptics.Colorimetry;
 using CeramicOptics.Colorimetry.Differences;
 using CeramicOptics.Restorations;
-using static System.FormattableString;
 
 namespace CeramicOptics.Decisions.Feasibility;
 
 /// <summary>Whether a wish can be met over a stump with what there is to choose from.</summary>
-public sealed class FeasibilityResult
+public sealed class FeasibilityResult : IFormattable
 {
     internal FeasibilityResult(
         Restoration restoration, Zone zone, Lab wish, ReachablePoint? nearest, LimitingCase? limiting,
@@ -82,26 +81,20 @@ public sealed class FeasibilityResult
     /// <summary>What must be shown with the result.</summary>
     public IReadOnlyList<Caution> Cautions { get; }
 
-    /// <summary>A plain sentence for dentist and patient.</summary>
-    public string Sentence
-    {
-        get
-        {
-            string limit = Invariant($"the limit is {Criterion.Limit:0.0} ({Criterion.Name})");
-            return Nearest is null
-                ? Invariant($"The wish for zone '{Zone}' cannot be met: strength asks for a wall of at least ")
-                    + Invariant($"{Masking.MinimumThickness.RoundedUp(StructuralMinimumMm ?? 0):0.00} mm, but ")
-                    + Invariant($"{Guard.Text(Zone.AvailableMm)} mm are available.")
-                : IsFeasible
-                ? Invariant($"The wish for zone '{Zone}' can be met over this stump by the prediction: {Nearest} ")
-                    + Invariant($"comes within {Difference:0.0} of it, and {limit}.")
-                : Invariant($"The wish for zone '{Zone}' is not realistic over this stump with these materials: the ")
-                    + Invariant($"nearest that can be made is {Difference:0.0} away ({Limiting!.InWords}), by ")
-                    + $"{Nearest}; {limit}. "
-                    + "A lighter or covered stump, more room, or another target would have to come first.";
-        }
-    }
+    /// <summary>A plain sentence for dentist and patient, in English.</summary>
+    public string Sentence => ToString();
 
     /// <summary>The sentence.</summary>
-    public override string ToString() => Sentence;
+    public override string ToString() => ToString(null);
+
+    /// <summary>The same in the language of a culture.</summary>
+    /// <param name="provider">A culture or a <see cref="Language"/>; null for English.</param>
+    public string ToString(IFormatProvider? provider) => Nearest is null
+        ? Language.Of(provider).Text(
+            "FeasibilityResult.NoRoom", Zone.Name, StructuralMinimumMm ?? 0, Zone.AvailableMm)
+        : Language.Of(provider).Text(
+            IsFeasible ? "FeasibilityResult.Feasible" : "FeasibilityResult.NotFeasible", Zone.Name, Nearest,
+            Difference, Criterion.Limit, Criterion.Name, Limiting!.Shift);
+
+    string IFormattable.ToString(string? format, IFormatProvider? provider) => ToString(provider);
 }

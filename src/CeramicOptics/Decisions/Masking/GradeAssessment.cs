@@ -1,10 +1,9 @@
 using CeramicOptics.Restorations;
-using static System.FormattableString;
 
 namespace CeramicOptics.Decisions.Masking;
 
 /// <summary>How one ceramic masks in all zones.</summary>
-public sealed class GradeAssessment
+public sealed class GradeAssessment : IFormattable
 {
     internal GradeAssessment(Ceramic ceramic, MaskingResult masking, double translucency) =>
         (Ceramic, Masking, DiscTranslucency) = (ceramic, masking, translucency);
@@ -21,8 +20,26 @@ public sealed class GradeAssessment
     /// </summary>
     public double DiscTranslucency { get; }
 
-    /// <summary>For example "Granary, grade 3: masks reliably, TP00 4.2".</summary>
-    public override string ToString() =>
-        Invariant($"{Ceramic}: {(Masking.IsReliable ? "masks reliably" : "does not mask reliably")}, TP00 ")
-            + Invariant($"{DiscTranslucency:0.0}");
+    /// <summary>
+    /// For example "Granary, grade 3: masks reliably (95 % of pieces), smallest probability 0.975 ± 0.003, smallest
+    /// margin +0.06 mm, TP00 4.2".
+    /// </summary>
+    public override string ToString() => ToString(null);
+
+    /// <summary>The same in the language of a culture.</summary>
+    /// <param name="provider">A culture or a <see cref="Language"/>; null for English.</param>
+    public string ToString(IFormatProvider? provider)
+    {
+        Language language = Language.Of(provider);
+        double? marginMm = Masking.Zones.All(zone => zone.MarginMm is not null)
+            ? Masking.Zones.Min(zone => zone.MarginMm)
+            : null;
+        return language.Text(
+            Masking.IsReliable ? "GradeAssessment.Reliable" : "GradeAssessment.NotReliable", Ceramic,
+            Masking.Zones[0].Minimum.Share,
+            Masking.Zones.OrderBy(zone => zone.MasksAtAvailable.Value).First().MasksAtAvailable,
+            marginMm is double mm ? language.Text("GradeAssessment.Margin", mm) : "", DiscTranslucency);
+    }
+
+    string IFormattable.ToString(string? format, IFormatProvider? provider) => ToString(provider);
 }

@@ -3,7 +3,7 @@ using CeramicOptics.Restorations;
 namespace CeramicOptics.Decisions.Masking;
 
 /// <summary>All ceramics in the order of preference.</summary>
-public sealed class GradeRanking
+public sealed class GradeRanking : IFormattable
 {
     internal GradeRanking(IReadOnlyList<GradeAssessment> assessments, IReadOnlyList<Caution> cautions) =>
         (Assessments, Cautions) = (assessments, cautions);
@@ -24,5 +24,11 @@ public sealed class GradeRanking
     public IReadOnlyList<Caution> Cautions { get; }
 
     /// <summary>One line for each ceramic.</summary>
-    public override string ToString() => string.Join("\n", Assessments);
+    public override string ToString() => ToString(null);
+
+    /// <summary>The same in the language of a culture.</summary>
+    /// <param name="provider">A culture or a <see cref="Language"/>; null for English.</param>
+    public string ToString(IFormatProvider? provider) => Language.Of(provider).Join("\n", Assessments);
+
+    string IFormattable.ToString(string? format, IFormatProvider? provider) => ToString(provider);
 }

@@ -4,7 +4,7 @@ using CeramicOptics.Restorations;
 namespace CeramicOptics.Decisions.Masking;
 
 /// <summary>Answer to: how thick must the wall be in every zone so that the stump does not show?</summary>
-public sealed class MaskingResult
+public sealed class MaskingResult : IFormattable
 {
     internal MaskingResult(Restoration restoration, IEnumerable<ZoneMasking> zones, IReadOnlyList<Caution> cautions) =>
         (Restoration, Zones, Cautions) = (restoration, Guard.Copy(zones), cautions);
@@ -39,5 +39,11 @@ public sealed class MaskingResult
     public IReadOnlyList<Caution> Cautions { get; }
 
     /// <summary>One line for each zone.</summary>
-    public override string ToString() => string.Join("\n", Zones);
+    public override string ToString() => ToString(null);
+
+    /// <summary>The same in the language of a culture.</summary>
+    /// <param name="provider">A culture or a <see cref="Language"/>; null for English.</param>
+    public string ToString(IFormatProvider? provider) => Language.Of(provider).Join("\n", Zones);
+
+    string IFormattable.ToString(string? format, IFormatProvider? provider) => ToString(provider);
 }

@@ -1,10 +1,8 @@
-using static System.FormattableString;
-
 namespace CeramicOptics.Decisions.Masking;
 
 /// <summary>How thick a wall must be at least: by colour, reliably, for strength, and what follows.</summary>
 /// <remarks>Text rounds thicknesses up to 0.01 mm, so that the thickness shown is enough.</remarks>
-public sealed record MinimumThickness
+public sealed record MinimumThickness : IFormattable
 {
     internal MinimumThickness(
         double? byColorMm, double? reliableMm, double? structuralMm, double maximumMm, double share,
@@ -54,13 +52,26 @@ public sealed record MinimumThickness
     public static double RoundedUp(double thicknessMm) => Guard.RoundedUp(thicknessMm);
 
     /// <summary>
-    /// For example "1.54 mm recommended (by colour 1.39, reliable for 95 % of pieces 1.54, strength 0.80)".
+    /// For example "1.54 mm suggested for review (by colour 1.39, reliable for 95 % of pieces 1.54, strength 0.80)".
     /// </summary>
-    public override string ToString() =>
-        Invariant($"{Text(RecommendedMm, " mm recommended", "no thickness recommended")} (by colour ")
-            + Invariant($"{Text(ByColorMm, "", "none")}, reliable for {100 * Share:0.#} % of pieces ")
-            + Invariant($"{Text(ReliableMm, "", "none")}, strength {Text(StructuralMm, "", "not given")})");
+    public override string ToString() => ToString(null);
 
-    private static string Text(double? mm, string suffix, string none) =>
-        mm is double value ? Invariant($"{RoundedUp(value):0.00}{suffix}") : none;
+    /// <summary>The same in the language of a culture.</summary>
+    /// <param name="provider">A culture or a <see cref="Language"/>; null for English.</param>
+    public string ToString(IFormatProvider? provider)
+    {
+        Language language = Language.Of(provider);
+        string suggested = RecommendedMm is double mm
+            ? language.Text("MinimumThickness.Suggested", mm)
+            : language.Text("MinimumThickness.NoneSuggested");
+        return language.Text(
+            "MinimumThickness", suggested, Words(ByColorMm, "None"), Share, Words(ReliableMm, "None"),
+            Words(StructuralMm, "NotGiven"));
+
+        string Words(double? thicknessMm, string none) => thicknessMm is double value
+            ? language.Text("MinimumThickness.Value", value)
+            : language.Text($"MinimumThickness.{none}");
+    }
+
+    string IFormattable.ToString(string? format, IFormatProvider? provider) => ToString(provider);
 }

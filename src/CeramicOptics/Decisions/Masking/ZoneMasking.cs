@@ -5,7 +5,7 @@ using CeramicOptics.Restorations;
 namespace CeramicOptics.Decisions.Masking;
 
 /// <summary>How thick the wall of one zone must be so that the stump does not show.</summary>
-public sealed class ZoneMasking
+public sealed class ZoneMasking : IFormattable
 {
     internal ZoneMasking(
         Zone zone,
@@ -71,6 +71,21 @@ public sealed class ZoneMasking
     public bool IsReliable => Minimum.ReliableMm <= Zone.AvailableMm
         && DecisionGuard.IsStrongEnough(Minimum.StructuralMm, Zone.AvailableMm);
 
-    /// <summary>For example "cervical: 1.54 mm recommended (by colour 1.39, ...)".</summary>
-    public override string ToString() => $"{Zone}: {Minimum}";
+    /// <summary>
+    /// For example "cervical: 1.54 mm suggested for review (by colour 1.39, ...); 1.6 mm available, margin +0.06 mm,
+    /// masks there with probability 0.975 ± 0.003".
+    /// </summary>
+    public override string ToString() => ToString(null);
+
+    /// <summary>The same in the language of a culture.</summary>
+    /// <param name="provider">A culture or a <see cref="Language"/>; null for English.</param>
+    public string ToString(IFormatProvider? provider)
+    {
+        Language language = Language.Of(provider);
+        string margin = MarginMm is double mm ? language.Text("ZoneMasking.Margin", mm) : "";
+        return language.Text(
+            "ZoneMasking", Zone.Name, Minimum, Zone.AvailableMm, margin, MasksAtAvailable);
+    }
+
+    string IFormattable.ToString(string? format, IFormatProvider? provider) => ToString(provider);
 }

@@ -1,11 +1,10 @@
 using CeramicOptics.Layers;
 using CeramicOptics.Restorations;
-using static System.FormattableString;
 
 namespace CeramicOptics.Decisions.Matching;
 
 /// <summary>One way to make the restoration, judged against the targets of all zones.</summary>
-public sealed class MatchCandidate
+public sealed class MatchCandidate : IFormattable
 {
     internal MatchCandidate(Restoration asked, IReadOnlyList<LimitingCase> atWalls)
     {
@@ -42,31 +41,37 @@ public sealed class MatchCandidate
     public double Translucency => WallTranslucency.OfWall(Restoration, ThinnestMm);
 
     /// <summary>
-    /// Which zone limits and what is wrong there, such as "zone 'cervical' under D65/2°: too dark by 2.1 (dL' -3.0, dC'
-    /// 0.4, dH' 0.1)".
+    /// Which zone limits and what is wrong there, such as "zone 'cervical' under illuminant D65, 2° observer: too dark
+    /// by 2.1 (dL' -3.0, dC' +0.4, dH' +0.1)".
     /// </summary>
-    public string Explanation
+    /// <param name="provider">A culture or a <see cref="Language"/>; null for English.</param>
+    public string Explain(IFormatProvider? provider = null)
     {
-        get
-        {
-            LimitingCase worst = Limiting.AtWall;
-            return
-                Invariant($"zone '{Limiting.Zone}' under {worst.Colorimeter}: {worst.InWords} (dL' ")
-                + Invariant($"{worst.Terms.Lightness:+0.0;-0.0;0.0}, dC' {worst.Terms.Chroma:+0.0;-0.0;0.0}, dH' ")
-                + Invariant($"{worst.Terms.Hue:+0.0;-0.0;0.0})");
-        }
+        LimitingCase worst = Limiting.AtWall;
+        return Language.Of(provider).Text(
+            "MatchCandidate.Explanation", Limiting.Zone.Name, worst.Colorimeter, worst.Shift, worst.Terms);
     }
 
     /// <summary>
     /// What it is made of, such as "Granary, grade 3 under enamel veneer, 30 % of the wall, with light cement".
     /// </summary>
-    public override string ToString() => MadeOf(Restoration);
+    public override string ToString() => ToString(null);
+
+    /// <summary>The same in the language of a culture.</summary>
+    /// <param name="provider">A culture or a <see cref="Language"/>; null for English.</param>
+    public string ToString(IFormatProvider? provider) => MadeOf(Restoration, Language.Of(provider));
+
+    string IFormattable.ToString(string? format, IFormatProvider? provider) => ToString(provider);
 
     internal double ThinnestMm => Zones.Min(zone => zone.WallMm);
 
-    internal static string MadeOf(Restoration made)
+    internal static string MadeOf(Restoration made, Language language)
     {
-        string wall = made.Veneer is null ? made.Core.ToString() : $"{made.Core} under {made.Veneer},";
-        return made.Cement is Layer cement ? $"{wall} with {cement.Material}" : $"{wall} on {made.Coupling}";
+        string wall = made.Veneer is Veneer veneer
+            ? language.Text("MatchCandidate.Veneered", made.Core, veneer)
+            : made.Core.ToString(language);
+        return made.Cement is Layer cement
+            ? language.Text("MatchCandidate.Cemented", wall, cement.Material.Name)
+            : language.Text("MatchCandidate.Coupled", wall, made.Coupling);
     }
 }

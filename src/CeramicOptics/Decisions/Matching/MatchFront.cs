@@ -1,5 +1,4 @@
 using CeramicOptics.Restorations;
-using static System.FormattableString;
 
 namespace CeramicOptics.Decisions.Matching;
 
@@ -7,7 +6,7 @@ namespace CeramicOptics.Decisions.Matching;
 /// The ways to make a restoration of which none is beaten in colour, translucency and thickness of the wall at once
 /// (the Pareto set).
 /// </summary>
-public sealed class MatchFront
+public sealed class MatchFront : IFormattable
 {
     internal MatchFront(Restoration restoration, double wantedTranslucency, IEnumerable<MatchCandidate> candidates,
         int considered, int tooThin, IReadOnlyList<Caution> cautions)
@@ -35,7 +34,19 @@ public sealed class MatchFront
     public IReadOnlyList<Caution> Cautions { get; }
 
     /// <summary>One line for each candidate.</summary>
-    public override string ToString() => string.Join("\n", Candidates.Select(candidate =>
-        Invariant($"{candidate}: difference {candidate.WorstDifference:0.0}, TP00 {candidate.Translucency:0.0}, at ")
-        + Invariant($"most {Masking.MinimumThickness.RoundedUp(candidate.Zones.Max(zone => zone.WallMm)):0.00} mm")));
+    public override string ToString() => ToString(null);
+
+    /// <summary>The same in the language of a culture.</summary>
+    /// <param name="provider">A culture or a <see cref="Language"/>; null for English.</param>
+    public string ToString(IFormatProvider? provider)
+    {
+        Language language = Language.Of(provider);
+        return Candidates.Count == 0
+            ? language.Text("MatchRanking.None")
+            : string.Join("\n", Candidates.Select(candidate => language.Text(
+                "MatchFront.Candidate", candidate, candidate.WorstDifference, Restoration.Criterion.Limit,
+                candidate.Translucency, candidate.Zones.Max(zone => zone.WallMm))));
+    }
+
+    string IFormattable.ToString(string? format, IFormatProvider? provider) => ToString(provider);
 }

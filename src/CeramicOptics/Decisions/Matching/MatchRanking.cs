@@ -3,7 +3,7 @@ using CeramicOptics.Restorations;
 namespace CeramicOptics.Decisions.Matching;
 
 /// <summary>The best ways to make a restoration, for review, best first.</summary>
-public sealed class MatchRanking
+public sealed class MatchRanking : IFormattable
 {
     internal MatchRanking(Restoration restoration, IEnumerable<MatchCandidate> candidates, int considered, int pruned,
         int tooThin, IReadOnlyList<Caution> cautions)
@@ -40,8 +40,18 @@ public sealed class MatchRanking
     public IReadOnlyList<Caution> Cautions { get; }
 
     /// <summary>One line for each candidate.</summary>
-    public override string ToString() => Candidates.Count == 0
-        ? "no choice leaves the wall that strength asks"
-        : string.Join("\n", Candidates.Select(candidate =>
-            FormattableString.Invariant($"{candidate}: difference {candidate.WorstDifference:0.0}")));
+    public override string ToString() => ToString(null);
+
+    /// <summary>The same in the language of a culture.</summary>
+    /// <param name="provider">A culture or a <see cref="Language"/>; null for English.</param>
+    public string ToString(IFormatProvider? provider)
+    {
+        Language language = Language.Of(provider);
+        return Candidates.Count == 0
+            ? language.Text("MatchRanking.None")
+            : string.Join("\n", Candidates.Select(candidate => language.Text(
+                "MatchRanking.Candidate", candidate, candidate.WorstDifference, Restoration.Criterion.Limit)));
+    }
+
+    string IFormattable.ToString(string? format, IFormatProvider? provider) => ToString(provider);
 }

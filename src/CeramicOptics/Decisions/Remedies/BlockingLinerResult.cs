@@ -1,11 +1,10 @@
 using CeramicOptics.Layers;
 using CeramicOptics.Restorations;
-using static System.FormattableString;
 
 namespace CeramicOptics.Decisions.Remedies;
 
 /// <summary>Whether an opaque layer under the ceramic makes it work, how thick it must be, and what it costs.</summary>
-public sealed class BlockingLinerResult
+public sealed class BlockingLinerResult : IFormattable
 {
     internal BlockingLinerResult(
         Restoration restoration, IReadOnlyList<LimitingCase> without, double? thicknessMm, double? bestMm,
@@ -68,19 +67,25 @@ public sealed class BlockingLinerResult
     public IReadOnlyList<Caution> Cautions { get; }
 
     /// <summary>For example "0.085 mm of liner: difference 4.2 becomes 1.8, TP00 14.0 becomes 3.1".</summary>
-    public override string ToString() => (ThicknessMm, BestMm, Lined) switch
-    {
-        (0, _, _) => "no liner is needed",
-        (_, null, _) => "no room for a liner beside the thinnest wall that strength and range allow",
-        (_, _, null) => Invariant($"no liner helps: difference {WorstWithout:0.0}"),
-        _ =>
-            Invariant($"{RoundedUp(Lined!.Liner!):0.000} mm of {Lined.Liner!.Material}: difference {WorstWithout:0.0} ")
-            + Invariant($"becomes {WorstDifference:0.0}, TP00 {TranslucencyWithout:0.0} becomes ")
-            + Invariant($"{TranslucencyWith:0.0}"),
-    };
+    public override string ToString() => ToString(null);
 
-    /// <summary>Thickness as text shows it, rounded up to 0.001 mm, so that the liner shown is enough.</summary>
-    internal static double RoundedUp(Layer liner) => Guard.RoundedUp(liner.ThicknessMm, 3);
+    /// <summary>The same in the language of a culture.</summary>
+    /// <param name="provider">A culture or a <see cref="Language"/>; null for English.</param>
+    public string ToString(IFormatProvider? provider)
+    {
+        Language language = Language.Of(provider);
+        return (ThicknessMm, BestMm, Lined) switch
+        {
+            (0, _, _) => language.Text("BlockingLinerResult.NotNeeded"),
+            (_, null, _) => language.Text("BlockingLinerResult.NoRoom"),
+            (_, _, null) => language.Text("BlockingLinerResult.NoHelp", WorstWithout),
+            _ => language.Text(
+                "BlockingLinerResult", Lined!.Liner!.ThicknessMm, Lined.Liner.Material.Name, WorstWithout,
+                WorstDifference, TranslucencyWithout, TranslucencyWith),
+        };
+    }
+
+    string IFormattable.ToString(string? format, IFormatProvider? provider) => ToString(provider);
 
     private static double TranslucencyOf(Restoration restoration) =>
         WallTranslucency.OfWall(restoration, restoration.Zones.Min(zone => zone.AvailableMm));

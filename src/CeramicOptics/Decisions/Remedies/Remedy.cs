@@ -1,23 +1,23 @@
 using CeramicOptics.Layers;
 using CeramicOptics.Restorations;
-using static System.FormattableString;
 
 namespace CeramicOptics.Decisions.Remedies;
 
 /// <summary>A change that would bring a candidate nearer to its target.</summary>
-public sealed class Remedy
+public sealed class Remedy : IFormattable
 {
-    private readonly Restoration _before;
-
     internal Remedy(RemedyKind kind, Restoration before, Restoration after, Zone? zone, double differenceBefore,
         double differenceAfter, IEnumerable<Caution> cautions)
     {
-        (Kind, _before, Restoration, Zone) = (kind, before, after, zone);
+        (Kind, Before, Restoration, Zone) = (kind, before, after, zone);
         (DifferenceBefore, DifferenceAfter, Cautions) = (differenceBefore, differenceAfter, Guard.Copy(cautions));
     }
 
     /// <summary>What is changed.</summary>
     public RemedyKind Kind { get; }
+
+    /// <summary>The restoration that is changed, with what it has now: its walls, ceramic, cement, stump.</summary>
+    public Restoration Before { get; }
 
     /// <summary>The restoration with this one change, every zone with its wall as available thickness.</summary>
     public Restoration Restoration { get; }
@@ -55,25 +55,31 @@ public sealed class Remedy
     public IReadOnlyList<Caution> Cautions { get; }
 
     /// <summary>The change in words, such as "grade 3 in place of grade 1: difference 2.4 becomes 1.1".</summary>
-    public override string ToString() =>
-        Invariant($"{Change}: difference {DifferenceBefore:0.0} becomes {DifferenceAfter:0.0}");
+    public override string ToString() => ToString(null);
+
+    /// <summary>The same in the language of a culture.</summary>
+    /// <param name="provider">A culture or a <see cref="Language"/>; null for English.</param>
+    public string ToString(IFormatProvider? provider)
+    {
+        Language language = Language.Of(provider);
+        return language.Text("Remedy", Change(language), DifferenceBefore, DifferenceAfter);
+    }
+
+    string IFormattable.ToString(string? format, IFormatProvider? provider) => ToString(provider);
 
     private Zone Changed => Restoration.Zones.First(zone => zone.Name == Zone!.Name);
 
-    private string Change => Kind switch
+    private string Change(Language language) => Kind switch
     {
-        RemedyKind.Thickness =>
-            Invariant($"a wall {Math.Abs(Changed.AvailableMm - Zone!.AvailableMm):0.00} mm ")
-            + Invariant($"{(Changed.AvailableMm > Zone.AvailableMm ? "thicker" : "thinner")} in zone '{Zone}' ")
-            + Invariant($"({Masking.MinimumThickness.RoundedUp(Changed.AvailableMm):0.00} mm)"),
-        RemedyKind.Grade =>
-            $"grade {Guard.Text(Restoration.Core.Grade)} in place of grade {Guard.Text(_before.Core.Grade)}",
-        RemedyKind.Cement => _before.Cement is null
-            ? $"{Restoration.Cement!.Material} in place of {_before.Coupling}"
-            : $"{Restoration.Cement} in place of {_before.Cement}",
-        RemedyKind.BlockingLiner =>
-            Invariant($"{BlockingLinerResult.RoundedUp(Restoration.Liner!):0.000} mm of {Restoration.Liner!.Material} ")
-            + "under the core",
-        _ => $"{Changed.Stump} over the stump in zone '{Zone}'",
+        RemedyKind.Thickness => language.Text(
+            Changed.AvailableMm > Zone!.AvailableMm ? "Remedy.Thicker" : "Remedy.Thinner",
+            Math.Abs(Changed.AvailableMm - Zone.AvailableMm), Zone.Name, Changed.AvailableMm),
+        RemedyKind.Grade => language.Text("Remedy.Grade", Restoration.Core.Grade, Before.Core.Grade),
+        RemedyKind.Cement => Before.Cement is null
+            ? language.Text("Remedy.Bonding", Restoration.Cement!.Material.Name, Before.Coupling!.Name)
+            : language.Text("Remedy.Cement", Restoration.Cement, Before.Cement),
+        RemedyKind.BlockingLiner => language.Text(
+            "Remedy.BlockingLiner", Restoration.Liner!.ThicknessMm, Restoration.Liner.Material.Name),
+        _ => language.Text("Remedy.StumpBuildUp", Changed.Stump.Name, Zone!.Name),
     };
 }

@@ -4,7 +4,7 @@ using CeramicOptics.Restorations;
 namespace CeramicOptics.Decisions.Remedies;
 
 /// <summary>What would bring a candidate nearer to its target, for review.</summary>
-public sealed class RemedyResult
+public sealed class RemedyResult : IFormattable
 {
     internal RemedyResult(MatchCandidate candidate, IEnumerable<Remedy> remedies, IReadOnlyList<Caution> cautions) =>
         (Candidate, Remedies, Cautions) = (candidate, Guard.Copy(remedies), cautions);
@@ -19,5 +19,13 @@ public sealed class RemedyResult
     public IReadOnlyList<Caution> Cautions { get; }
 
     /// <summary>One line for each remedy.</summary>
-    public override string ToString() => Remedies.Count == 0 ? "no single change helps" : string.Join("\n", Remedies);
+    public override string ToString() => ToString(null);
+
+    /// <summary>The same in the language of a culture.</summary>
+    /// <param name="provider">A culture or a <see cref="Language"/>; null for English.</param>
+    public string ToString(IFormatProvider? provider) => Remedies.Count == 0
+        ? Language.Of(provider).Text("RemedyResult.None")
+        : Language.Of(provider).Join("\n", Remedies);
+
+    string IFormattable.ToString(string? format, IFormatProvider? provider) => ToString(provider);
 }

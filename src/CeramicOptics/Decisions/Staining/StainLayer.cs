@@ -52,7 +52,7 @@ public sealed record StainLayer
             }
         }
 
-        return Fired(mixed.Count == 0 ? Carrier.Name : $"{Carrier.Name} with {string.Join(", ", mixed)}", k, s);
+        return Fired(string.Join(" + ", [Carrier.Name, .. mixed.Select(part => part.Pigment.Name)]), k, s);
     }
 
     /// <summary>The fired layer with other coefficients.</summary>

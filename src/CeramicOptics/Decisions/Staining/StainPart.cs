@@ -1,7 +1,7 @@
 namespace CeramicOptics.Decisions.Staining;
 
 /// <summary>One pigment of a mixture.</summary>
-public sealed record StainPart
+public sealed record StainPart : IFormattable
 {
     /// <summary>A pigment with its load.</summary>
     /// <param name="pigment">The pigment.</param>
@@ -20,5 +20,11 @@ public sealed record StainPart
     public double Load { get; }
 
     /// <summary>For example "ochre 0.42".</summary>
-    public override string ToString() => FormattableString.Invariant($"{Pigment} {Load:0.###}");
+    public override string ToString() => ToString(null);
+
+    /// <summary>The same in the language of a culture.</summary>
+    /// <param name="provider">A culture or a <see cref="Language"/>; null for English.</param>
+    public string ToString(IFormatProvider? provider) => Language.Of(provider).Text("StainPart", Pigment.Name, Load);
+
+    string IFormattable.ToString(string? format, IFormatProvider? provider) => ToString(provider);
 }

@@ -1,11 +1,10 @@
 using CeramicOptics.Layers;
 using CeramicOptics.Restorations;
-using static System.FormattableString;
 
 namespace CeramicOptics.Decisions.Staining;
 
 /// <summary>The mixture of stains that comes nearest to the targets, for review, and what remains.</summary>
-public sealed class StainRecipe
+public sealed class StainRecipe : IFormattable
 {
     internal StainRecipe(
         Restoration restoration, StainOptions options, IReadOnlyList<StainPart> parts, IReadOnlyList<ZoneStain> zones,
@@ -64,7 +63,18 @@ public sealed class StainRecipe
     public IReadOnlyList<Caution> Cautions { get; }
 
     /// <summary>For example "ochre 0.42, white 0.1: difference 3.1 becomes 0.6".</summary>
-    public override string ToString() =>
-        Invariant($"{(Parts.Count == 0 ? $"{Options.Layer.Carrier} alone" : string.Join(", ", Parts))}: difference ")
-        + Invariant($"{WorstWithout:0.0} becomes {WorstWith:0.0}");
+    public override string ToString() => ToString(null);
+
+    /// <summary>The same in the language of a culture.</summary>
+    /// <param name="provider">A culture or a <see cref="Language"/>; null for English.</param>
+    public string ToString(IFormatProvider? provider)
+    {
+        Language language = Language.Of(provider);
+        string mixture = Parts.Count == 0
+            ? language.Text("StainRecipe.Carrier", Options.Layer.Carrier.Name)
+            : language.Join(", ", Parts);
+        return language.Text("StainRecipe", mixture, WorstWithout, WorstWith);
+    }
+
+    string IFormattable.ToString(string? format, IFormatProvider? provider) => ToString(provider);
 }

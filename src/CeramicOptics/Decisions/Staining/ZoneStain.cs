@@ -3,7 +3,7 @@ using CeramicOptics.Restorations;
 namespace CeramicOptics.Decisions.Staining;
 
 /// <summary>What a mixture of stains does in one zone at its available thickness.</summary>
-public sealed class ZoneStain
+public sealed class ZoneStain : IFormattable
 {
     internal ZoneStain(
         Zone zone, LimitingCase without, LimitingCase withCarrier, LimitingCase with, double metamerism) =>
@@ -28,6 +28,12 @@ public sealed class ZoneStain
     public double Metamerism { get; }
 
     /// <summary>For example "body: 3.1 becomes 0.6".</summary>
-    public override string ToString() =>
-        FormattableString.Invariant($"{Zone}: {Without.Difference:0.0} becomes {With.Difference:0.0}");
+    public override string ToString() => ToString(null);
+
+    /// <summary>The same in the language of a culture.</summary>
+    /// <param name="provider">A culture or a <see cref="Language"/>; null for English.</param>
+    public string ToString(IFormatProvider? provider) =>
+        Language.Of(provider).Text("ZoneStain", Zone.Name, Without.Difference, With.Difference);
+
+    string IFormattable.ToString(string? format, IFormatProvider? provider) => ToString(provider);
 }

@@ -3,7 +3,7 @@ using CeramicOptics.Restorations;
 namespace CeramicOptics.Decisions.Uncertainty;
 
 /// <summary>What one uncertain input does to a difference.</summary>
-public sealed record Contribution
+public sealed record Contribution : IFormattable
 {
     internal Contribution(
         UncertainInput input, LayerRole? role, string? material, double low, double high, double share) =>
@@ -30,14 +30,11 @@ public sealed record Contribution
     public double Share { get; }
 
     /// <summary>The input in words, such as "thickness of body ceramic".</summary>
-    public override string ToString() => Input switch
-    {
-        UncertainInput.Thickness => $"thickness of {Material}",
-        UncertainInput.CoefficientScale => $"scale of K and S of {Material}",
-        UncertainInput.CoefficientNoise => $"reading noise of {Material}",
-        UncertainInput.RefractiveIndex => $"refractive index of {Material}",
-        UncertainInput.Stump => "reading of the stump",
-        UncertainInput.Target => "reading of the target",
-        _ => "optical model",
-    };
+    public override string ToString() => ToString(null);
+
+    /// <summary>The same in the language of a culture.</summary>
+    /// <param name="provider">A culture or a <see cref="Language"/>; null for English.</param>
+    public string ToString(IFormatProvider? provider) => Language.Of(provider).Text($"Contribution.{Input}", Material);
+
+    string IFormattable.ToString(string? format, IFormatProvider? provider) => ToString(provider);
 }

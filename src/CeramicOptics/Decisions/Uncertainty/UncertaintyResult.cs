@@ -3,7 +3,7 @@ using CeramicOptics.Restorations;
 namespace CeramicOptics.Decisions.Uncertainty;
 
 /// <summary>How sure the predicted differences of a restoration are.</summary>
-public sealed class UncertaintyResult
+public sealed class UncertaintyResult : IFormattable
 {
     internal UncertaintyResult(IEnumerable<ZonePrediction> zones, IReadOnlyList<Caution> cautions) =>
         (Zones, Cautions) = (Guard.Copy(zones), cautions);
@@ -21,5 +21,11 @@ public sealed class UncertaintyResult
     public IReadOnlyList<Caution> Cautions { get; }
 
     /// <inheritdoc/>
-    public override string ToString() => string.Join("; ", Zones);
+    public override string ToString() => ToString(null);
+
+    /// <summary>The same in the language of a culture.</summary>
+    /// <param name="provider">A culture or a <see cref="Language"/>; null for English.</param>
+    public string ToString(IFormatProvider? provider) => Language.Of(provider).Join("; ", Zones);
+
+    string IFormattable.ToString(string? format, IFormatProvider? provider) => ToString(provider);
 }

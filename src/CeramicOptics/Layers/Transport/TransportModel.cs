@@ -8,7 +8,7 @@ namespace CeramicOptics.Layers.Transport;
 /// cref="TransportLayer.FromTwoFlux"/>): absorption K/2 and reduced scattering (4 S + K/2)/3. Substrates are Lambertian
 /// inside their own medium. Immutable and safe to share.
 /// </remarks>
-public sealed class TransportModel : IOpticalModel
+public sealed class TransportModel : IOpticalModel, IFormattable
 {
     private const double Rounding = 3e-8;
     private const int CoarseStreams = 12;
@@ -35,7 +35,7 @@ public sealed class TransportModel : IOpticalModel
     public double Anisotropy { get; }
 
     /// <summary>For example "radiative transfer (g = 0)".</summary>
-    public string Name => $"radiative transfer (g = {Guard.Text(Anisotropy)})";
+    public string Name => ToString();
 
     /// <summary>0.15: from 0.2 CIEDE2000 on average in the simulated instrument of docs/validation.md.</summary>
     public double ColorStandardUncertainty => 0.15;
@@ -74,7 +74,13 @@ public sealed class TransportModel : IOpticalModel
     }
 
     /// <inheritdoc/>
-    public override string ToString() => Name;
+    public override string ToString() => ToString(null);
+
+    /// <summary>The same in the language of a culture.</summary>
+    /// <param name="provider">A culture or a <see cref="Language"/>; null for English.</param>
+    public string ToString(IFormatProvider? provider) => Language.Of(provider).Text("TransportModel", Anisotropy);
+
+    string IFormattable.ToString(string? format, IFormatProvider? provider) => ToString(provider);
 
     IOpticalModel IOpticalModel.Coarse =>
         Streams <= CoarseStreams ? this : new TransportModel(CoarseStreams, Anisotropy);
