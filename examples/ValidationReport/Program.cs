@@ -3,7 +3,7 @@ using System.Globalization;
 namespace CeramicOptics.Examples.ValidationReport;
 
 /// <summary>
-/// Writes docs/validation.md and its picture: published figures where there are any, then a simulated instrument.
+/// Writes docs/validation.md and its picture: published figures first, then a simulated instrument.
 /// </summary>
 internal static class Program
 {
@@ -27,6 +27,10 @@ internal static class Program
                 "Written by `dotnet run -c Release --project examples/ValidationReport`; do not edit. Differences "
                     + "are CIEDE2000, D65, 2 degrees.");
             PublishedTables.Write(report, Path.Combine(root, "examples", "ValidationReport", "published"));
+            PublishedFiles published = new(root);
+            PublishedSlabs.Write(report, published);
+            PublishedTranslucency.Write(report, published);
+            PublishedTitanium.Write(report, published);
             SimulatedInstrument.Write(report);
         }
 

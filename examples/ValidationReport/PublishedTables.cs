@@ -3,7 +3,6 @@ using CeramicOptics.Colorimetry;
 using CeramicOptics.Colorimetry.Differences;
 using CeramicOptics.Exchange;
 using CeramicOptics.Layers;
-using CeramicOptics.Layers.TwoFlux;
 using CeramicOptics.Spectra;
 
 namespace CeramicOptics.Examples.ValidationReport;
@@ -14,7 +13,6 @@ internal static class PublishedTables
     public static void Write(TextWriter report, string folder)
     {
         report.WriteLine("\n## Published measurements\n");
-        WriteContrastRatio(report);
         string[] files =
             [.. Directory.GetFiles(folder).Where(path => Path.GetExtension(path) is ".csv" or ".lab").Order(
                 StringComparer.Ordinal)];
@@ -25,8 +23,7 @@ internal static class PublishedTables
                     + "so predicted colours are not");
             report.WriteLine(
                 "yet compared with measured ones. The loader and the format are in "
-                    + "`examples/ValidationReport/published`. What follows below is");
-            report.WriteLine("simulation: it shows what theory and noise do, not what a real specimen does.");
+                    + "`examples/ValidationReport/published`.");
             return;
         }
 
@@ -36,28 +33,6 @@ internal static class PublishedTables
             report.WriteLine(Path.GetExtension(path) == ".lab" ? LabCase(path) : SpectralCase(path));
         }
     }
-
-    // Sethakamnerd, Leevailoj, Mahidol Dent. J.: contrast ratio of a pressed lithium disilicate, 0.73 (sd 0.04) at 0.5
-    // mm, 0.87 (sd 0.01) at 1.0 mm.
-    private static void WriteContrastRatio(TextWriter report)
-    {
-        double low = 0.01, high = 20;
-        while (high - low > 1e-9)
-        {
-            double middle = (low + high) / 2;
-            (low, high) = ContrastRatio(middle, 0.5) < 0.73 ? (middle, high) : (low, middle);
-        }
-
-        report.WriteLine(
-            "Contrast ratio of a pressed lithium disilicate (Sethakamnerd, Leevailoj, Mahidol Dent. J.): measured "
-                + "0.73 (sd 0.04) at 0.5 mm and 0.87 (sd 0.01)");
-        report.WriteLine(
-            $"at 1.0 mm. Two-flux theory with S fitted at 0.5 mm (white backing 0.9, no surface correction, K/S "
-                + $"0.01) gives {ContrastRatio(low, 1):0.00} at 1.0 mm.\n");
-    }
-
-    private static double ContrastRatio(double s, double t) =>
-        TwoFluxLayer.Reflectance(0.01 * s, s, t, 0) / TwoFluxLayer.Reflectance(0.01 * s, s, t, 0.9);
 
     private static string SpectralCase(string path)
     {
