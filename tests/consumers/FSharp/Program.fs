@@ -67,7 +67,7 @@ let wish = crown.WithZones [ Zone("body", stump, 1.4, target, ThinnestMm = 0.6) 
 let dense = Ceramic("invented", 2, uniform "core" 0.2 10.0 1.55, Strength = StrengthLimit.Of 0.6)
 let best = Match.Find(wish, MatchOptions [ ceramic; dense ]).Closest
 print "match" [ best.WorstDifference; best.Zones[0].WallMm ]
-printfn "match in words\t%s" best.Explanation
+printfn "match in words\t%s" (best.Explain())
 
 let differences = Array.zeroCreate<float> 4
 ThicknessMap([ ThicknessResponse.Compile(crown, crown.Zones[0]) ]).Differences([| 0.5; 1.0; 1.5; 3.99 |], differences)
