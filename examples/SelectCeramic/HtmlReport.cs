@@ -1,13 +1,14 @@
-using System.Globalization;
 using System.Net;
 using System.Text;
 using CeramicOptics.Colorimetry;
 using CeramicOptics.Decisions.Feasibility;
+using CeramicOptics.Decisions.Masking;
 using CeramicOptics.Decisions.Matching;
 using CeramicOptics.Decisions.Remedies;
 using CeramicOptics.Decisions.Staining;
 using CeramicOptics.Decisions.Uncertainty;
 using CeramicOptics.Restorations;
+using static System.FormattableString;
 
 namespace CeramicOptics.Examples.SelectCeramic;
 
@@ -23,109 +24,115 @@ internal static class HtmlReport
         th, td { text-align: left; vertical-align: top; padding: .3rem .5rem; border-bottom: 1px solid #999; } td.n, th.n { text-align: right; white-space: nowrap; }
         .answer { border-left: .4rem solid #0072b2; padding: .5rem .8rem; background: #f2f6fa; }
         .caution { border: 2px solid #8a3c00; padding: .4rem .8rem; } svg { max-width: 100%; height: auto; }
-        @media (min-width: 45rem) { td:first-child { white-space: nowrap; } }
         @page { size: A4; margin: 9mm 14mm; }
         @media print {
-          html { font-size: 7.9pt; } body { font-size: 7.9pt; line-height: 1.25; margin: 0; padding: 0; max-width: none; } h1 { font-size: 13pt; } h2 { font-size: 9.5pt; margin: .6rem 0 .15rem; }
-          p { margin: .2rem 0; } th, td { padding: .1rem .4rem; } ul { margin: .2rem 0; } svg { width: 50%; print-color-adjust: exact; -webkit-print-color-adjust: exact; }
+          html { font-size: 7.6pt; } body { font-size: 7.6pt; line-height: 1.2; margin: 0; padding: 0; max-width: none; } h1 { font-size: 13pt; } h2 { font-size: 9.5pt; margin: .6rem 0 .15rem; }
+          p { margin: .2rem 0; } th, td { padding: .1rem .4rem; } ul { margin: .2rem 0; } svg { width: 36%; print-color-adjust: exact; -webkit-print-color-adjust: exact; }
           .answer { background: none; padding: .1rem .6rem; } .caution { padding: .1rem .6rem; } tr, section { break-inside: avoid; }
         }
         """;
 
-    public static void Save(string path, CaseFile caseFile, WholeCase decided)
+    public static void Save(string path, CaseFile caseFile, WholeCase decided, PageWords words)
     {
+        string Say(string format, params object[] values) => Escape(string.Format(words.Language, format, values));
+        string In(IFormattable answer) => Escape(answer.ToString(null, words.Language));
         MatchCandidate best = decided.Chosen;
-        StringBuilder html = new();
-        html.Append(Text($"<!DOCTYPE html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\">\n<meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n<title>{Escape(caseFile.Name)}</title>\n<style>\n{Style}\n</style>\n</head>\n<body>\n"));
-        html.Append(Text($"<h1>{Escape(Capital(caseFile.Name))}</h1>\n<p class=\"note\">Predicted before anything is made.{(caseFile.IsInvented ? " All data on this page is invented for demonstration." : "")}</p>\n"));
         ZonePrediction sure = decided.Uncertainty;
-        html.Append(Text($"<section class=\"answer\"><p>Suggested for review: <strong>{Escape(best.ToString())}</strong>. It {(sure.Meets.Value >= WholeCase.ReliableShare ? "is the most translucent choice that reliably matches" : best.Meets ? "matches, but not reliably," : "comes nearest to")} the {Escape(caseFile.TargetName)}. The largest difference, in zone {Escape(best.Limiting.Zone.Name)}, is {best.WorstDifference:0.0}; the limit asked for is {caseFile.Criterion.Limit:0.0} ({Escape(caseFile.Criterion.Name)}: half of all people would {(caseFile.Criterion.Limit < 1 ? "not see" : "accept")} a difference of that size). With probability {100 * sure.Meets.Value:0} % the finished crown stays within the limit in that zone.</p></section>\n"));
-        html.Append("<h2>What it will look like</h2>\n").Append(Swatches(caseFile, decided)).Append('\n');
-        html.Append("<h2>What can be reached</h2>\n");
-        html.Append(Text($"<p>{Escape(decided.Feasibility.Sentence)}</p>\n"));
+        StringBuilder html = new();
+        html.Append($"<!DOCTYPE html>\n<html lang=\"{words.Language.Name}\">\n<head>\n<meta charset=\"utf-8\">\n<meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n<title>{Escape(caseFile.Name)}</title>\n<style>\n{Style}\n</style>\n</head>\n<body>\n");
+        html.Append($"<h1>{Escape(Capital(caseFile.Name))}</h1>\n<p class=\"note\">{Say(words.Predicted)}{(caseFile.IsInvented ? " " + Say(words.Invented) : "")}</p>\n");
+        string claim = sure.Meets.Value >= WholeCase.ReliableShare ? words.Reliable : best.Meets ? words.Unreliable : words.Nearest;
+        string half = caseFile.Criterion.Limit < 1 ? words.HalfNotSee : words.HalfAccept;
+        html.Append($"<section class=\"answer\"><p>{Say(words.Suggested)} <strong>{In(best)}</strong>. {Say(claim, caseFile.TargetName)} {Say(words.Largest, Name(best.Limiting.Zone), best.WorstDifference, caseFile.Criterion.Limit, Criterion(), half, Math.Floor(100 * sure.Meets.Value))}</p></section>\n");
+        html.Append($"<h2>{Say(words.Look)}</h2>\n").Append(CrownDrawing.Draw(caseFile, best, words)).Append(Swatches(caseFile, decided, words));
+        html.Append($"<h2>{Say(words.Reach)}</h2>\n<p>{In(decided.Feasibility)}</p>\n");
         if (decided.Wish is not null)
         {
-            html.Append(Text($"<p><strong>Asked beside: {Escape(caseFile.Wish!.Name)}.</strong> {Escape(decided.Wish.Sentence)}</p>\n"));
-            html.Append(Pair(decided.Wish)).Append('\n');
+            html.Append($"<p><strong>{Say(words.Wish, caseFile.Wish!.Name)}</strong> {In(decided.Wish)}</p>\n").Append(Pair(decided.Wish, words)).Append('\n');
         }
 
-        html.Append(Ranking(decided));
+        html.Append(Ranking(decided, words));
         if (decided.Remedies.Remedies.Count > 0)
         {
-            html.Append("<h2>What would bring it nearer</h2>\n<ul>\n");
+            html.Append($"<h2>{Say(words.Nearer)}</h2>\n<ul>\n");
             foreach (Remedy remedy in decided.Remedies.Remedies.Take(4))
             {
-                html.Append(Text($"<li>{Escape(Capital(remedy.ToString()))}.</li>\n"));
+                html.Append($"<li>{Capital(In(remedy))}.</li>\n");
             }
 
             html.Append("</ul>\n");
         }
 
         StainRecipe stain = decided.Stain;
-        html.Append(!stain.Helps
-            ? "<h2>Stain</h2>\n<p>No stain brings it nearer.</p>\n"
-            : Text($"<h2>Stain</h2>\n<p>{Escape(string.Join(", ", stain.Parts))} (share of the full load) in {Escape(caseFile.StainLayer.Carrier.Name)}, {1000 * caseFile.StainLayer.AppliedThicknessMm:0} µm as applied: the largest difference of {stain.WorstWithout:0.0} without becomes {stain.WorstWith:0.0}.</p>\n"));
-        html.Append("<h2>How sure this is</h2>\n").Append(Tornado(decided.Uncertainty)).Append('\n');
-        html.Append(Text($"<p>To hide the stump in zone {Escape(best.Limiting.Zone.Name)}, wall thickness: {Escape(decided.Masking.Minimum.ToString())}.</p>\n"));
-        html.Append("<section class=\"caution\"><h2>Cautions</h2>\n<ul>\n");
+        string parts = string.Join(", ", stain.Parts.Select(part => part.ToString(words.Language)));
+        string stained = stain.Helps
+            ? Say(words.StainHelps, parts, caseFile.StainLayer.Carrier.Name, 1000 * caseFile.StainLayer.AppliedThicknessMm, stain.WorstWithout, stain.WorstWith)
+            : Say(words.NoStain);
+        html.Append($"<h2>{Say(words.Stain)}</h2>\n<p>{stained}</p>\n");
+        html.Append($"<h2>{Say(words.HowSure)}</h2>\n").Append(Tornado(decided.Uncertainty, words)).Append('\n');
+        html.Append($"<p>{Say(words.ToHide, Name(best.Limiting.Zone), decided.Masking.Minimum.ToString(words.Language))}</p>\n");
+        html.Append($"<section class=\"caution\"><h2>{Say(words.Cautions)}</h2>\n<ul>\n");
         foreach (Caution caution in decided.Cautions)
         {
-            html.Append(Text($"<li>{Escape(caution.Text)}</li>\n"));
+            html.Append($"<li>{In(caution)}</li>\n");
         }
 
         html.Append("</ul></section>\n</body>\n</html>\n");
         File.WriteAllText(path, html.ToString());
+
+        string Name(Zone zone) => zone.ToString(words.Language);
+        string Criterion() => caseFile.Criterion.ToString(words.Language);
     }
 
-    private static string Ranking(WholeCase decided)
+    private static string Ranking(WholeCase decided, PageWords words)
     {
-        StringBuilder html = new("<h2>The choices</h2>\n<table>\n<caption>Best first, by the zone with the largest difference (CIEDE2000) under all lights.</caption>\n<thead><tr><th>Choice</th><th class=\"n\">worst</th><th class=\"n\">mean</th><th>Where and what</th></tr></thead>\n<tbody>\n");
+        StringBuilder html = new($"<h2>{words.Choices}</h2>\n<table>\n<caption>{words.ChoicesCaption}</caption>\n<thead><tr><th>{words.Choice}</th><th class=\"n\">{words.Worst}</th><th class=\"n\">{words.Mean}</th><th>{words.WhereAndWhat}</th></tr></thead>\n<tbody>\n");
         foreach (MatchCandidate candidate in decided.Ranking.Candidates.Take(6).Union([decided.Chosen]))
         {
             ZoneMatch limiting = candidate.Limiting;
-            html.Append(Text($"<tr><td>{Escape(candidate.ToString())}</td><td class=\"n\">{candidate.WorstDifference:0.0} {(candidate.Meets ? "✓" : "✗")}</td><td class=\"n\">{candidate.MeanDifference:0.0}</td><td>{Escape(limiting.Zone.Name)}, {Escape(limiting.AtWall.Colorimeter.Name)}: {Escape(limiting.AtWall.Shift.ToString())}</td></tr>\n"));
+            html.Append(string.Create(words.Language, $"<tr><td>{Escape(candidate.ToString(words.Language))}</td><td class=\"n\">{candidate.WorstDifference:0.0} {(candidate.Meets ? "✓" : "✗")}</td><td class=\"n\">{candidate.MeanDifference:0.0}</td><td>{Escape(limiting.Zone.ToString(words.Language))}, {Escape(limiting.AtWall.Colorimeter.ToString(words.Language))}: {Escape(limiting.AtWall.Shift.ToString(words.Language))}</td></tr>\n"));
         }
 
-        return html.Append("</tbody></table>\n<p class=\"note\">✓ within the limit in every zone, ✗ not.</p>\n").ToString();
+        return html.Append($"</tbody></table>\n<p class=\"note\">{words.ChoicesNote}</p>\n").ToString();
     }
 
-    // The target above, the prediction below, edge to edge: a difference shows at the seam.
-    private static string Swatches(CaseFile caseFile, WholeCase decided)
+    // Target and prediction edge to edge: a difference shows at the seam.
+    private static string Swatches(CaseFile caseFile, WholeCase decided, PageWords words)
     {
         IReadOnlyList<ZoneMatch> zones = decided.Chosen.Zones;
-        int step = 640 / zones.Count;
-        StringBuilder svg = new(Text($"<svg viewBox=\"0 0 640 210\" width=\"640\" role=\"img\" aria-label=\"Target and predicted colour of each zone\" font-family=\"DejaVu Sans, Verdana, sans-serif\" font-size=\"14\">\n"));
+        StringBuilder svg = new($"<svg viewBox=\"0 0 640 {34 * zones.Count}\" width=\"640\" role=\"img\" aria-label=\"{Escape(words.SwatchNote)}\" font-family=\"DejaVu Sans, Verdana, sans-serif\" font-size=\"14\">\n");
         for (int i = 0; i < zones.Count; i++)
         {
             Lab color = Colorimeter.D65TwoDegree.ToLab(decided.Chosen.Restoration.StackOver(zones[i].Zone.Stump, zones[i].WallMm).Reflectance());
-            int x = i * step;
-            svg.Append(Text($"<rect x=\"{x}\" y=\"24\" width=\"{step - 12}\" height=\"64\" fill=\"{Hex(caseFile.TargetColor)}\"/><rect x=\"{x}\" y=\"88\" width=\"{step - 12}\" height=\"64\" fill=\"{Hex(color)}\"/>\n"));
-            svg.Append(Text($"<text x=\"{x}\" y=\"16\">{Escape(caseFile.TargetName)}</text><text x=\"{x}\" y=\"172\">{Escape(zones[i].Zone.Name)}, {zones[i].WallMm:0.00} mm</text><text x=\"{x}\" y=\"192\">difference {zones[i].Difference:0.0}</text>\n"));
+            int y = 34 * i;
+            string text = string.Format(words.Language, words.Zone, zones[i].Zone.ToString(words.Language), MinimumThickness.RoundedUp(zones[i].WallMm).ToString("0.00", words.Language), zones[i].Difference);
+            svg.Append($"<rect x=\"0\" y=\"{y}\" width=\"110\" height=\"30\" fill=\"{Hex(caseFile.TargetColor)}\"/><rect x=\"110\" y=\"{y}\" width=\"110\" height=\"30\" fill=\"{Hex(color)}\"/><text x=\"232\" y=\"{y + 20}\">{Escape(text)}</text>\n");
         }
 
-        return svg.Append("</svg>\n<p class=\"note\">Above the target, below the prediction, in daylight D65. A screen or printer shows colours only roughly.</p>").ToString();
+        return svg.Append($"</svg>\n<p class=\"note\">{words.SwatchNote}</p>\n").ToString();
     }
 
-    private static string Pair(FeasibilityResult wish) => Text(
-        $"<svg viewBox=\"0 0 640 100\" width=\"640\" role=\"img\" aria-label=\"The wish and the nearest colour that can be made\" font-family=\"DejaVu Sans, Verdana, sans-serif\" font-size=\"14\"><rect x=\"0.5\" y=\"0.5\" width=\"200\" height=\"70\" fill=\"{wish.WishSwatch.ToHex()}\" stroke=\"#666\"/><rect x=\"200.5\" y=\"0.5\" width=\"200\" height=\"70\" fill=\"{(wish.NearestSwatch ?? wish.WishSwatch).ToHex()}\" stroke=\"#666\"/><text x=\"0\" y=\"90\">the wish</text><text x=\"200\" y=\"90\">nearest that can be made</text></svg>");
+    private static string Pair(FeasibilityResult wish, PageWords words) =>
+        $"<svg viewBox=\"0 0 640 100\" width=\"640\" role=\"img\" aria-label=\"{words.NearestSwatch}\" font-family=\"DejaVu Sans, Verdana, sans-serif\" font-size=\"14\"><rect x=\"0.5\" y=\"0.5\" width=\"200\" height=\"70\" fill=\"{wish.WishSwatch.ToHex()}\" stroke=\"#666\"/><rect x=\"200.5\" y=\"0.5\" width=\"200\" height=\"70\" fill=\"{(wish.NearestSwatch ?? wish.WishSwatch).ToHex()}\" stroke=\"#666\"/><text x=\"0\" y=\"90\">{words.WishSwatch}</text><text x=\"200\" y=\"90\">{words.NearestSwatch}</text></svg>";
 
     // What each uncertain input does to the difference, one standard uncertainty down and up.
-    private static string Tornado(ZonePrediction uncertainty)
+    private static string Tornado(ZonePrediction uncertainty, PageWords words)
     {
         Contribution[] bars = [.. uncertainty.Contributions.Take(6)];
         double low = bars.Min(bar => Math.Min(bar.DifferenceLow, bar.DifferenceHigh)), high = bars.Max(bar => Math.Max(bar.DifferenceLow, bar.DifferenceHigh));
         double Position(double difference) => 330 + (270 * (difference - low) / Math.Max(high - low, 1e-9));
-        StringBuilder svg = new(Text($"<p>Predicted difference {uncertainty.Difference:0.0} ± {uncertainty.StandardUncertainty:0.0} in the limiting zone; 95 % of crowns made like this lie between {uncertainty.Interval95.Low:0.0} and {uncertainty.Interval95.High:0.0}. What matters most:</p>\n"));
-        svg.Append(Text($"<svg viewBox=\"0 0 640 {(26 * bars.Length) + 24}\" width=\"640\" role=\"img\" aria-label=\"Effect of each uncertain input on the difference\" font-family=\"DejaVu Sans, Verdana, sans-serif\" font-size=\"13\">\n"));
+        string interval = string.Format(words.Language, words.Interval, uncertainty.Difference, uncertainty.StandardUncertainty, uncertainty.Interval95.Low, uncertainty.Interval95.High);
+        StringBuilder svg = new($"<p>{Escape(interval)}</p>\n<svg viewBox=\"0 0 640 {(26 * bars.Length) + 24}\" width=\"640\" role=\"img\" aria-label=\"{Escape(words.HowSure)}\" font-family=\"DejaVu Sans, Verdana, sans-serif\" font-size=\"13\">\n");
         for (int i = 0; i < bars.Length; i++)
         {
             double from = Position(Math.Min(bars[i].DifferenceLow, bars[i].DifferenceHigh)), to = Position(Math.Max(bars[i].DifferenceLow, bars[i].DifferenceHigh));
-            svg.Append(Text($"<text x=\"0\" y=\"{(26 * i) + 17}\">{Escape(Short(bars[i].ToString()))}</text><rect x=\"{from:0.0}\" y=\"{(26 * i) + 4}\" width=\"{Math.Max(2, to - from):0.0}\" height=\"18\" fill=\"#0072b2\"/>\n"));
+            svg.Append(Invariant($"<text x=\"0\" y=\"{(26 * i) + 17}\">{Escape(Short(bars[i].ToString(words.Language)))}</text><rect x=\"{from:0.0}\" y=\"{(26 * i) + 4}\" width=\"{Math.Max(2, to - from):0.0}\" height=\"18\" fill=\"#0072b2\"/>\n"));
         }
 
         double middle = Position(uncertainty.Difference), bottom = (26 * bars.Length) + 2;
-        svg.Append(Text($"<line x1=\"{middle:0.0}\" x2=\"{middle:0.0}\" y1=\"0\" y2=\"{bottom}\" stroke=\"#d55e00\" stroke-width=\"2\"/><text x=\"330\" y=\"{bottom + 18}\">{low:0.00}</text><text x=\"600\" y=\"{bottom + 18}\" text-anchor=\"end\">{high:0.00}</text>"));
-        return svg.Append(Text($"</svg>\n<p class=\"note\">Bars: the difference when one input is one standard uncertainty lower or higher; line: as predicted. {uncertainty.Samples} samples.</p>")).ToString();
+        svg.Append(Invariant($"<line x1=\"{middle:0.0}\" x2=\"{middle:0.0}\" y1=\"0\" y2=\"{bottom}\" stroke=\"#d55e00\" stroke-width=\"2\"/>"));
+        svg.Append(string.Create(words.Language, $"<text x=\"330\" y=\"{(int)bottom + 18}\">{low:0.00}</text><text x=\"600\" y=\"{(int)bottom + 18}\" text-anchor=\"end\">{high:0.00}</text></svg>\n"));
+        return svg.Append($"<p class=\"note\">{Escape(string.Format(words.Language, words.Bars, uncertainty.Samples))}</p>").ToString();
     }
 
     private static string Short(string input) => input.Length > 42 ? input[..41] + "…" : input;
@@ -134,7 +141,5 @@ internal static class HtmlReport
 
     private static string Capital(string text) => char.ToUpperInvariant(text[0]) + text[1..];
 
-    private static string Escape(string text) => WebUtility.HtmlEncode(text);
-
-    private static string Text(FormattableString text) => text.ToString(CultureInfo.InvariantCulture);
+    public static string Escape(string text) => WebUtility.HtmlEncode(text);
 }

@@ -18,7 +18,8 @@ internal static class Program
                             (default: the invented case that comes with the program)
           --discs FOLDER    disc readings (.csv or CGATS text) from which the catalogue is made
                             (default: the invented discs that come with the program)
-          --output FOLDER   where catalog.json, match.json, report.html and select-ceramic.png are written (default: out)
+          --output FOLDER   where catalog.json, match.json, report.html, report.de.html and select-ceramic.png are
+                            written (default: out)
 
         The data that comes with the program is invented. Masking is not strength; see the cautions in the output.
         """;
@@ -79,13 +80,15 @@ internal static class Program
             output, "select-ceramic.png");
         catalog.Save(catalogPath);
         Picture.Save(picturePath, caseFile, catalog, rankings[0].Cement, rankings[0].Ranking);
-        string reportPath = Path.Combine(output, "report.html"), resultPath = Path.Combine(output, "match.json");
-        HtmlReport.Save(reportPath, caseFile, decided);
+        string reportPath = Path.Combine(output, "report.html"), germanPath = Path.Combine(output, "report.de.html");
+        string resultPath = Path.Combine(output, "match.json");
+        HtmlReport.Save(reportPath, caseFile, decided, PageWords.English);
+        HtmlReport.Save(germanPath, caseFile, decided, PageWords.German);
         using (FileStream result = File.Create(resultPath))
         {
             ResultJson.Write(decided.Ranking, result);
         }
 
-        Console.WriteLine($"\nwritten: {catalogPath}, {picturePath}, {reportPath}, {resultPath}");
+        Console.WriteLine($"\nwritten: {catalogPath}, {picturePath}, {reportPath}, {germanPath}, {resultPath}");
     }
 }

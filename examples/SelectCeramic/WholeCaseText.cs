@@ -42,7 +42,7 @@ internal static class WholeCaseText
 
         StainRecipe stain = decided.Stain;
         output.WriteLine(!stain.Helps
-            ? "Stain: none of the stains brings it nearer."
+            ? "Stain: none of the stains brings it visibly nearer."
             : Text(
                 $"Stain on it, in {caseFile.StainLayer.Carrier}, {1000 * caseFile.StainLayer.AppliedThicknessMm:0} µm as applied: {string.Join(", ", stain.Parts)} (share of the full load); worst difference {stain.WorstWithout:0.0} without becomes {stain.WorstWith:0.0}, metamerism {stain.Metamerism:0.0}."));
         output.WriteLine(Text(

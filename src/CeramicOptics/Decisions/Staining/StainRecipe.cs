@@ -6,6 +6,8 @@ namespace CeramicOptics.Decisions.Staining;
 /// <summary>The mixture of stains that comes nearest to the targets, for review, and what remains.</summary>
 public sealed class StainRecipe : IFormattable
 {
+    private const double LeastGain = 0.1;
+
     internal StainRecipe(
         Restoration restoration, StainOptions options, IReadOnlyList<StainPart> parts, IReadOnlyList<ZoneStain> zones,
         int mixtures, int starts, int startsAgreeing, IReadOnlyList<Caution> cautions)
@@ -47,8 +49,11 @@ public sealed class StainRecipe : IFormattable
     /// <summary>True when every zone meets the criterion under every illuminant.</summary>
     public bool Meets => WorstWith <= Restoration.Criterion.Limit;
 
-    /// <summary>True when the restoration is nearer to its targets with the mixture than as it stands.</summary>
-    public bool Helps => WorstWith < WorstWithout;
+    /// <summary>
+    /// True when the largest difference is at least 0.1 smaller with the mixture than as the restoration stands; less
+    /// does not show and is not worth a firing (common practice, no source).
+    /// </summary>
+    public bool Helps => WorstWithout - WorstWith >= LeastGain;
 
     /// <summary>How many sets of pigments were optimized.</summary>
     public int Mixtures { get; }

@@ -1,0 +1,163 @@
+namespace CeramicOptics.Examples.SelectCeramic;
+
+/// <summary>The words of the page for dentist and patient in one language; {0}, {1} … are filled in.</summary>
+internal sealed record PageWords
+{
+    public required Language Language { get; init; }
+
+    public required string Predicted { get; init; }
+
+    public required string Invented { get; init; }
+
+    public required string Suggested { get; init; }
+
+    public required string Reliable { get; init; }
+
+    public required string Unreliable { get; init; }
+
+    public required string Nearest { get; init; }
+
+    public required string Largest { get; init; }
+
+    public required string HalfAccept { get; init; }
+
+    public required string HalfNotSee { get; init; }
+
+    public required string Look { get; init; }
+
+    public required string OnModel { get; init; }
+
+    public required string Bonded { get; init; }
+
+    public required string LookNote { get; init; }
+
+    public required string Zone { get; init; }
+
+    public required string SwatchNote { get; init; }
+
+    public required string Reach { get; init; }
+
+    public required string Wish { get; init; }
+
+    public required string WishSwatch { get; init; }
+
+    public required string NearestSwatch { get; init; }
+
+    public required string Choices { get; init; }
+
+    public required string ChoicesCaption { get; init; }
+
+    public required string Choice { get; init; }
+
+    public required string Worst { get; init; }
+
+    public required string Mean { get; init; }
+
+    public required string WhereAndWhat { get; init; }
+
+    public required string ChoicesNote { get; init; }
+
+    public required string Nearer { get; init; }
+
+    public required string Stain { get; init; }
+
+    public required string NoStain { get; init; }
+
+    public required string StainHelps { get; init; }
+
+    public required string HowSure { get; init; }
+
+    public required string Interval { get; init; }
+
+    public required string Bars { get; init; }
+
+    public required string ToHide { get; init; }
+
+    public required string Cautions { get; init; }
+
+    public static PageWords English { get; } = new()
+    {
+        Language = Language.English,
+        Predicted = "Predicted before anything is made.",
+        Invented = "All data on this page is invented for demonstration.",
+        Suggested = "Suggested for review:",
+        Reliable = "It is the most translucent choice that reliably matches {0}.",
+        Unreliable = "It matches {0}, but not reliably.",
+        Nearest = "It comes nearest to {0}, but does not meet the limit.",
+        Largest = "The largest difference, in zone {0}, is {1:0.0}; the limit asked for is {2:0.0} ({3}: {4}). The finished crown "
+            + "stays within the limit in that zone with probability {5:0} %.",
+        HalfAccept = "half of all people would accept a difference of that size",
+        HalfNotSee = "half of all people would not see a difference of that size",
+        Look = "What it will look like",
+        OnModel = "dry, on a light model",
+        Bonded = "bonded over this stump",
+        LookNote = "Colours by zone in daylight D65, between the zones a gradual change; only the rims are shaded. The model is "
+            + "taken as reflecting 70 %. A screen or printer shows colours only roughly.",
+        Zone = "{0}, {1} mm, difference {2:0.0}",
+        SwatchNote = "Left the target, right the prediction; a difference shows at the seam.",
+        Reach = "What can be reached",
+        Wish = "Also asked: {0}.",
+        WishSwatch = "the wish",
+        NearestSwatch = "nearest that can be made",
+        Choices = "The choices",
+        ChoicesCaption = "Best first, by the zone with the largest difference (CIEDE2000) under all lights.",
+        Choice = "Choice",
+        Worst = "largest",
+        Mean = "mean",
+        WhereAndWhat = "Where and what",
+        ChoicesNote = "✓ within the limit in every zone by the prediction, ✗ not.",
+        Nearer = "What would bring it nearer",
+        Stain = "Stain",
+        NoStain = "No stain brings it visibly nearer.",
+        StainHelps = "{0} (share of the full load) in {1}, {2:0} µm as applied: the largest difference of {3:0.0} becomes {4:0.0}.",
+        HowSure = "How sure this is",
+        Interval = "Predicted difference {0:0.0} ± {1:0.0} in the limiting zone; 95 % of crowns made like this lie between {2:0.0} "
+            + "and {3:0.0}. What matters most:",
+        Bars = "Bars: the difference when one input is one standard uncertainty lower or higher; line: as predicted. {0} samples.",
+        ToHide = "Wall that hides the stump in zone {0}: {1}.",
+        Cautions = "Cautions",
+    };
+
+    public static PageWords German { get; } = new()
+    {
+        Language = Language.German,
+        Predicted = "Vorhergesagt, bevor etwas gefertigt wird.",
+        Invented = "Alle Daten auf dieser Seite sind zur Vorführung erfunden.",
+        Suggested = "Zur Prüfung vorgeschlagen:",
+        Reliable = "Das ist die transluzenteste Möglichkeit, die zuverlässig zum Ziel passt ({0}).",
+        Unreliable = "Das passt zum Ziel ({0}), aber nicht zuverlässig.",
+        Nearest = "Das kommt dem Ziel ({0}) am nächsten, hält die Grenze aber nicht ein.",
+        Largest = "Der größte Farbabstand, in Zone {0}, ist {1:0.0}; verlangt sind höchstens {2:0.0} ({3}: {4}). Mit "
+            + "Wahrscheinlichkeit {5:0} % hält die fertige Krone die Grenze in dieser Zone ein.",
+        HalfAccept = "die Hälfte aller Menschen würde einen Abstand dieser Größe hinnehmen",
+        HalfNotSee = "die Hälfte aller Menschen würde einen Abstand dieser Größe nicht sehen",
+        Look = "Wie es aussehen wird",
+        OnModel = "trocken, auf hellem Modell",
+        Bonded = "befestigt auf diesem Stumpf",
+        LookNote = "Farben je Zone bei Tageslicht D65, dazwischen ein allmählicher Übergang; nur die Ränder sind schattiert. Das Modell "
+            + "ist mit 70 % Reflexion angenommen. Bildschirm und Drucker zeigen Farben nur ungefähr.",
+        Zone = "{0}, {1} mm, Farbabstand {2:0.0}",
+        SwatchNote = "Links das Ziel, rechts die Vorhersage; ein Unterschied zeigt sich an der Naht.",
+        Reach = "Was erreichbar ist",
+        Wish = "Außerdem gefragt: {0}.",
+        WishSwatch = "der Wunsch",
+        NearestSwatch = "das Nächste, was sich fertigen lässt",
+        Choices = "Die Möglichkeiten",
+        ChoicesCaption = "Die beste zuerst, nach der Zone mit dem größten Farbabstand (CIEDE2000) unter allen Lichtarten.",
+        Choice = "Möglichkeit",
+        Worst = "größter",
+        Mean = "Mittel",
+        WhereAndWhat = "Wo und was",
+        ChoicesNote = "✓ nach der Vorhersage in jeder Zone innerhalb der Grenze, ✗ nicht.",
+        Nearer = "Was näher ans Ziel brächte",
+        Stain = "Malfarbe",
+        NoStain = "Keine Malfarbe bringt es sichtbar näher ans Ziel.",
+        StainHelps = "{0} (Anteil der vollen Beladung) in {1}, {2:0} µm im Auftrag: Der größte Farbabstand {3:0.0} wird {4:0.0}.",
+        HowSure = "Wie sicher das ist",
+        Interval = "Vorhergesagter Farbabstand {0:0.0} ± {1:0.0} in der ungünstigsten Zone; 95 % so gefertigter Kronen liegen zwischen "
+            + "{2:0.0} und {3:0.0}. Den größten Einfluss haben:",
+        Bars = "Balken: Farbabstand, wenn eine Größe um eine Standardunsicherheit kleiner oder größer ist; Linie: Vorhersage. {0} Stichproben.",
+        ToHide = "Wandstärke, die den Stumpf in Zone {0} abdeckt: {1}.",
+        Cautions = "Hinweise",
+    };
+}
