@@ -8,7 +8,7 @@ namespace CeramicOptics.Examples.WallThickness;
 /// </summary>
 internal static class InventedCrown
 {
-    private const int Rings = 56, Around = 72;
+    private const int FewRings = 56, FewAround = 72;
 
     // Fractions of the height: the cervical zone ends at the first, the incisal one begins at the second.
     private const double CervicalEnd = 0.3, IncisalBegin = 0.75;
@@ -16,7 +16,8 @@ internal static class InventedCrown
     public const double HeightMm = 9.5;
 
     /// <summary>The outside, from margin (bottom) to incisal edge (top); closed at both ends.</summary>
-    public static Mesh Outside() => Shape((height, angle) =>
+    /// <param name="finer">How many times as many points in each direction.</param>
+    public static Mesh Outside(int finer = 1) => Shape(finer, (height, angle) =>
     {
         double width = 3.0 + (1.25 * Math.Pow(height, 0.7)) - (0.5 * Math.Pow(height, 6));
         double depth = (3.0 * (1 - (0.72 * Math.Pow(height, 1.3)))) + (0.25 * Math.Sin(Math.PI * height));
@@ -24,7 +25,7 @@ internal static class InventedCrown
     });
 
     /// <summary>The prepared tooth: smaller by the reduction, which is uneven as it is in life, and shorter.</summary>
-    public static Mesh Preparation() => Shape((height, angle) =>
+    public static Mesh Preparation() => Shape(1, (height, angle) =>
     {
         double width = 2.15 + (0.95 * Math.Pow(height, 0.7)) - (0.35 * Math.Pow(height, 6));
         double depth = (2.2 * (1 - (0.75 * Math.Pow(height, 1.3)))) + (0.15 * Math.Sin(Math.PI * height));
@@ -38,40 +39,41 @@ internal static class InventedCrown
     public static byte ZoneOf(Vector3 point) =>
         point.Z < CervicalEnd * HeightMm ? (byte)0 : point.Z < IncisalBegin * HeightMm ? (byte)1 : (byte)2;
 
-    private static Mesh Shape(Func<double, double, (double X, double Y, double Z)> at)
+    private static Mesh Shape(int finer, Func<double, double, (double X, double Y, double Z)> at)
     {
+        (int rings, int around) = (finer * FewRings, finer * FewAround);
         List<Vector3> vertices = [];
-        for (int ring = 0; ring <= Rings; ring++)
+        for (int ring = 0; ring <= rings; ring++)
         {
             // The last rings close in on the top.
-            double height = ring / (double)Rings, close = Math.Sqrt(
+            double height = ring / (double)rings, close = Math.Sqrt(
                 Math.Max(0, 1 - Math.Pow(Math.Max(0, (height - 0.9) / 0.1), 2)));
-            for (int k = 0; k < Around; k++)
+            for (int k = 0; k < around; k++)
             {
-                (double x, double y, double z) = at(height, 2 * Math.PI * k / Around);
+                (double x, double y, double z) = at(height, 2 * Math.PI * k / around);
                 vertices.Add(new Vector3((float)(x * close), (float)(y * close), (float)z));
             }
         }
 
         List<(int, int, int)> triangles = [];
-        for (int ring = 0; ring < Rings; ring++)
+        for (int ring = 0; ring < rings; ring++)
         {
-            for (int k = 0; k < Around; k++)
+            for (int k = 0; k < around; k++)
             {
-                int a = (ring * Around) + k, b = (ring * Around) + ((k + 1) % Around);
-                triangles.Add((a, b, b + Around));
-                if (ring < Rings - 1)
+                int a = (ring * around) + k, b = (ring * around) + ((k + 1) % around);
+                triangles.Add((a, b, b + around));
+                if (ring < rings - 1)
                 {
-                    triangles.Add((a, b + Around, a + Around));
+                    triangles.Add((a, b + around, a + around));
                 }
             }
         }
 
         // The bottom is closed by a fan.
         vertices.Add(new Vector3(0, 0, vertices[0].Z));
-        for (int k = 0; k < Around; k++)
+        for (int k = 0; k < around; k++)
         {
-            triangles.Add((vertices.Count - 1, (k + 1) % Around, k));
+            triangles.Add((vertices.Count - 1, (k + 1) % around, k));
         }
 
         return new Mesh([.. vertices], [.. triangles]);

@@ -33,6 +33,11 @@ internal sealed record Mesh(Vector3[] Vertices, (int A, int B, int C)[] Triangle
                 Vector3.Distance(Vertices[edge.Item1], Vertices[edge.Item2]))),
     ];
 
+    /// <summary>The same for maps that look beyond single points.</summary>
+    public MapMesh ToMapMesh() => MapMesh.FromTriangles(
+        [.. Vertices.SelectMany(v => (float[])[v.X, v.Y, v.Z])],
+        [.. Triangles.SelectMany(t => (int[])[t.A, t.B, t.C])]);
+
     /// <summary>
     /// Distance from a point along a direction, or to the nearest vertex where that misses, as incisally beyond the
     /// tooth.

@@ -22,8 +22,8 @@ internal static class Picture
             Path.Combine(AppContext.BaseDirectory, "assets", "DejaVuSans.ttf"));
         using SKFont font = new(typeface, 20);
         using SKPaint ink = new() { Color = SKColors.Black, IsAntialias = true };
-        Draw(canvas, mesh, missingMm, largestMm, 300, -1);
-        Draw(canvas, mesh, missingMm, largestMm, 770, 1);
+        Draw(canvas, mesh, missingMm, missing => ColorOf(missing, largestMm), 300, -1);
+        Draw(canvas, mesh, missingMm, missing => ColorOf(missing, largestMm), 770, 1);
         canvas.DrawText("labial", 245, 700, font, ink);
         canvas.DrawText("palatal", 690, 700, font, ink);
         canvas.DrawText("Wall that is missing to hide the stump, mm (invented crown)", 40, 40, font, ink);
@@ -47,8 +47,9 @@ internal static class Picture
     }
 
     // Painter's order by depth; shading by how much a face is turned to the viewer.
-    private static void Draw(
-        SKCanvas canvas, Mesh mesh, IReadOnlyList<double> values, double largest, float centerX, int side)
+    public static void Draw(
+        SKCanvas canvas, Mesh mesh, IReadOnlyList<double> values, Func<double, SKColor> colorOf, float centerX,
+        int side)
     {
         const float Pixels = 56;
         SKPoint At(Vector3 v) => new(centerX - (side * v.X * Pixels), 640 - (v.Z * Pixels));
@@ -64,7 +65,7 @@ internal static class Picture
                 continue;
             }
 
-            SKColor color = ColorOf((values[a] + values[b] + values[c]) / 3, largest);
+            SKColor color = colorOf((values[a] + values[b] + values[c]) / 3);
             float light = 0.65f + (0.35f * side * normal.Y);
             using SKPath path = new();
             path.AddPoly([At(mesh.Vertices[a]), At(mesh.Vertices[b]), At(mesh.Vertices[c])]);

@@ -71,8 +71,10 @@ internal static class Program
         double largest = Math.Max(0.1, missing.Where(mm => !double.IsNaN(mm)).DefaultIfEmpty(0).Max());
         Picture.Save(Path.Combine(output, "wall-thickness.png"), outside, missing, largest);
         SavePly(Path.Combine(output, "wall-thickness.ply"), outside, thicknesses, missing, largest);
+        PostAndMargin.Save(Path.Combine(output, "sideways-light.png"), preparation);
         Console.WriteLine(
-            $"written: {Path.Combine(output, "wall-thickness.png")}, {Path.Combine(output, "wall-thickness.ply")}");
+            $"written: {Path.Combine(output, "wall-thickness.png")}, {Path.Combine(output, "wall-thickness.ply")}, "
+                + $"{Path.Combine(output, "sideways-light.png")}");
     }
 
     private static Restoration Crown(WavelengthGrid grid)

@@ -129,6 +129,10 @@ public sealed class Substrate
             Name, Grid, Array.ConvertAll(_reflectance, value => Math.Min(Math.Max(value + by, 0), 1)), _index, 0,
             IsEstimated);
 
+    /// <summary>A body of the same index with other internal reflectances, kept in [0, 1].</summary>
+    internal Substrate WithInternalReflectance(string name, WavelengthGrid grid, double[] reflectance) => new(
+        name, grid, Array.ConvertAll(reflectance, value => Math.Min(Math.Max(value, 0), 1)), _index, 0, IsEstimated);
+
     /// <summary>
     /// Reflectance seen from inside a medium that lies on the substrate, through a film where there is one.
     /// </summary>

@@ -142,12 +142,7 @@ public sealed class ThicknessMap
             ThicknessResponse zone = ZoneOf(zones, i);
             double mm = thicknessesMm[i], difference = ThicknessResponse.Difference(
                 zone.DifferenceTable, zone.Range.MinMm, zone.StepsPerMm, mm);
-            double above = difference - zone.Requirement.Criterion.Limit;
-            destination[i] = double.IsNaN(mm) ? PointStatus.NoData
-                : double.IsNaN(difference) ? PointStatus.OutOfRange
-                : above > (mm >= zone.ByColorMm ? zone.ErrorBound : 0) ? PointStatus.Shows
-                : mm < zone.Requirement.Minimum.StructuralMm ? PointStatus.BelowStructuralMinimum
-                : PointStatus.MaskedByColor;
+            destination[i] = zone.StatusOf(mm, difference, isPlain: true);
         }
     }
 

@@ -147,6 +147,20 @@ public sealed class ThicknessResponse
     /// <summary>Smallest thickness for a goal; NaN where there is none.</summary>
     internal double MinimumMm(ThicknessGoal goal) => _minimaMm[(int)goal];
 
+    /// <summary>What can be said of a thickness with a difference, NaN outside the table.</summary>
+    /// <param name="mm">The thickness, mm; NaN for no data.</param>
+    /// <param name="difference">The difference there.</param>
+    /// <param name="isPlain">True when it is that of this table, which the exact answer may contradict.</param>
+    internal PointStatus StatusOf(double mm, double difference, bool isPlain)
+    {
+        double above = difference - Requirement.Criterion.Limit;
+        return double.IsNaN(mm) ? PointStatus.NoData
+            : double.IsNaN(difference) ? PointStatus.OutOfRange
+            : above > (isPlain && mm >= ByColorMm ? ErrorBound : 0) ? PointStatus.Shows
+            : mm < Requirement.Minimum.StructuralMm ? PointStatus.BelowStructuralMinimum
+            : PointStatus.MaskedByColor;
+    }
+
     internal Lab ColorUnchecked(double wallMm) => Interpolate(_colors, (wallMm - Range.MinMm) * _perNode);
 
     internal static void RequireWide(ThicknessRange range, string name) =>

@@ -51,6 +51,8 @@ public sealed record Caution : IFormattable
 
     internal static Caution Strength { get; } = new(CautionKind.StrengthNotAssessed);
 
+    internal static Caution SidewaysLight { get; } = new(CautionKind.SidewaysLight);
+
     internal static Caution ToothReduction { get; } = new(CautionKind.ToothReduction);
 
     /// <summary>

@@ -37,4 +37,7 @@ public enum CautionKind
 
     /// <summary>An uncertainty is not known and not included.</summary>
     UncertaintyIncomplete,
+
+    /// <summary>Light that goes sideways was computed for even layers and sharp rims.</summary>
+    SidewaysLight,
 }

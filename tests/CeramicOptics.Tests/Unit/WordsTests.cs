@@ -98,7 +98,8 @@ public class WordsTests
     [Fact]
     public void Every_answer_has_words()
     {
-        string[] noAnswers = ["ThicknessMap", "TwoLayerMap", "HullTriangle", "MeshEdge", "Pigment", "StainLayer"];
+        string[] noAnswers =
+            ["ThicknessMap", "TwoLayerMap", "SpreadMap", "SpotPoint", "HullTriangle", "MeshEdge", "Pigment", "StainLayer"];
         Assert.Equal(
             "",
             string.Join(" ", typeof(Language).Assembly.GetExportedTypes()
@@ -272,6 +273,7 @@ public class WordsTests
             crown.Zones, core with { Strength = StrengthLimit.Of(2) }, CouplingMedium.Air, crown.Criterion);
         MatchOptions options = new([core, dense]) { Veneers = [Make("όψη", 0.8)], VeneerShares = [0.3], Cements = [film, opaque] };
         yield return MaskingThickness.Find(masked);
+        yield return SpotMasking.Find(masked, masked.Zones[0], masked.Zones[0].Stump, 1);
         yield return GradeChoice.Find(weak, [core, dense with { Strength = StrengthLimit.Of(0.3) }]);
         yield return Match.Find(dry, new MatchOptions([dry.Core]));
         MatchRanking ranking = Match.Find(crown, options);

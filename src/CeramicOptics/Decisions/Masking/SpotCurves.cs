@@ -1,0 +1,149 @@
+using CeramicOptics.Colorimetry;
+using CeramicOptics.Decisions.Comparison;
+using CeramicOptics.Layers;
+using CeramicOptics.Layers.Lateral;
+using CeramicOptics.Restorations;
+using CeramicOptics.Spectra;
+
+namespace CeramicOptics.Decisions.Masking;
+
+/// <summary>Differences at distances from the middle of a round spot on the stump of a zone, over the thickness of the
+/// wall.</summary>
+/// <remarks>
+/// The spot below is solved at every wavelength and a few thicknesses; between them colours are sums of Chebyshev
+/// polynomials, as everywhere. Far away the zone's own stump is seen. Immutable.
+/// </remarks>
+internal sealed class SpotCurves
+{
+    private const int Degree = 9, Inside = 4;
+
+    private const double FirstBeyondMm = 0.05, LastBeyondMm = 10, Ratio = 1.35;
+
+    private readonly ZoneComparison _zone;
+    private readonly ColorCurve[] _colors;
+    private readonly double[] _reflectances;
+
+    public SpotCurves(
+        ZoneComparison zone, Substrate spot, double radiusMm, IProgress<double>? progress, double part,
+        CancellationToken cancellation)
+    {
+        _zone = zone;
+        DistancesMm = Distances(radiusMm);
+        Axis = new Chebyshev(zone.Range, Degree);
+        SpotBelow below = new(radiusMm, DistancesMm);
+        int n = zone.Response.Grid.Count, count = DistancesMm.Length;
+        Restoration restoration = zone.Wall.Restoration;
+        StackResponse overSpot = zone.Wall.Over(spot);
+        _reflectances = new double[count * Axis.Count * n];
+        for (int node = 0; node < Axis.Count; node++)
+        {
+            cancellation.ThrowIfCancellationRequested();
+            double mm = Axis.NodeMm(node);
+            double[] inside = Equivalent(zone, mm, overSpot.Reflectance(spot, mm).Values);
+            IReadOnlyList<ReflectanceSpectrum> seen = LateralReflectance.AboveSpot(
+                restoration.StackOver(zone.Zone.Stump, mm),
+                zone.Zone.Stump.WithInternalReflectance(spot.Name, zone.Response.Grid, inside),
+                restoration.Viewing.Geometry, below);
+            for (int r = 0; r < count; r++)
+            {
+                seen[r].Values.CopyTo(_reflectances.AsSpan(((r * Axis.Count) + node) * n, n));
+            }
+
+            progress?.Report(part * (node + 1) / Axis.Count);
+        }
+
+        _colors = [.. Enumerable.Range(0, count).Select(r => ColorCurve.Of(
+            Axis, _reflectances.AsSpan(r * Axis.Count * n, Axis.Count * n), zone.Tables))];
+    }
+
+    public double[] DistancesMm { get; }
+
+    public Chebyshev Axis { get; }
+
+    /// <summary>Difference at one of the distances; the last but one more is far away.</summary>
+    public double Difference(int distance, double wallMm)
+    {
+        if (distance == DistancesMm.Length)
+        {
+            return _zone.Difference(wallMm);
+        }
+
+        Span<double> xyz = stackalloc double[3 * _zone.Lights];
+        Span<Lab> colors = stackalloc Lab[_zone.Lights], references = stackalloc Lab[_zone.Lights];
+        _zone.Evaluate(wallMm, colors, references);
+        _colors[distance].Evaluate(Axis.At(wallMm), xyz);
+        for (int c = 0; c < colors.Length; c++)
+        {
+            colors[c] = _zone.ToLab(xyz, c);
+        }
+
+        return ZoneComparison.Largest(_zone.Criterion, references, colors, out _);
+    }
+
+    /// <summary>The largest difference at any distance, far away included, and where it is.</summary>
+    public double Largest(double wallMm, out int distance)
+    {
+        (double largest, distance) = (Difference(0, wallMm), 0);
+        for (int r = 1; r <= DistancesMm.Length; r++)
+        {
+            double difference = Difference(r, wallMm);
+            if (difference > largest)
+            {
+                (largest, distance) = (difference, r);
+            }
+        }
+
+        return largest;
+    }
+
+    /// <summary>A stump that, everywhere under the wall, looks as the spot does at one of the distances.</summary>
+    public Substrate StumpLike(int distance, double wallMm, string name)
+    {
+        int n = _zone.Response.Grid.Count;
+        double[] polynomials = new double[Axis.Count], coefficients = new double[Axis.Count * n], seen = new double[n];
+        Axis.Transform(_reflectances.AsSpan(distance * Axis.Count * n, Axis.Count * n), n, coefficients);
+        Chebyshev.Polynomials(Axis.At(wallMm), polynomials);
+        for (int k = 0; k < Axis.Count; k++)
+        {
+            SpanMath.AddScaled(seen, coefficients.AsSpan(k * n, n), polynomials[k]);
+        }
+
+        return _zone.Zone.Stump.WithInternalReflectance(
+            name, _zone.Response.Grid, Equivalent(_zone, wallMm, seen));
+    }
+
+    // Internal reflectances of a body of the stump's index that give the readings: R = A + B g / (1 - C g), taken from
+    // the readings over black, half white and white.
+    private static double[] Equivalent(ZoneComparison zone, double wallMm, ReadOnlySpan<double> readings)
+    {
+        WavelengthGrid grid = zone.Response.Grid;
+        double[] Over(double g)
+        {
+            Substrate body = zone.Zone.Stump.WithInternalReflectance(
+                "body", grid, [.. Enumerable.Repeat(g, grid.Count)]);
+            return zone.Response.Reflectance(body, wallMm).Values.ToArray();
+        }
+
+        double[] black = Over(0), half = Over(0.5), white = Over(1), inside = new double[grid.Count];
+        for (int i = 0; i < inside.Length; i++)
+        {
+            // (R(g) - A)/g = B + C (R(g) - A), at g = 1/2 and 1.
+            double some = half[i] - black[i], all = white[i] - black[i], own = readings[i] - black[i];
+            double c = all > some ? (all - (2 * some)) / (all - some) : 0, b = all - (c * all);
+            inside[i] = b + (c * own) > 0 ? Math.Min(1, Math.Max(0, own / (b + (c * own)))) : 0;
+        }
+
+        return inside;
+    }
+
+    private static double[] Distances(double radiusMm)
+    {
+        List<double> distances = [.. Enumerable.Range(0, Inside).Select(i => radiusMm * i / Inside)];
+        for (double beyond = FirstBeyondMm; beyond < LastBeyondMm; beyond *= Ratio)
+        {
+            distances.Add(radiusMm + beyond);
+        }
+
+        return [.. distances];
+    }
+}

@@ -1,0 +1,122 @@
+using CeramicOptics.Decisions.Comparison;
+using CeramicOptics.Layers;
+using CeramicOptics.Restorations;
+
+namespace CeramicOptics.Decisions.Masking;
+
+/// <summary>How thick a wall must be so that a dark spot on the stump, such as a post, does not show anywhere, not even
+/// around it.</summary>
+public static class SpotMasking
+{
+    /// <summary>Radii that are computed, mm; a straight edge is the rim of the largest.</summary>
+    public const double SmallestRadiusMm = 0.5, LargestRadiusMm = 10;
+
+    private const double StepMm = 0.01, ResolutionMm = 1e-4;
+
+    // Share of the work that solving the spot is.
+    private const double Solving = 0.9;
+
+    /// <summary>The answer for one spot in one zone.</summary>
+    /// <param name="restoration">The restoration; walls over its range are considered.</param>
+    /// <param name="zone">The zone: its stump surrounds the spot, its reference is what all is compared with.</param>
+    /// <param name="spot">The stump inside the spot.</param>
+    /// <param name="radiusMm">Radius of the spot, 0.5 to 10 mm.</param>
+    /// <param name="options">What reliable means; the default when null.</param>
+    /// <param name="progress">Receives the completed fraction, 0 to 1.</param>
+    /// <param name="cancellation">Stops the work.</param>
+    /// <returns>
+    /// By colour: from this wall on the criterion is met at every distance, far away included, for all thicker walls of
+    /// the range, in steps of 0.01 mm. Reliable: the larger of the zone's own and of that over a stump that looks, at
+    /// the thickness by colour, as the spot does where it shows most.
+    /// </returns>
+    /// <exception cref="ArgumentException">Grids or models differ, or a target was read in another
+    /// geometry.</exception>
+    /// <exception cref="ArgumentOutOfRangeException">
+    /// The radius is outside its range, or the zone's available thickness is outside the range of the wall.
+    /// </exception>
+    /// <exception cref="OperationCanceledException">Cancelled.</exception>
+    /// <remarks>
+    /// With radiative transfer and 31 wavelengths it takes seconds. The spot is round and sharp, the wall flat and of
+    /// one thickness; a thicker wall blurs the spot more, which the reliable thickness does not count on.
+    /// </remarks>
+    public static SpotMaskingResult Find(
+        Restoration restoration,
+        Zone zone,
+        Substrate spot,
+        double radiusMm,
+        MaskingOptions? options = null,
+        IProgress<double>? progress = null,
+        CancellationToken cancellation = default)
+    {
+        Restoration one = Guard.NotNull(restoration).WithZones([Guard.NotNull(zone)]);
+        Guard.NotNull(spot);
+        Guard.InRange(radiusMm, SmallestRadiusMm, LargestRadiusMm, "mm");
+        CompiledWall wall = new(one, cancellation);
+        ZoneComparison comparison = new(wall, zone);
+        MaskingOptions chosen = options ?? MaskingOptions.Default;
+        SpotCurves curves = new(comparison, spot, radiusMm, progress, Solving, cancellation);
+        ZoneMasking around = MaskingThickness.Find(comparison, chosen, cancellation);
+        double? byColor = ByColor(curves, comparison);
+        (double? reliable, double? uncertainty) = (null, around.Minimum.StandardUncertaintyMm);
+        if (byColor is double mm)
+        {
+            curves.Largest(mm, out int worst);
+            reliable = around.Minimum.ReliableMm;
+            if (worst < curves.DistancesMm.Length)
+            {
+                Zone like = new(zone.Name, curves.StumpLike(worst, mm, spot.Name), zone.AvailableMm, zone.Reference)
+                {
+                    Strength = zone.Strength,
+                };
+                MinimumThickness over = MaskingThickness.Find(
+                    new ZoneComparison(wall, like), chosen, cancellation).Minimum;
+                reliable = Larger(Larger(reliable, over.ReliableMm), mm);
+                uncertainty = over.StandardUncertaintyMm;
+            }
+        }
+
+        progress?.Report(1);
+        MinimumThickness minimum = new(
+            byColor, reliable, around.Minimum.StructuralMm, comparison.Range.MaxMm, chosen.Share, uncertainty);
+        IEnumerable<Caution> cautions = Caution.Of(one, comparison.Tables)
+            .Concat(spot.IsEstimated ? [new Caution(CautionKind.EstimatedSpectrum, spot.Name)] : [])
+            .Concat(MaskingThickness.CautionsOf(around).Where(caution => caution.Kind
+                is CautionKind.BelowStructuralMinimum))
+            .Concat(MaskingThickness.CautionsOf(zone.Name, minimum))
+            .Concat([Caution.SidewaysLight]);
+        return new SpotMaskingResult(one, zone, spot, radiusMm, minimum, curves, comparison.Range, cautions.Distinct());
+    }
+
+    private static double? Larger(double? one, double? other) =>
+        one is double a && other is double b ? Math.Max(a, b) : null;
+
+    private static double? ByColor(SpotCurves curves, ZoneComparison zone)
+    {
+        bool Meets(double mm) => curves.Largest(mm, out _) <= zone.Criterion.Limit;
+        double high = zone.Range.MaxMm;
+        if (!Meets(high))
+        {
+            return null;
+        }
+
+        double low = high;
+        while (low > zone.Range.MinMm)
+        {
+            low = Math.Max(low - StepMm, zone.Range.MinMm);
+            if (!Meets(low))
+            {
+                break;
+            }
+
+            high = low;
+        }
+
+        while (high - low > ResolutionMm)
+        {
+            double middle = (low + high) / 2;
+            (low, high) = Meets(middle) ? (low, middle) : (middle, high);
+        }
+
+        return high;
+    }
+}

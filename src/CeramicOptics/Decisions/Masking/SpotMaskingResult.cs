@@ -1,0 +1,98 @@
+using CeramicOptics.Colorimetry.Differences;
+using CeramicOptics.Layers;
+using CeramicOptics.Restorations;
+
+namespace CeramicOptics.Decisions.Masking;
+
+/// <summary>Answer to: how thick must the wall be so that a spot on the stump does not show, and how far does it reach
+/// where it does?</summary>
+public sealed class SpotMaskingResult : IFormattable
+{
+    private readonly SpotCurves _curves;
+
+    internal SpotMaskingResult(
+        Restoration restoration, Zone zone, Substrate spot, double radiusMm, MinimumThickness minimum,
+        SpotCurves curves, ThicknessRange range, IEnumerable<Caution> cautions)
+    {
+        (Restoration, Zone, Spot, RadiusMm, Minimum, _curves) = (restoration, zone, spot, radiusMm, minimum, curves);
+        (WallRange, Cautions) = (range, Guard.Copy(cautions));
+    }
+
+    /// <summary>The question, with its one zone.</summary>
+    public Restoration Restoration { get; }
+
+    /// <summary>The zone around the spot.</summary>
+    public Zone Zone { get; }
+
+    /// <summary>The stump inside the spot.</summary>
+    public Substrate Spot { get; }
+
+    /// <summary>Radius of the spot, mm.</summary>
+    public double RadiusMm { get; }
+
+    /// <summary>The criterion asked for.</summary>
+    public ColorCriterion Criterion => Restoration.Criterion;
+
+    /// <summary>Thicknesses at which the criterion is met at every distance: by colour, reliable, structural,
+    /// recommended.</summary>
+    public MinimumThickness Minimum { get; }
+
+    /// <summary>Thicknesses of the wall that were considered.</summary>
+    public ThicknessRange WallRange { get; }
+
+    /// <summary>What must be shown with this result.</summary>
+    public IReadOnlyList<Caution> Cautions { get; }
+
+    /// <summary>Differences from the middle of the spot outwards under a wall of one thickness.</summary>
+    /// <param name="wallMm">Thickness of the wall inside its range, mm.</param>
+    /// <exception cref="ArgumentOutOfRangeException">The thickness is outside the range or NaN.</exception>
+    public IReadOnlyList<SpotPoint> ProfileAt(double wallMm)
+    {
+        Guard.InRange(wallMm, WallRange.MinMm, WallRange.MaxMm, "mm");
+        return Guard.Copy(_curves.DistancesMm.Select((mm, r) => new SpotPoint(mm, _curves.Difference(r, wallMm))));
+    }
+
+    /// <summary>How far beyond the rim of the spot the criterion is missed under a wall of one thickness.</summary>
+    /// <param name="wallMm">Thickness of the wall inside its range, mm.</param>
+    /// <returns>
+    /// Distance from the rim, mm, straight lines between the points of <see cref="ProfileAt"/>; 0 where the criterion
+    /// is missed inside the rim only or nowhere; infinity where it is missed at the last point, nearly 10 mm beyond, as
+    /// over the stump around the spot itself.
+    /// </returns>
+    /// <exception cref="ArgumentOutOfRangeException">The thickness is outside the range or NaN.</exception>
+    public double ReachMm(double wallMm)
+    {
+        IReadOnlyList<SpotPoint> profile = ProfileAt(wallMm);
+        int last = profile.Count - 1;
+        double limit = Criterion.Limit;
+        while (last >= 0 && profile[last].Difference <= limit)
+        {
+            last--;
+        }
+
+        if (last == profile.Count - 1)
+        {
+            return double.PositiveInfinity;
+        }
+
+        if (last < 0)
+        {
+            return 0;
+        }
+
+        (SpotPoint shows, SpotPoint masked) = (profile[last], profile[last + 1]);
+        double along = (shows.Difference - limit) / (shows.Difference - masked.Difference);
+        return Math.Max(0, shows.DistanceMm + (along * (masked.DistanceMm - shows.DistanceMm)) - RadiusMm);
+    }
+
+    /// <summary>For example "post in cervical, radius 1.50 mm: 1.54 mm suggested for review (by colour 1.39,
+    /// ...)".</summary>
+    public override string ToString() => ToString(null);
+
+    /// <summary>The same in the language of a culture.</summary>
+    /// <param name="provider">A culture or a <see cref="Language"/>; null for English.</param>
+    public string ToString(IFormatProvider? provider) =>
+        Language.Of(provider).Text("SpotMasking", Spot.Name, Zone.Name, RadiusMm, Minimum);
+
+    string IFormattable.ToString(string? format, IFormatProvider? provider) => ToString(provider);
+}

@@ -1,0 +1,181 @@
+using System.Numerics;
+using CeramicOptics.Colorimetry;
+using CeramicOptics.Decisions.Comparison;
+using CeramicOptics.Mapping.Spreading;
+
+namespace CeramicOptics.Mapping;
+
+/// <summary>A surface with its light spread: differences, statuses and colours of its points.</summary>
+/// <remarks>
+/// Made by <see cref="SpreadMap.Over"/>. A NaN thickness, or one outside the range of the map, gives NaN. Methods
+/// allocate nothing that grows with the points. Immutable and safe to share.
+/// </remarks>
+public sealed class SpreadField
+{
+    private readonly MapMesh _mesh;
+    private readonly SpreadSolver _solver;
+    private readonly double[] _thicknessesMm;
+    private readonly byte[] _stumps, _zones;
+
+    internal SpreadField(
+        SpreadMap map, MapMesh mesh, ReadOnlySpan<double> thicknessesMm, ReadOnlySpan<byte> stumps,
+        ReadOnlySpan<byte> zones, IProgress<double>? progress, CancellationToken cancellation)
+    {
+        if (!mesh.HasPositions)
+        {
+            throw new ArgumentException(
+                "mesh was made of edges; light spreads over a mesh of triangles.", nameof(mesh));
+        }
+
+        (Map, _mesh) = (map, mesh);
+        RequireLength(thicknessesMm.Length, nameof(thicknessesMm));
+        RequireLength(stumps.Length, nameof(stumps));
+        if (!zones.IsEmpty)
+        {
+            RequireLength(zones.Length, nameof(zones));
+        }
+
+        for (int i = 0; i < stumps.Length; i++)
+        {
+            if (stumps[i] >= map.Stumps.Count)
+            {
+                Guard.InRange(stumps[i], 0, map.Stumps.Count - 1, $"stump of point {Guard.Text(i)}");
+            }
+
+            map.Plain.ZoneOf(zones, i);
+        }
+
+        (_thicknessesMm, _stumps, _zones) = (thicknessesMm.ToArray(), stumps.ToArray(), zones.ToArray());
+        _solver = new SpreadSolver(
+            mesh.Levels, map.Kernels, new SpreadPatches(mesh, map.Kernels, thicknessesMm, stumps), progress,
+            cancellation);
+    }
+
+    /// <summary>The map.</summary>
+    public SpreadMap Map { get; }
+
+    /// <summary>Number of points.</summary>
+    public int PointCount => _stumps.Length;
+
+    /// <summary>Largest difference over illuminants at each point from the reference of its zone.</summary>
+    /// <param name="destination">Receives one difference for each point; NaN where there is no answer.</param>
+    /// <exception cref="ArgumentException">The length is not the number of points.</exception>
+    public void Differences(Span<double> destination)
+    {
+        RequireLength(destination.Length, nameof(destination));
+        Span<Vector4> shares = stackalloc Vector4[Map.Stumps.Count];
+        Span<Lab> colors = stackalloc Lab[Map.Colors.Lights], references = stackalloc Lab[Map.Colors.Lights];
+        for (int i = 0; i < destination.Length; i++)
+        {
+            destination[i] = DifferenceAt(i, shares, colors, references, out _);
+        }
+    }
+
+    /// <summary>Whether the stump is masked at each point, and why nothing can be said where that is so.</summary>
+    /// <param name="destination">Receives one status for each point.</param>
+    /// <exception cref="ArgumentException">The length is not the number of points.</exception>
+    public void Statuses(Span<PointStatus> destination)
+    {
+        RequireLength(destination.Length, nameof(destination));
+        Span<Vector4> shares = stackalloc Vector4[Map.Stumps.Count];
+        Span<Lab> colors = stackalloc Lab[Map.Colors.Lights], references = stackalloc Lab[Map.Colors.Lights];
+        for (int i = 0; i < destination.Length; i++)
+        {
+            double difference = DifferenceAt(i, shares, colors, references, out bool isPlain);
+            destination[i] = Map.Plain.ZoneOf(_zones, i).StatusOf(_thicknessesMm[i], difference, isPlain);
+        }
+    }
+
+    /// <summary>Colour at each point under the first illuminant.</summary>
+    /// <param name="destination">Receives one colour for each point; NaN in all three where there is no answer.</param>
+    /// <exception cref="ArgumentException">The length is not the number of points.</exception>
+    public void Colors(Span<Lab> destination)
+    {
+        RequireLength(destination.Length, nameof(destination));
+        Span<Vector4> shares = stackalloc Vector4[Map.Stumps.Count];
+        for (int i = 0; i < destination.Length; i++)
+        {
+            destination[i] = ColorAt(i, shares);
+        }
+    }
+
+    /// <summary>Display colour at each point, as <see cref="ThicknessMap.DisplayColors"/> has it.</summary>
+    /// <param name="destination">Receives one colour for each point, not clipped; NaN in all three where there is no
+    /// answer.</param>
+    /// <exception cref="ArgumentException">The length is not the number of points.</exception>
+    public void DisplayColors(Span<Srgb> destination)
+    {
+        RequireLength(destination.Length, nameof(destination));
+        Span<Vector4> shares = stackalloc Vector4[Map.Stumps.Count];
+        Xyz white = Colorimeter.D65TwoDegree.White;
+        for (int i = 0; i < destination.Length; i++)
+        {
+            Lab color = ColorAt(i, shares);
+            destination[i] = double.IsNaN(color.L)
+                ? new Srgb(double.NaN, double.NaN, double.NaN)
+                : Srgb.FromXyz(color.ToXyz(white));
+        }
+    }
+
+    private void RequireLength(int length, string name)
+    {
+        if (length != _mesh.PointCount)
+        {
+            throw new ArgumentException(
+                $"{name} holds {Guard.Text(length)} items but the mesh has {Guard.Text(_mesh.PointCount)} points.",
+                name);
+        }
+    }
+
+    // True when the point shows nothing but the stump of its zone.
+    private bool IsPlain(int point, Span<Vector4> shares)
+    {
+        int stump = _stumps[point];
+        if (_solver.SharesAt(
+            point, _mesh.Vertices[point].Position, _thicknessesMm[point], stump, shares))
+        {
+            return false;
+        }
+
+        shares.Clear();
+        shares[stump] = Vector4.One;
+        return ReferenceEquals(Map.Stumps[stump], Map.Zones[ZoneAt(point)].Stump);
+    }
+
+    private int ZoneAt(int point) => _zones.Length == 0 ? 0 : _zones[point];
+
+    private Lab ColorAt(int point, Span<Vector4> shares)
+    {
+        double mm = _thicknessesMm[point];
+        return !Map.Range.Contains(mm) ? new Lab(double.NaN, double.NaN, double.NaN)
+            : IsPlain(point, shares) ? Map.Plain.ZoneOf(_zones, point).ColorUnchecked(mm)
+            : Map.Colors.LabAt(mm, 0, _stumps[point], shares);
+    }
+
+    private double DifferenceAt(
+        int point, Span<Vector4> shares, Span<Lab> colors, Span<Lab> references, out bool isPlain)
+    {
+        double mm = _thicknessesMm[point];
+        isPlain = true;
+        if (!Map.Range.Contains(mm))
+        {
+            return double.NaN;
+        }
+
+        int zone = ZoneAt(point);
+        ThicknessResponse plain = Map.Plain.ZoneOf(_zones, point);
+        isPlain = IsPlain(point, shares);
+        if (isPlain)
+        {
+            return ThicknessResponse.Difference(plain.DifferenceTable, plain.Range.MinMm, plain.StepsPerMm, mm);
+        }
+
+        for (int c = 0; c < colors.Length; c++)
+        {
+            colors[c] = Map.Colors.LabAt(mm, c, _stumps[point], shares);
+            references[c] = Map.Colors.ReferenceAt(mm, c, zone);
+        }
+
+        return ZoneComparison.Largest(plain.Requirement.Criterion, references, colors, out _);
+    }
+}
