@@ -14,6 +14,8 @@ const string Readings = """
     # thickness_mm = 0.80
     # geometry = di:8
     # coupling = glycerine
+    # black = trap
+    # origin = invented
     wavelength_nm,over_black,over_white,white_backing
     400,0.342,0.470,0.820
     420,0.360,0.505,0.840
@@ -33,7 +35,7 @@ const string Readings = """
     700,0.419,0.648,0.870
     """;
 
-SpectralTable table = SpectralCsv.Read(new StringReader(Readings), "readings");
+SpectralTable table = SpectralTable.Read(new StringReader(Readings), "readings");
 DiscSet discs = MeasurementFile.ToDiscs(table).Discs;
 CharacterizationResult result = DiscCharacterization.Find(discs);
 foreach (Finding finding in result.Findings)

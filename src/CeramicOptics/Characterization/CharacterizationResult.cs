@@ -9,13 +9,22 @@ namespace CeramicOptics.Characterization;
 /// </summary>
 public sealed class CharacterizationResult : IFormattable
 {
+    private readonly DiscSet _discs;
     private readonly Solution?[] _solutions;
     private readonly double _relativeScale;
 
     internal CharacterizationResult(
         DiscSet discs, IOpticalModel model, Solution?[] solutions, IEnumerable<Finding> findings,
         FitStatistics? fit = null)
+        : this(discs, model, solutions, findings, fit, null)
     {
+    }
+
+    private CharacterizationResult(
+        DiscSet discs, IOpticalModel model, Solution?[] solutions, IEnumerable<Finding> findings, FitStatistics? fit,
+        CouplingCheck? coupling)
+    {
+        (_discs, Coupling) = (discs, coupling);
         (Name, Grid, RefractiveIndex, Model, Fit) = (discs.Name, discs.Grid, discs.RefractiveIndex, model, fit);
         (DiscThicknessesMm, _solutions, _relativeScale) = (discs.ThicknessesMm, solutions, discs.RelativeScale);
         Findings = Guard.Copy(findings);
@@ -43,6 +52,12 @@ public sealed class CharacterizationResult : IFormattable
     /// How well a fit describes its readings; null for the closed form, which has nothing left to judge by.
     /// </summary>
     public FitStatistics? Fit { get; }
+
+    /// <summary>
+    /// The same readings with the other film between disc and backing: whether they can tell the two apart, and what
+    /// would come out. Null without a tile under a disc, and where films differ between the readings.
+    /// </summary>
+    public CouplingCheck? Coupling { get; }
 
     /// <summary>True when K and S are determined at every wavelength.</summary>
     public bool IsComplete => Findings.All(finding => finding.IsDetermined);
@@ -104,10 +119,24 @@ public sealed class CharacterizationResult : IFormattable
 
     string IFormattable.ToString(string? format, IFormatProvider? provider) => ToString(provider);
 
+    /// <summary>K and S at a wavelength, 1/mm; null when they are not determined.</summary>
+    internal (double K, double S)? CoefficientsAt(int wavelength) =>
+        _solutions[wavelength] is { } solution ? (solution.Absorption, solution.Scattering) : null;
+
+    /// <summary>The same result with a comparison of films, and a finding where the one stated is doubtful.</summary>
+    internal CharacterizationResult With(CouplingCheck? coupling) => new(
+        _discs, Model, _solutions,
+        coupling?.Verdict == CouplingVerdict.Doubtful
+            ? [new Finding(
+                null, FindingKind.CouplingDoubtful, coupling.ChiSquare, coupling.OtherChiSquare,
+                coupling.DegreesOfFreedom, coupling.ScatteringPerMm, coupling.OtherScatteringPerMm), .. Findings]
+            : Findings,
+        Fit, coupling);
+
     private InvalidOperationException Undetermined(WavelengthGrid part)
     {
         Finding[] faults = [.. Findings.Where(
-            finding => !finding.IsDetermined && part.IndexOf(finding.WavelengthNm) >= 0)];
+            finding => !finding.IsDetermined && finding.WavelengthNm is { } nm && part.IndexOf(nm) >= 0)];
         return new InvalidOperationException(
             $"K and S of '{Name}' are not determined at {faults.Length} of {part.Count} wavelengths; first at "
                 + $"{faults[0]}");

@@ -26,11 +26,13 @@ public static class DiscCharacterization
         if (options.Model is not TwoFluxModel || options.Smoothness > 0
             || DiscPair.Of(Guard.NotNull(discs), options.Model) is not { } pair)
         {
-            return CoefficientFit.Solve(Guard.NotNull(discs), options, progress, cancellation);
+            CharacterizationResult fitted = CoefficientFit.Solve(
+                Guard.NotNull(discs), options, progress, cancellation);
+            return fitted.With(CouplingComparison.Find(discs, options.Model, fitted, cancellation));
         }
 
         CharacterizationResult result = TwoFluxInversion.Solve(pair);
         progress?.Report(1);
-        return result;
+        return result.With(CouplingComparison.Find(discs, options.Model, result, cancellation));
     }
 }

@@ -80,6 +80,10 @@ public sealed class DiscReading : IFormattable
         new(name, thicknessMm, thicknessStandardUncertaintyMm, values, null, MeasurementGeometry.Internal,
             standardUncertainty);
 
+    /// <summary>The same values as if they had been read over another backing.</summary>
+    internal DiscReading Over(Backing backing) => new(
+        Name, ThicknessMm, ThicknessStandardUncertaintyMm, Values, backing, Geometry, StandardUncertainty);
+
     /// <inheritdoc/>
     public override string ToString() => ToString(null);
 

@@ -156,7 +156,7 @@ public sealed class DiscSet : IFormattable
                         throw new ArgumentException(
                             $"'{Name}' at {Guard.Text(Grid[i])} nm reads {Guard.Text(a.Values[i])} in '{a.Name}' "
                                 + $"over a darker backing and {Guard.Text(b.Values[i])} in '{b.Name}' over a "
-                                    + "lighter one; are they swapped?");
+                                + "lighter one; are they swapped, or was the film between disc and backing another?");
                     }
                 }
 

@@ -1,14 +1,14 @@
 namespace CeramicOptics.Characterization;
 
-/// <summary>A remark of the characterization about one wavelength.</summary>
+/// <summary>A remark of the characterization about one wavelength, or about the readings as a whole.</summary>
 /// <remarks>Made by the library only; equal by value.</remarks>
 public sealed record Finding : IFormattable
 {
-    internal Finding(double wavelengthNm, FindingKind kind, params double[] values) =>
+    internal Finding(double? wavelengthNm, FindingKind kind, params double[] values) =>
         (WavelengthNm, Kind, Values) = (wavelengthNm, kind, Guard.Copy(values));
 
-    /// <summary>Wavelength, nm.</summary>
-    public double WavelengthNm { get; }
+    /// <summary>Wavelength, nm; null for a remark about the readings as a whole.</summary>
+    public double? WavelengthNm { get; }
 
     /// <summary>What was found.</summary>
     public FindingKind Kind { get; }
@@ -18,7 +18,8 @@ public sealed record Finding : IFormattable
 
     /// <summary>True when K and S could be given all the same.</summary>
     public bool IsDetermined =>
-        Kind is FindingKind.AbsorptionBelowDetection or FindingKind.ScatteringBelowDetection or FindingKind.PoorFit;
+        Kind is FindingKind.AbsorptionBelowDetection or FindingKind.ScatteringBelowDetection or FindingKind.PoorFit
+        or FindingKind.CouplingDoubtful;
 
     /// <summary>For example "700 nm: reads 0.41 over black and 0.41 over white."</summary>
     public override string ToString() => ToString(null);
@@ -29,7 +30,7 @@ public sealed record Finding : IFormattable
     {
         Language language = Language.Of(provider);
         string finding = language.Text($"Finding.{Kind}", [.. Values.Cast<object>()]);
-        return language.Text("Finding", WavelengthNm, finding);
+        return WavelengthNm is { } nm ? language.Text("Finding", nm, finding) : finding;
     }
 
     string IFormattable.ToString(string? format, IFormatProvider? provider) => ToString(provider);

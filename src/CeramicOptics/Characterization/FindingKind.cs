@@ -45,6 +45,13 @@ public enum FindingKind
     /// </summary>
     Undetermined,
 
+    /// <summary>
+    /// The readings fit another film between disc and backing much better than the one stated
+    /// (<see cref="CharacterizationResult.Coupling"/>). Determined, but not to be trusted before the record is checked.
+    /// Values: chi-square with the film stated and with the other, degrees of freedom, S with each, 1/mm.
+    /// </summary>
+    CouplingDoubtful,
+
     /// <summary>K is zero within noise and set to zero; S is fitted to both readings. Determined.</summary>
     AbsorptionBelowDetection,
 

@@ -19,39 +19,36 @@ public static class Cxf3
 
     private static readonly XNamespace Core = "http://colorexchangeformat.com/CxF3-core";
 
-    /// <summary>Reads a table.</summary>
-    /// <param name="reader">The XML text.</param>
-    /// <param name="source">Name of the file for messages.</param>
-    /// <exception cref="ExchangeException">
-    /// The text is faulty or holds no reflectance spectrum; names the line or the object.
-    /// </exception>
-    public static SpectralTable Read(TextReader reader, string source)
+    internal static RawTable Read(string text, string source, TableDialect wish)
     {
-        XDocument document = Load(reader, source);
+        XDocument document = Load(SafeXml.Load(text, source), source);
         Dictionary<string, (double? Start, double? Step)> specifications = Specifications(document)
             .ToDictionary(
                 pair => pair.Key,
                 pair => (Number(pair.Value, "StartWL", source), Number(pair.Value, "Increment", source)));
-        List<(string, ReflectanceSpectrum)> spectra = [];
+        RawTable table = new(source) { FullScale = wish.FullScale ?? 1 };
         foreach (XElement item in document.Descendants(Core + "Object"))
         {
             XElement? values = item.Descendants(Core + "ReflectanceSpectrum").FirstOrDefault();
             if (values is not null)
             {
-                string name = NameOf(item, spectra.Count);
-                spectra.Add((name, ReadSpectrum(values, specifications, $"{source}, object '{name}'")));
+                table.Readings.Add(
+                    ReadSpectrum(values, specifications, source, NameOf(item, table.Readings.Count)));
             }
         }
 
-        if (spectra.Count == 0)
+        if (table.Readings.Count == 0)
         {
             throw new ExchangeException($"{source}: no object has a ReflectanceSpectrum.");
         }
 
-        return ExchangeException.Placed(
-            source,
-            () => SpectralTable.Create(source,
-            spectra.Select(item => new KeyValuePair<string, ReflectanceSpectrum>(item.Item1, item.Item2))));
+        foreach (XElement told in document.Descendants(Core + "FileInformation").Elements()
+            .Where(element => !element.HasElements && element.Value.Trim().Length > 0))
+        {
+            table.Keep(told.Name.LocalName, string.Join(" ", Words(told.Value)));
+        }
+
+        return table;
     }
 
     /// <summary>
@@ -73,12 +70,12 @@ public static class Cxf3
             writer,
             string.Join("; ", table.Metadata.Select(pair => $"{pair.Key} = {pair.Value}")),
             Specification("reflectance", measured),
-            table.Names.Select(name => (name, new XElement(
+            table.All.Select(pair => (pair.Key, new XElement(
                 Core + "ReflectanceSpectrum",
                 new XAttribute("ColorSpecification", "reflectance"),
                 new XAttribute("Name", "reflectance"),
                 new XAttribute("StartWL", Guard.Text(grid.StartNm)),
-                string.Join(" ", table[name].Values.ToArray().Select(Guard.Text))))));
+                string.Join(" ", pair.Value.Values.ToArray().Select(Guard.Text))))));
     }
 
     /// <summary>Reads L*a*b* readings.</summary>
@@ -90,7 +87,7 @@ public static class Cxf3
     /// </exception>
     public static ColorTable ReadColors(TextReader reader, string source)
     {
-        XDocument document = Load(reader, source);
+        XDocument document = Load(SafeXml.Load(Guard.NotNull(reader), Guard.NotBlank(source)), source);
         Dictionary<string, XElement> specifications = Specifications(document);
         List<KeyValuePair<string, Lab>> colors = [];
         (string Illuminant, string Observer)? under = null;
@@ -166,9 +163,8 @@ public static class Cxf3
             $"CxF3 has no name for observer '{observer.Name}'; colours can be written for those of 1931 ({TwoDegree}) "
                 + $"and 1964 ({TenDegree}).");
 
-    private static XDocument Load(TextReader reader, string source)
+    private static XDocument Load(XDocument document, string source)
     {
-        XDocument document = SafeXml.Load(Guard.NotNull(reader), Guard.NotBlank(source));
         return document.Root!.Name == Core + "CxF"
             ? document
             : throw new ExchangeException(
@@ -214,16 +210,18 @@ public static class Cxf3
         new XDocument(root).Save(xml);
     }
 
-    private static ReflectanceSpectrum ReadSpectrum(
-        XElement element, Dictionary<string, (double? Start, double? Step)> specifications, string place)
+    private static RawReading ReadSpectrum(
+        XElement element, Dictionary<string, (double? Start, double? Step)> specifications, string source,
+        string name)
     {
+        string place = $"{source}, object '{name}'";
         specifications.TryGetValue(
             element.Attribute("ColorSpecification")?.Value ?? "", out (double? Start, double? Step) given);
         double start = Number(element, "StartWL", place) ?? given.Start ?? throw new ExchangeException(
             $"{place}: neither the spectrum nor its colour specification gives StartWL.");
         double step = Number(element, "Increment", place) ?? given.Step ?? throw new ExchangeException(
             $"{place}: neither the spectrum nor its colour specification gives Increment.");
-        string[] words = element.Value.Split((char[]?)null, StringSplitOptions.RemoveEmptyEntries);
+        string[] words = Words(element.Value);
         double[] values = new double[words.Length];
         for (int i = 0; i < words.Length; i++)
         {
@@ -233,9 +231,13 @@ public static class Cxf3
             }
         }
 
-        return ExchangeException.Placed(
-            place, () => new ReflectanceSpectrum(new WavelengthGrid(start, step, values.Length), values));
+        WavelengthGrid grid = ExchangeException.Placed(place, () => new WavelengthGrid(start, step, values.Length));
+        return new RawReading(
+            name, [.. Enumerable.Range(0, values.Length).Select(i => grid[i])], values,
+            [((IXmlLineInfo)element).LineNumber]);
     }
+
+    private static string[] Words(string text) => text.Split((char[]?)null, StringSplitOptions.RemoveEmptyEntries);
 
     // An attribute of the element itself or of anything in it.
     private static double? Number(XElement element, string attribute, string place)

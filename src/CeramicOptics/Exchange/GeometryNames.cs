@@ -15,6 +15,10 @@ internal static class GeometryNames
         ("internal", MeasurementGeometry.Internal),
     ];
 
+    public static IEnumerable<string> OfGeometries => Geometries.Select(pair => pair.Name);
+
+    public static IEnumerable<string> OfCouplings { get; } = ["air", "water", "glycerine", "contact"];
+
     public static MeasurementGeometry Geometry(string name)
     {
         foreach ((string known, MeasurementGeometry geometry) in Geometries)
@@ -26,7 +30,7 @@ internal static class GeometryNames
         }
 
         throw new ArgumentException(
-            $"geometry '{name}' is unknown; known are {string.Join(", ", Geometries.Select(pair => pair.Name))}.");
+            $"geometry '{name}' is unknown; known are {string.Join(", ", OfGeometries)}.");
     }
 
     public static string Name(MeasurementGeometry geometry) =>
@@ -38,6 +42,6 @@ internal static class GeometryNames
         "water" => CouplingMedium.Water,
         "glycerine" => CouplingMedium.Glycerine,
         "contact" => null,
-        _ => throw new ArgumentException($"coupling '{name}' is unknown; known are air, water, glycerine, contact."),
+        _ => throw new ArgumentException($"coupling '{name}' is unknown; known are {string.Join(", ", OfCouplings)}."),
     };
 }

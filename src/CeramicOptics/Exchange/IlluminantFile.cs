@@ -7,7 +7,7 @@ namespace CeramicOptics.Exchange;
 
 /// <summary>Reads light sources, such as an operatory lamp measured with a spectroradiometer.</summary>
 /// <remarks>
-/// Comma-separated values: heading wavelength_nm,power, then a row a wavelength. IES TM-27-14 (.spdx): the SpectralData
+/// Delimited text of any dialect: a column of wavelengths and one of powers. IES TM-27-14 (.spdx): the SpectralData
 /// elements of the SpectralDistribution. Wavelengths may be unequally spaced; powers are then brought to a 1 nm grid by
 /// a monotone cubic. Nothing is extrapolated, so to be used with a <see cref="Colorimeter"/> the data must reach from
 /// 380 to 780 nm.
@@ -32,7 +32,7 @@ public static class IlluminantFile
         };
     }
 
-    /// <summary>Reads a source from comma-separated values.</summary>
+    /// <summary>Reads a source from delimited text.</summary>
     /// <param name="reader">The text, at most 16 Mi characters.</param>
     /// <param name="source">Name of the file for messages.</param>
     /// <param name="name">Name to show in results.</param>
@@ -40,35 +40,17 @@ public static class IlluminantFile
     public static Illuminant ReadCsv(TextReader reader, string source, string name)
     {
         string[] lines = TextFile.Lines(Guard.NotNull(reader), Guard.NotBlank(source));
-        List<(double Nm, double Power)> rows = [];
-        bool headed = false;
-        for (int i = 0; i < lines.Length; i++)
+        RawTable table = DelimitedReader.Read(
+            lines, source, new TableDialect { Layout = TableLayout.WavelengthsDown });
+        if (table.Readings.Count != 1)
         {
-            string line = lines[i].Trim();
-            if (line.Length == 0 || line[0] == '#')
-            {
-                continue;
-            }
-
-            string[] cells = line.Split(',');
-            if (!headed)
-            {
-                headed = cells.Length == 2 && cells[0].Trim() == "wavelength_nm" && cells[1].Trim() == "power"
-                    ? true
-                    : throw ExchangeException.AtLine(
-                        source, i + 1, $"the heading must be 'wavelength_nm,power' but is '{line}'.");
-                continue;
-            }
-
-            rows.Add(
-                cells.Length == 2 && TextFile.TryNumber(cells[0].Trim(),
-                out double nm) && TextFile.TryNumber(cells[1].Trim(), out double power)
-                ? (nm, power)
-                : throw ExchangeException.AtLine(
-                    source, i + 1, $"a wavelength and a power are needed but '{line}' is given."));
+            throw new ExchangeException(
+                $"{source}: one column of powers is needed beside the wavelengths but "
+                    + $"{Guard.Text(table.Readings.Count)} are given; read as {table.Dialect}.");
         }
 
-        return ToIlluminant(rows, source, name);
+        (double[] nm, double[] power, _) = new ReadingOrder(table, ImportOptions.Default).Rising(table.Readings[0]);
+        return ToIlluminant(nm, power, source, name);
     }
 
     /// <summary>Reads a source from IES TM-27-14 XML.</summary>
@@ -90,17 +72,13 @@ public static class IlluminantFile
                     source, ((IXmlLineInfo)data).LineNumber, "SpectralData needs a numeric wavelength and value."));
         }
 
-        return ToIlluminant(rows, source, name);
+        return rows.Count < 2
+            ? throw new ExchangeException($"{source}: fewer than two wavelengths are given.")
+            : ToIlluminant([.. rows.Select(row => row.Nm)], [.. rows.Select(row => row.Power)], source, name);
     }
 
-    private static Illuminant ToIlluminant(List<(double Nm, double Power)> rows, string source, string name)
+    private static Illuminant ToIlluminant(double[] nm, double[] power, string source, string name)
     {
-        if (rows.Count < 2)
-        {
-            throw new ExchangeException($"{source}: fewer than two wavelengths are given.");
-        }
-
-        double[] nm = [.. rows.Select(row => row.Nm)], power = [.. rows.Select(row => row.Power)];
         return ExchangeException.Placed(source, () =>
         {
             SpectralInterpolation.CheckIncreasing(nm);

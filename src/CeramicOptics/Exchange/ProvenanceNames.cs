@@ -3,6 +3,8 @@ namespace CeramicOptics.Exchange;
 /// <summary>The words by which files name origins of data and roles of materials.</summary>
 internal static class ProvenanceNames
 {
+    public static IEnumerable<string> OfOrigins => Values<DataOrigin>().Select(Name);
+
     public static DataOrigin Origin(string name) => Parse<DataOrigin>(name, "origin");
 
     public static MaterialRole Role(string name) => Parse<MaterialRole>(name, "role");
@@ -10,15 +12,20 @@ internal static class ProvenanceNames
     public static string Name<T>(T value)
         where T : struct, Enum => value.ToString().ToLowerInvariant();
 
-    private static T Parse<T>(string name, string what)
+    private static T[] Values<T>()
         where T : struct, Enum
     {
 #if NET
-        T[] values = Enum.GetValues<T>();
+        return Enum.GetValues<T>();
 #else
-        T[] values = (T[])Enum.GetValues(typeof(T));
+        return (T[])Enum.GetValues(typeof(T));
 #endif
-        foreach (T value in values)
+    }
+
+    private static T Parse<T>(string name, string what)
+        where T : struct, Enum
+    {
+        foreach (T value in Values<T>())
         {
             if (Name(value) == name)
             {
@@ -26,6 +33,7 @@ internal static class ProvenanceNames
             }
         }
 
-        throw new ArgumentException($"{what} '{name}' is unknown; known are {string.Join(", ", values.Select(Name))}.");
+        throw new ArgumentException(
+            $"{what} '{name}' is unknown; known are {string.Join(", ", Values<T>().Select(Name))}.");
     }
 }

@@ -8,13 +8,14 @@ internal static class SafeXml
 {
     private const int MaximumDepth = 32;
 
-    public static XDocument Load(TextReader reader, string source)
+    public static XDocument Load(TextReader reader, string source) =>
+        Load(string.Join("\n", TextFile.Lines(reader, source)), source);
+
+    public static XDocument Load(string text, string source)
     {
         XmlReaderSettings settings = new() { DtdProcessing = DtdProcessing.Prohibit, XmlResolver = null };
         try
         {
-            string text = string.Join("\n", TextFile.Lines(reader, source));
-
             // A first pass, so that nothing deep is built before it is refused.
             using (XmlReader depth = XmlReader.Create(new StringReader(text), settings))
             {

@@ -1,4 +1,5 @@
 using System.Globalization;
+using System.Text;
 
 namespace CeramicOptics.Exchange;
 
@@ -10,7 +11,7 @@ internal static class TextFile
     public static string[] Lines(TextReader reader, string source)
     {
         char[] buffer = new char[64 * 1024];
-        System.Text.StringBuilder text = new();
+        StringBuilder text = new();
         for (int read; (read = reader.ReadBlock(buffer, 0, buffer.Length)) > 0;)
         {
             if (text.Length + read > MaximumLength)
@@ -22,7 +23,36 @@ internal static class TextFile
             text.Append(buffer, 0, read);
         }
 
+        if (text.Length > 0 && text[0] == '\uFEFF')
+        {
+            text.Remove(0, 1);
+        }
+
         return text.ToString().Replace("\r\n", "\n").Replace('\r', '\n').Split('\n');
+    }
+
+    /// <summary>The text of a file in UTF-8, in UTF-16 with its mark, or else in Latin-1.</summary>
+    public static string Decoded(string path, string source, out bool isLatin)
+    {
+        FileInfo file = new(path);
+        if (file.Exists && file.Length > 4L * MaximumLength)
+        {
+            throw new ExchangeException($"{source}: the file is longer than {Guard.Text(MaximumLength)} characters.");
+        }
+
+        byte[] bytes = File.ReadAllBytes(path);
+        isLatin = false;
+        try
+        {
+            using StreamReader reader = new(
+                new MemoryStream(bytes), new UTF8Encoding(false, throwOnInvalidBytes: true));
+            return reader.ReadToEnd();
+        }
+        catch (DecoderFallbackException)
+        {
+            isLatin = true;
+            return Encoding.GetEncoding(28591).GetString(bytes);
+        }
     }
 
     /// <summary>A finite number with decimal point, in every culture.</summary>

@@ -62,4 +62,9 @@ public sealed class CoefficientUncertainty
 
     /// <summary>Relative standard uncertainty common to all coefficients.</summary>
     public double RelativeScale { get; }
+
+    internal CoefficientUncertainty Resample(WavelengthGrid from, WavelengthGrid to) => new(
+        SpectralInterpolation.MonotoneCubic(from, _absorption, to),
+        SpectralInterpolation.MonotoneCubic(from, _scattering, to),
+        SpectralInterpolation.MonotoneCubic(from, _correlation, to), RelativeScale);
 }

@@ -79,6 +79,22 @@ public sealed class Material
     /// <summary>Wavelengths of the coefficients.</summary>
     public WavelengthGrid Grid => Absorption.Grid;
 
+    /// <summary>This material at the wavelengths of another grid inside its range.</summary>
+    /// <param name="grid">The grid to interpolate to; nothing is extrapolated.</param>
+    /// <param name="method">Interpolation of K and S; Sprague (CIE 167) unless they have steps.</param>
+    /// <remarks>
+    /// Uncertainties and their correlation are interpolated by <see cref="InterpolationMethod.MonotoneCubic"/>, which
+    /// never leaves the range of its neighbours. They stay those of single wavelengths: a finer grid has neighbours
+    /// that share their errors, and results that count them as independent come out too sure.
+    /// </remarks>
+    /// <exception cref="ArgumentException"><paramref name="grid"/> reaches outside this material's range.</exception>
+    /// <exception cref="ArgumentOutOfRangeException">
+    /// Sprague overshoots the allowed range; take the monotone method.
+    /// </exception>
+    public Material Resample(WavelengthGrid grid, InterpolationMethod method = InterpolationMethod.Sprague) => new(
+        Name, Model, Absorption.Resample(grid, method), Scattering.Resample(grid, method), RefractiveIndex,
+        Uncertainty?.Resample(Grid, grid), DiscThicknessesMm);
+
     /// <inheritdoc/>
     public override string ToString() => Name;
 

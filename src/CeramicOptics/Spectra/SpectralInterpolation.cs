@@ -10,8 +10,11 @@ internal static class SpectralInterpolation
         RequireInside(source.Grid.StartNm, source.Grid.EndNm, target);
         return method == InterpolationMethod.Sprague
             ? Sprague(source.Grid, source.Values, target)
-            : MonotoneCubic(Wavelengths(source.Grid), source.Values, target);
+            : MonotoneCubic(source.Grid, source.Values, target);
     }
+
+    public static double[] MonotoneCubic(WavelengthGrid grid, ReadOnlySpan<double> values, WavelengthGrid target) =>
+        MonotoneCubic(Wavelengths(grid), values, target);
 
     public static void CheckIncreasing(ReadOnlySpan<double> wavelengthsNm)
     {

@@ -30,7 +30,7 @@ public class BadInputTests
     public static TheoryData<string> Inputs => [.. Cases.Keys];
 
     private static Dictionary<string, Action> Cases { get; } = new(
-        [.. PhotographBadInput.Cases, .. SpreadBadInput.Cases])
+        [.. PhotographBadInput.Cases, .. SpreadBadInput.Cases, .. ImportBadInput.Cases])
     {
         ["thickness NaN"] = () => _ = new Layer(Ceramic, double.NaN),
         ["thickness negative"] = () => _ = new Layer(Ceramic, -0.1),
@@ -183,43 +183,16 @@ public class BadInputTests
         Grey)).ToMaterial(),
         ["disc too opaque"] = () => DiscCharacterization.Find(Disc(1, Grey,
         ReflectanceSpectrum.Uniform(Grid, 0.502))).ToMaterial(),
-        ["file: no heading"] = () => ReadCsv("400,0.1\n410,0.2\n"),
-        ["file: truncated"] = () => ReadCsv("wavelength_nm,reflectance\n400,0.1\n"),
-        ["file: row too short"] = () => ReadCsv(Csv + "430\n"),
-        ["file: not a number"] = () => ReadCsv(Csv + "430,dark\n"),
-        ["file: decimal comma"] = () => ReadCsv("wavelength_nm;reflectance\n400;0,1\n"),
-        ["file: wavelength twice"] = () => ReadCsv(Csv + "420,0.3\n"),
-        ["file: percent"] = () => ReadCsv("wavelength_nm,reflectance\n400,10\n410,20\n"),
-        ["file: column twice"] = () => ReadCsv("wavelength_nm,r,r\n400,0.1,0.1\n410,0.2,0.2\n"),
-        ["file: metadata twice"] = () => ReadCsv("# name = a\n# name = b\n" + Csv),
-        ["file: unknown metadata"] = () => MeasurementFile.ToSubstrate(
-            ReadCsv("# name = stump\n# refractive_idx = 1.54\n" + Csv)),
-        ["file: metadata missing"] = () => MeasurementFile.ToSubstrate(ReadCsv("# name = stump\n" + Csv)),
-        ["file: reading missing"] = () => MeasurementFile.ToDiscs(
-            ReadCsv("# material = m\n# refractive_index = 1.5\n# thickness_mm = 1\n" + Csv)),
         ["disc set: thickness zero"] = () => MeasurementFile.ToDiscs(ReadCsv(DiscSet("0, white, glycerine", 0.6))),
         ["disc set: unknown backing"] = () => MeasurementFile.ToDiscs(
             ReadCsv(DiscSet("0.5, chequered, glycerine", 0.6))),
         ["disc set: black above white"] = () => MeasurementFile.ToDiscs(ReadCsv(DiscSet("0.5, white, glycerine", 0.4))),
         ["disc set: more than all light"] = () => MeasurementFile.ToDiscs(ReadCsv(DiscSet("0.5, transmittance", 0.7))),
         ["disc set: no such reading"] = () => MeasurementFile.ToDiscs(
-            ReadCsv(DiscSet("0.5, white", 0.6) + "# disc_third = 1, white\n")),
+            ReadCsv(DiscSet("0.5, white, glycerine", 0.6) + "# disc_third = 1, white\n")),
         ["disc set: one reading"] = () => MeasurementFile.ToDiscs(
-            ReadCsv("# material = m\n# refractive_index = 1.53\n# disc_reflectance = 1, trap\n" + Csv)),
-        ["file: unknown geometry"] = () => MeasurementFile.ToSubstrate(
-            ReadCsv("# name = stump\n# refractive_index = 1.54\n# geometry = d/8\n" + Csv)),
-        ["file: unknown ending"] = () => SpectralTable.Read("stump.xlsx"),
-        ["CGATS: no data format"] = () => ReadCgats("CGATS.17\nBEGIN_DATA\n1\nEND_DATA\n"),
-        ["CGATS: truncated"] = () => ReadCgats(
-            "CGATS.17\nBEGIN_DATA_FORMAT\nSPEC_400 SPEC_410\nEND_DATA_FORMAT\nBEGIN_DATA\n10 20\n"),
-        ["CGATS: set too short"] = () => ReadCgats(
-            "CGATS.17\nBEGIN_DATA_FORMAT\nSPEC_400 SPEC_410\nEND_DATA_FORMAT\nBEGIN_DATA\n10\nEND_DATA\n"),
-        ["CGATS: count of sets wrong"] = () => ReadCgats(
-            "CGATS.17\nNUMBER_OF_SETS 2\nBEGIN_DATA_FORMAT\nSPEC_400 SPEC_410\nEND_DATA_FORMAT\nBEGIN_DATA\n10 "
-                + "20\nEND_DATA\n"),
-        ["CGATS: no spectral field"] = () => ReadCgats(
-            "CGATS.17\nBEGIN_DATA_FORMAT\nLAB_L LAB_A LAB_B\nEND_DATA_FORMAT\nBEGIN_DATA\n50 0 0\nEND_DATA\n"),
-        ["CGATS: quote not closed"] = () => ReadCgats("CGATS.17\nORIGINATOR \"x\n"),
+            ReadCsv("# material = m\n# refractive_index = 1.53\n# geometry = di:8\n# origin = invented\n"
+                + "# disc_reflectance = 1, trap\n" + Csv)),
         ["catalogue: not JSON"] = () => ReadCatalog("{ \"format\": "),
         ["catalogue: unknown key"] = () => ReadCatalog(
             "{ \"format\": \"ceramic-optics-material-catalog\", \"version\": 1, \"name\": \"n\", \"colour\": 1, "
@@ -332,12 +305,10 @@ public class BadInputTests
 
     private static string DiscSet(string second, double value) => string.Create(
         System.Globalization.CultureInfo.InvariantCulture,
-        $"# material = m\n# refractive_index = 1.53\n# disc_first = 0.5, trap\n# disc_second = "
+        $"# material = m\n# refractive_index = 1.53\n# geometry = di:8\n# origin = invented\n# disc_first = 0.5, trap\n# disc_second = "
             + $"{second}\nwavelength_nm,first,second,white\n400,0.5,{value},0.9\n410,0.5,{value},0.9\n");
 
-    private static SpectralTable ReadCsv(string text) => SpectralCsv.Read(new StringReader(text), "readings.csv");
-
-    private static SpectralTable ReadCgats(string text) => Cgats.Read(new StringReader(text), "readings.txt");
+    private static SpectralTable ReadCsv(string text) => SpectralTable.Read(new StringReader(text), "readings.csv");
 
     private static MaterialCatalog ReadCatalog(string json) =>
         MaterialCatalog.Read(new MemoryStream(Encoding.UTF8.GetBytes(json)), "catalog.json");

@@ -66,6 +66,9 @@ public class SnippetTests
                 .Select(diagnostic => diagnostic.ToString()));
         using StringWriter output = new() { NewLine = "\n" };
         TextWriter console = Console.Out;
+
+        // Pages name files by their path in the repository.
+        Environment.CurrentDirectory = Repository.Root;
         Console.SetOut(output);
         try
         {

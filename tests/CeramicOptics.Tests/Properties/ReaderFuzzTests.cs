@@ -149,7 +149,7 @@ public class ReaderFuzzTests(ITestOutputHelper output)
         string Demo(params string[] parts) => File.ReadAllText(Path.Combine([DemoData.Folder, .. parts]));
         string discCsv = Demo("discs", "granary-1.csv"), discCgats = Demo("discs", "tern-opaque.txt"), stumpCsv = Demo(
             "stumps", "brown-tooth.csv"), stumpCgats = Demo("stumps", "nearly-black-tooth.txt");
-        const string set = "# material = m\n# refractive_index = 1.53\n# disc_thin_black = 0.40, trap\n# "
+        const string set = "# material = m\n# refractive_index = 1.53\n# geometry = di:8\n# origin = invented\n# disc_thin_black = 0.40, trap\n# "
             + "disc_thin_white = 0.40, tile, glycerine\n# disc_through = 0.40, transmittance\n"
             + "wavelength_nm,thin_black,thin_white,through,tile\n400,0.3,0.5,0.2,0.8\n410,0.31,0.51,0.2,0.8\n420,0.32,0.52,0.2,0.8\n";
 
@@ -161,6 +161,10 @@ public class ReaderFuzzTests(ITestOutputHelper output)
         string cxfColors = Written(
             writer => Cxf3.WriteColors(new ColorTable("seed", Colorimeter.D65TwoDegree,
             [new("a", new Lab(50, 1, 2)), new("b", new Lab(60, -1, 3))]), writer));
+        WavelengthGrid onto = WavelengthGrid.Range(450, 550, 10);
+        string[] exports = [.. Directory.GetFiles(Repository.PathOf("tests", "exports"))
+            .Where(path => Path.GetExtension(path) is ".csv" or ".txt" && !path.EndsWith("bar-uneven.txt")
+                && !path.EndsWith("truth.csv")).Order(StringComparer.Ordinal).Select(File.ReadAllText)];
         const string lampCsv = "wavelength_nm,power\n380,1\n480,1.5\n580,2\n680,1.5\n780,1\n";
         const string lampXml = "<IESTM2714 xmlns=\"http://www.ies.org/iestm2714\" "
             + "version=\"1.0\"><Header/><SpectralDistribution><SpectralQuantity>radiance</SpectralQuantity>"
@@ -203,18 +207,26 @@ public class ReaderFuzzTests(ITestOutputHelper output)
 
         return
         [
-            ("CSV of a disc", text => MeasurementFile.ToDiscs(SpectralCsv.Read(new StringReader(text), "f")),
+            ("CSV of a disc", text => MeasurementFile.ToDiscs(SpectralTable.Read(new StringReader(text), "f")),
             [discCsv]),
-            ("CSV of a stump", text => MeasurementFile.ToSubstrate(SpectralCsv.Read(new StringReader(text), "f")),
+            ("CSV of a stump", text => MeasurementFile.ToSubstrate(SpectralTable.Read(new StringReader(text), "f")),
             [stumpCsv]),
-            ("CSV of a target", text => MeasurementFile.ToTarget(SpectralCsv.Read(new StringReader(text), "f")),
+            ("CSV of a target", text => MeasurementFile.ToTarget(SpectralTable.Read(new StringReader(text), "f")),
             [target]),
-            ("CSV of a set of discs", text => MeasurementFile.ToDiscs(SpectralCsv.Read(new StringReader(text), "f")),
+            ("CSV of a set of discs", text => MeasurementFile.ToDiscs(SpectralTable.Read(new StringReader(text), "f")),
             [set]),
-            ("CGATS of a disc", text => MeasurementFile.ToDiscs(Cgats.Read(new StringReader(text), "f")), [discCgats]),
-            ("CGATS of a stump", text => MeasurementFile.ToSubstrate(Cgats.Read(new StringReader(text), "f")),
+            ("CGATS of a disc", text => MeasurementFile.ToDiscs(SpectralTable.Read(new StringReader(text), "f")), [discCgats]),
+            ("CGATS of a stump", text => MeasurementFile.ToSubstrate(SpectralTable.Read(new StringReader(text), "f")),
             [stumpCgats]),
-            ("CxF3 spectra", text => Cxf3.Read(new StringReader(text), "f"), [cxf]),
+            ("exports of any dialect", text =>
+            {
+                SpectralTable read = SpectralTable.Read(new StringReader(text), "f");
+                Assert.All(read.Names, name => Assert.DoesNotContain(double.NaN, read[name].Values.ToArray()));
+            }, exports),
+            ("exports brought to a grid", text => SpectralTable.Read(
+                new StringReader(text), "f",
+                new ImportOptions { Grid = onto, Interpolation = InterpolationMethod.MonotoneCubic }), exports),
+            ("CxF3 spectra", text => SpectralTable.Read(new StringReader(text), "f"), [cxf]),
             ("CxF3 colours", text => Cxf3.ReadColors(new StringReader(text), "f"), [cxfColors]),
             ("CSV of a lamp", text => IlluminantFile.ReadCsv(new StringReader(text), "f", "lamp"), [lampCsv]),
             ("XML of a lamp", text => IlluminantFile.ReadSpdx(new StringReader(text), "f", "lamp"), [lampXml]),

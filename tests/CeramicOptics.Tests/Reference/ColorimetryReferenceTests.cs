@@ -276,7 +276,7 @@ public class ColorimetryReferenceTests
     private static Dictionary<string, ReflectanceSpectrum> Spectra()
     {
         using StreamReader reader = new(PathOf("tests", "reference", "spectra.csv"));
-        Exchange.SpectralTable table = Exchange.SpectralCsv.Read(reader, "spectra.csv");
+        Exchange.SpectralTable table = Exchange.SpectralTable.Read(reader, "spectra.csv");
         return table.Names.ToDictionary(name => name, name => table[name]);
     }
 }

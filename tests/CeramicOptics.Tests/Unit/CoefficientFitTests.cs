@@ -167,7 +167,7 @@ public class CoefficientFitTests
             light = DiscReading.Reflectance("light", 0.5, ReflectanceSpectrum.Uniform(Grid, 0.5), White);
         Assert.Equal(
             "'disc' at 400 nm reads 0.6 in 'dark' over a darker backing and 0.5 in 'light' over a lighter one; are "
-                + "they swapped?",
+                + "they swapped, or was the film between disc and backing another?",
             Assert.Throws<ArgumentException>(() => new DiscSet("disc", 1.53, [dark, light])).Message);
 
         DiscReading through = DiscReading.Transmittance("through", 0.5, TransmittanceSpectrum.Uniform(Grid, 0.55));

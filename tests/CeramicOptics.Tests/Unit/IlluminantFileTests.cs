@@ -33,23 +33,35 @@ public class IlluminantFileTests
 
     [Theory]
     [InlineData(
-        "wavelength,power\n", "lamp.csv, line 1: the heading must be 'wavelength_nm,power' but is 'wavelength,power'.")]
+        "wavelength,power\n",
+        "lamp.csv: no line holds two numbers. Tried were tab, semicolon, comma, bar, space between fields and decimal "
+            + "point, comma; the first line is 'wavelength,power'.")]
     [InlineData(
-        "wavelength_nm,power\n400,1\n410,x\n",
-        "lamp.csv, line 3: a wavelength and a power are needed but '410,x' is given.")]
+        "wavelength_nm,power\n400,1\n410,x\n420,1\n",
+        "lamp.csv, line 3: 'x' in column 'power' is not a finite number; read as comma, decimal point, wavelengths "
+            + "down, headings in line 1.")]
     [InlineData(
         "wavelength_nm,power\n400,1\n410,-1\n",
         "lamp.csv: Relative spectral power at 410 nm (index 1) must be in [0, 1000000000000] but is -1.")]
     [InlineData(
         "wavelength_nm,power\n400,0\n410,0\n", "lamp.csv: Relative spectral power is zero at every wavelength.")]
     [InlineData(
-        "wavelength_nm,power\n410,1\n400,1\n",
-        "lamp.csv: Wavelengths must increase: 400 nm at index 1 is smaller than the one before.")]
+        "wavelength_nm,power\n400,1\n410,1\n405,1\n",
+        "lamp.csv, line 4: wavelength 405 nm of 'power' follows 410 nm, where the others rise.")]
     public void Faults_are_named(string text, string message) =>
         Assert.Equal(
             message,
             Assert.Throws<ExchangeException>(() => IlluminantFile.ReadCsv(new StringReader(text), "lamp.csv",
             "lamp")).Message);
+
+    [Fact]
+    public void A_lamp_may_be_written_in_another_dialect()
+    {
+        const string Text = "λ (nm)\tW\n780\t2,5\n680\t250,5\n580\t1000,5\n480\t400\n380\t300\n";
+        Illuminant lamp = IlluminantFile.ReadCsv(new StringReader(Text), "lamp.txt", "lamp");
+        Assert.Equal(WavelengthGrid.Range(380, 780, 100), lamp.Power.Grid);
+        Assert.Equal([300, 400, 1000.5, 250.5, 2.5], lamp.Power.Values.ToArray());
+    }
 
     /// <summary>
     /// Stearns, Stearns 1988: for a parabola seen through a triangle of half width h, the reading is the value plus c

@@ -243,7 +243,16 @@ public class WordsTests
     }
 
     private static IEnumerable<object> Answers() =>
-        [.. Decided(), .. Characterized(), .. Photographed(), .. EveryKind()];
+        [.. Decided(), .. Characterized(), .. Photographed(), .. EveryKind(), .. Repeated()];
+
+    private static IEnumerable<object> Repeated() =>
+    [
+        ReplicateSummary.Of(Enumerable.Range(0, 6).Select(
+            r => ReflectanceSpectrum.Uniform(Grid, r == 5 ? 0.9 : 0.5 + (0.001 * (r % 3))))),
+        new ReplicateFinding(ReplicateFindingKind.Drift, null, null, 0.01, 0.001),
+        new ReplicateFinding(ReplicateFindingKind.Drift, null, 450, -0.01, 0.001),
+        new ReplicateFinding(ReplicateFindingKind.Outlier, 2, 450, -0.01, 0.001),
+    ];
 
     private static readonly WavelengthGrid Grid = CoarseData.Grid;
 

@@ -17,7 +17,7 @@ public class WriterTests
         WavelengthGrid grid = WavelengthGrid.Range(380, 730, 10);
         SpectralTable table = SpectralTable.Create(
             "made",
-            new[] { "over white", "G&B <2>", "brown – tooth" }.Select(name => new KeyValuePair<string,
+            new[] { "over white", "twice", "a, b", "twice", "G&B <2>", "brown – tooth" }.Select(name => new KeyValuePair<string,
             ReflectanceSpectrum>(
                 name,
                 new ReflectanceSpectrum(grid, [.. Enumerable.Range(0, grid.Count).Select(_ => random.NextDouble())]))),
@@ -25,11 +25,13 @@ public class WriterTests
         SpectralTable back = Read(format, Write(format, table));
         Assert.Equal(table.Names, back.Names);
         Assert.Equal(table.Grid, back.Grid);
+        Assert.Equal(2, back.Replicates("twice").Count);
         foreach (string name in table.Names)
         {
-            Assert.Equal(table[name], back[name]);
+            Assert.Equal(table.Replicates(name), back.Replicates(name));
         }
 
+        Assert.DoesNotContain(back.Assumptions, one => one.Kind is not ImportAssumptionKind.Replicates);
         if (format != "cxf")
         {
             Assert.Equal("a \"quoted\" name", back.Metadata["material"]);
@@ -149,7 +151,7 @@ public class WriterTests
     public void Hostile_xml_is_refused()
     {
         ExchangeException Refused(string xml) =>
-            Assert.Throws<ExchangeException>(() => Cxf3.Read(new StringReader(xml), "x.cxf"));
+            Assert.Throws<ExchangeException>(() => SpectralTable.Read(new StringReader(xml), "x.cxf"));
         Assert.Contains(
             "DTD is prohibited", Refused("<!DOCTYPE a [<!ENTITY e SYSTEM \"file:///etc/passwd\">]><a>&e;</a>").Message,
             StringComparison.Ordinal);
@@ -171,7 +173,7 @@ public class WriterTests
             <ColorSpecificationCollection><ColorSpecification Id="s"><MeasurementSpec><WavelengthRange StartWL="400" Increment="20"/></MeasurementSpec></ColorSpecification>
             </ColorSpecificationCollection></Resources></CxF>
             """;
-        SpectralTable table = Cxf3.Read(new StringReader(Xml), "x.cxf");
+        SpectralTable table = SpectralTable.Read(new StringReader(Xml), "x.cxf");
         Assert.Equal(["tooth"], table.Names);
         Assert.Equal(new WavelengthGrid(400, 20, 3), table.Grid);
         Assert.Equal([0.1, 0.2, 0.3], table["tooth"].Values.ToArray());
@@ -182,8 +184,8 @@ public class WriterTests
     {
         ReflectanceSpectrum grey = ReflectanceSpectrum.Uniform(new WavelengthGrid(400, 10, 3), 0.5);
         Assert.Equal(
-            "The name 'a,b' cannot be written to a file.",
-            Assert.Throws<ArgumentException>(() => SpectralTable.Create("x", [new("a,b", grey)])).Message);
+            "The name 'a\nb' cannot be written to a file.",
+            Assert.Throws<ArgumentException>(() => SpectralTable.Create("x", [new("a\nb", grey)])).Message);
         Assert.Equal(
             "The metadata key 'Two Words' cannot be written to a file.",
             Assert.Throws<ArgumentException>(
@@ -201,8 +203,8 @@ public class WriterTests
 
     private static SpectralTable Read(string format, string text) => format switch
     {
-        "csv" => SpectralCsv.Read(new StringReader(text), "x.csv"),
-        "sp" => Cgats.Read(new StringReader(text), "x.sp"),
-        _ => Cxf3.Read(new StringReader(text), "x.cxf"),
+        "csv" => SpectralTable.Read(new StringReader(text), "x.csv"),
+        "sp" => SpectralTable.Read(new StringReader(text), "x.sp"),
+        _ => SpectralTable.Read(new StringReader(text), "x.cxf"),
     };
 }

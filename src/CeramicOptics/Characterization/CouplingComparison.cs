@@ -1,0 +1,59 @@
+using CeramicOptics.Layers;
+using CeramicOptics.Layers.TwoFlux;
+
+namespace CeramicOptics.Characterization;
+
+/// <summary>Fits readings with the other film between disc and backing.</summary>
+internal static class CouplingComparison
+{
+    private const int MostWavelengths = 7, FewestWavelengths = 3;
+
+    /// <summary>The comparison; null without a tile, or where films differ between the readings.</summary>
+    public static CouplingCheck? Find(
+        DiscSet discs, IOpticalModel model, CharacterizationResult result, CancellationToken cancellation)
+    {
+        Backing[] tiles = [.. discs.Readings.Select(reading => reading.Backing).Where(
+            backing => backing is not null && backing.Substrate != Substrate.Black).Distinct()!];
+        string[] films = [.. tiles.Select(tile => Name(tile.Coupling)).Distinct()];
+        if (films.Length != 1)
+        {
+            return null;
+        }
+
+        bool isDry = tiles[0].Coupling?.RefractiveIndex == RefractiveIndex.Air;
+        CouplingMedium other = isDry ? CouplingMedium.Glycerine : CouplingMedium.Air;
+        DiscSet otherwise = DiscSet.Imagined(discs, discs.Readings.Select(
+            reading => reading.Backing is not { } backing || (isDry && backing.Substrate == Substrate.Black)
+                ? reading
+                : reading.Over(new Backing(backing.Substrate, other))));
+        TwoFluxDiscModel twoFlux = new(otherwise);
+        IDiscForwardModel forward = model is TwoFluxModel ? twoFlux : CoefficientFit.ForwardModel(otherwise, model);
+        int freedom = discs.Readings.Count - 2,
+            count = Math.Min(discs.Grid.Count, freedom > 0 ? MostWavelengths : FewestWavelengths);
+        double chi = 0, otherChi = 0;
+        int determined = 0;
+        (double K, double S) mean = default, otherMean = default;
+        for (int k = 0; k < count; k++)
+        {
+            cancellation.ThrowIfCancellationRequested();
+            int i = (int)((k + 0.5) * discs.Grid.Count / count);
+            WavelengthFit fit = WavelengthFit.Solve(
+                otherwise, forward, i, CoefficientFit.Start(otherwise, twoFlux, i));
+            chi += result.Fit?.ChiSquare[i] ?? 0;
+            otherChi += fit.ChiSquare;
+            otherMean = (otherMean.K + (fit.K / count), otherMean.S + (fit.S / count));
+            if (result.CoefficientsAt(i) is { } stated)
+            {
+                determined++;
+                mean = (mean.K + stated.K, mean.S + stated.S);
+            }
+        }
+
+        double share = 1.0 / Math.Max(1, determined);
+        return new CouplingCheck(
+            films[0], other.Name, chi, otherChi, freedom * count, (mean.K * share, mean.S * share),
+            otherMean);
+    }
+
+    private static string Name(CouplingMedium? film) => film?.Name ?? "contact";
+}

@@ -1,0 +1,30 @@
+using CeramicOptics.Spectra;
+
+namespace CeramicOptics.Exchange;
+
+/// <summary>How a file of readings shall be read where the file does not say.</summary>
+/// <remarks>Immutable, equal by value.</remarks>
+public sealed record ImportOptions
+{
+    /// <summary>Everything is found from the file.</summary>
+    public static ImportOptions Default { get; } = new();
+
+    /// <summary>What of the form of a table is known beforehand; takes precedence over what is found.</summary>
+    public TableDialect Dialect { get; init => field = Guard.NotNull(value, nameof(Dialect)); } = new();
+
+    /// <summary>
+    /// Wavelengths to which all readings are brought; null to keep those of the file, which must then be equally
+    /// spaced and the same for all readings.
+    /// </summary>
+    public WavelengthGrid? Grid { get; init; }
+
+    /// <summary>
+    /// How readings are brought to <see cref="Grid"/>; unequally spaced ones always by
+    /// <see cref="InterpolationMethod.MonotoneCubic"/>.
+    /// </summary>
+    public InterpolationMethod Interpolation
+    {
+        get;
+        init => field = Guard.Defined(value, nameof(Interpolation));
+    } = InterpolationMethod.Sprague;
+}

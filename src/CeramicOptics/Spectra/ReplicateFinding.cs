@@ -1,0 +1,49 @@
+namespace CeramicOptics.Spectra;
+
+/// <summary>An outlying replicate, or a drift over all of them.</summary>
+public sealed record ReplicateFinding : IFormattable
+{
+    internal ReplicateFinding(
+        ReplicateFindingKind kind, int? replicate, double? wavelengthNm, double change, double probability) =>
+        (Kind, Replicate, WavelengthNm, Change, Probability) = (kind, replicate, wavelengthNm, change, probability);
+
+    /// <summary>An outlier or a drift.</summary>
+    public ReplicateFindingKind Kind { get; }
+
+    /// <summary>Which replicate lies apart, from 1; null for a drift.</summary>
+    public int? Replicate { get; }
+
+    /// <summary>Where it shows most, nm; null when it shows most in the mean over all wavelengths.</summary>
+    public double? WavelengthNm { get; }
+
+    /// <summary>
+    /// Distance of the outlier from the mean of all, or change from the first replicate to the last: reflectance.
+    /// </summary>
+    public double Change { get; }
+
+    /// <summary>Probability of as much by chance, all tests of the set together, 0 to 0.01.</summary>
+    public double Probability { get; }
+
+    /// <summary>For example "replicate 3 lies 0.0210 above the mean at 450 nm (Grubbs' test, p = 0.0004)".</summary>
+    public override string ToString() => ToString(null);
+
+    /// <summary>The same in the language of a culture.</summary>
+    /// <param name="provider">A culture or a <see cref="Language"/>; null for English.</param>
+    public string ToString(IFormatProvider? provider)
+    {
+        Language language = Language.Of(provider);
+        string where = WavelengthNm is { } nm
+            ? language.Text("ReplicateFinding.At", nm)
+            : language.Text("ReplicateFinding.Overall");
+        string key = (Kind, Change > 0) switch
+        {
+            (ReplicateFindingKind.Outlier, true) => "ReplicateFinding.OutlierAbove",
+            (ReplicateFindingKind.Outlier, false) => "ReplicateFinding.OutlierBelow",
+            (_, true) => "ReplicateFinding.DriftAbove",
+            _ => "ReplicateFinding.DriftBelow",
+        };
+        return language.Text(key, Replicate, Math.Abs(Change), where, Probability);
+    }
+
+    string IFormattable.ToString(string? format, IFormatProvider? provider) => ToString(provider);
+}
