@@ -7,6 +7,7 @@ using CeramicOptics.Characterization;
 using CeramicOptics.Characterization.Photographs;
 using CeramicOptics.Decisions;
 using CeramicOptics.Decisions.Cementing;
+using CeramicOptics.Decisions.Delivered;
 using CeramicOptics.Decisions.Feasibility;
 using CeramicOptics.Decisions.Masking;
 using CeramicOptics.Decisions.Matching;
@@ -243,7 +244,7 @@ public class WordsTests
     }
 
     private static IEnumerable<object> Answers() =>
-        [.. Decided(), .. Characterized(), .. Photographed(), .. EveryKind(), .. Repeated()];
+        [.. Decided(), .. Delivered(), .. Characterized(), .. Photographed(), .. EveryKind(), .. Repeated()];
 
     private static IEnumerable<object> Repeated() =>
     [
@@ -307,6 +308,44 @@ public class WordsTests
         yield return WallSuggestion.Find(map, [0.5, 0.9], [], 1, goal: ThicknessGoal.ByColor);
         yield return new Restoration[] { masked, dry, crown with { Veneer = Veneer.OfShare(core.Material, 0.3) },
             crown with { Veneer = Veneer.OfThickness(core.Material, 0.3) } };
+    }
+
+    private static IEnumerable<object> Delivered()
+    {
+        Substrate stump = Substrate.FromInternalReflectance("κολόβωμα", new(Grid, [0.35, 0.5, 0.6, 0.65]), 1.54);
+        Layer film = new(Make("κονία", 0.3), 0.05);
+        Restoration Plan(double mm) => new(
+            [new Zone("ζώνη", stump, mm, MaskingReference.SelfBacked)], new Ceramic("πυρήνας", 2, Make("άλφα", 1)), film,
+            ColorCriterion.AcceptabilityThreshold);
+        ColorReading Reading(Lab color) => ColorReading.FromColor(
+            color, Colorimeter.D65TwoDegree, MeasurementGeometry.DiffuseSpecularIncluded);
+        DeliveredPiece Piece(int i, double mm, double lighter, string? furnace)
+        {
+            Lab color = Colorimeter.D65TwoDegree.ToLab(Plan(mm).StackOver(stump, mm).Reflectance());
+            return new DeliveredPiece(
+                $"στεφάνη {i}", new DateTime(2026, 1, 1).AddDays(i), "άλφα", "παρτίδα", mm, "κολόβωμα", Reading(color),
+                Reading(color with { L = color.L + lighter })) { Cement = "κονία", Furnace = furnace };
+        }
+
+        DeliveredRecord calm = DeliveredRecord.Start("εργαστήριο").Append(
+            Enumerable.Range(1, 8).Select(i => Piece(i, 0.6 + (0.1 * i), 4, null)));
+        DeliveredRecord odd = calm.Append(Piece(9, 1, 12, "φούρνος"));
+        CorrectionResult result = Correction.Find(calm.Append(Piece(9, 1, -9, null)), piece => Plan(piece.WallMm));
+        yield return odd;
+        yield return result;
+        yield return result.PredictionFor(Plan(1), "παρτίδα");
+        yield return Drift.Find(
+            calm.Append(Enumerable.Range(9, 9).Select(i => Piece(i, 1, -6, null))), piece => Plan(piece.WallMm));
+        foreach (AgreementBy by in Enum.GetValues<AgreementBy>())
+        {
+            yield return Agreement.Of(odd, by);
+        }
+
+        foreach (CorrectionFindingKind kind in Enum.GetValues<CorrectionFindingKind>())
+        {
+            yield return new CorrectionFinding(
+                kind, "άλφα", 3, new QuantityKey(CorrectedKind.BatchScatteringScale, "άλφα", "παρτίδα"));
+        }
     }
 
     private static IEnumerable<object> Characterized()

@@ -1,0 +1,36 @@
+using CeramicOptics.Colorimetry;
+
+namespace CeramicOptics.Decisions.Delivered;
+
+/// <summary>The colour of a piece still to be made, with everything that was learned.</summary>
+public sealed class CorrectedPrediction : IFormattable
+{
+    internal CorrectedPrediction(Lab asGiven, Lab color, ColorDeviation uncertainty, Colorimeter under) =>
+        (AsGiven, Color, StandardUncertainty, Under) = (asGiven, color, uncertainty, under);
+
+    /// <summary>The colour with the constants as given.</summary>
+    public Lab AsGiven { get; }
+
+    /// <summary>The corrected colour.</summary>
+    public Lab Color { get; }
+
+    /// <summary>
+    /// Standard uncertainty of each coordinate of a reading of that piece: what is left of the corrected quantities,
+    /// scatter from piece to piece, the optical model and the reading.
+    /// </summary>
+    public ColorDeviation StandardUncertainty { get; }
+
+    /// <summary>Illuminant and observer of both colours.</summary>
+    public Colorimeter Under { get; }
+
+    /// <summary>Corrected colour with its uncertainty.</summary>
+    public override string ToString() => ToString(null);
+
+    /// <summary>The same in the language of a culture.</summary>
+    /// <param name="provider">A culture or a <see cref="Language"/>; null for English.</param>
+    public string ToString(IFormatProvider? provider) => Language.Of(provider).Text(
+        "CorrectedPrediction", Color.L, StandardUncertainty.L, Color.A, StandardUncertainty.A, Color.B,
+        StandardUncertainty.B, Under);
+
+    string IFormattable.ToString(string? format, IFormatProvider? provider) => ToString(provider);
+}

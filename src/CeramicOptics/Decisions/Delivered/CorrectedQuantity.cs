@@ -1,0 +1,52 @@
+namespace CeramicOptics.Decisions.Delivered;
+
+/// <summary>One quantity that delivered pieces have corrected: before, after, and how sure.</summary>
+public sealed class CorrectedQuantity : IFormattable
+{
+    internal CorrectedQuantity(QuantityKey key, double before, double beforeSd, double after, double afterSd,
+        double learned, ColorDeviation effect) =>
+        (Kind, Subject, Batch, Before, BeforeUncertainty, After, AfterUncertainty, Learned, MeanEffect) = (
+            key.Kind, key.Subject, key.Batch, before, beforeSd, after, afterSd, learned, effect);
+
+    /// <summary>The quantity.</summary>
+    public CorrectedKind Kind { get; }
+
+    /// <summary>What it belongs to, such as a ceramic, a cement or a furnace.</summary>
+    public string Subject { get; }
+
+    /// <summary>The batch of the ceramic it belongs to; null for all else.</summary>
+    public string? Batch { get; }
+
+    /// <summary>Value before any piece: 1 for a scale, else 0; in the unit of <see cref="Kind"/>.</summary>
+    public double Before { get; }
+
+    /// <summary>Standard uncertainty before any piece, from discs, restorations and options.</summary>
+    public double BeforeUncertainty { get; }
+
+    /// <summary>Value after the pieces.</summary>
+    public double After { get; }
+
+    /// <summary>Standard uncertainty after the pieces, with how this quantity goes along with the others.</summary>
+    public double AfterUncertainty { get; }
+
+    /// <summary>Share of the variance that the pieces took away, 0 (nothing was learned) to 1.</summary>
+    public double Learned { get; }
+
+    /// <summary>What this correction alone does to predicted colours, mean over the pieces it concerns.</summary>
+    public ColorDeviation MeanEffect { get; }
+
+    /// <summary>Quantity, before, after and what it does to colours.</summary>
+    public override string ToString() => ToString(null);
+
+    /// <summary>The same in the language of a culture.</summary>
+    /// <param name="provider">A culture or a <see cref="Language"/>; null for English.</param>
+    public string ToString(IFormatProvider? provider)
+    {
+        Language language = Language.Of(provider);
+        return language.Text(
+            "CorrectedQuantity", Kind, QuantityKey.Title(language, Subject, Batch), Before, BeforeUncertainty, After,
+            AfterUncertainty, MeanEffect);
+    }
+
+    string IFormattable.ToString(string? format, IFormatProvider? provider) => ToString(provider);
+}

@@ -1,0 +1,40 @@
+namespace CeramicOptics.Decisions.Delivered;
+
+/// <summary>A remark on a correction.</summary>
+public sealed class CorrectionFinding : IFormattable
+{
+    internal CorrectionFinding(
+        CorrectionFindingKind kind, string subject, double? value, QuantityKey? quantity = null) =>
+        (Kind, Subject, Value, Quantity, Batch) = (kind, subject, value, quantity?.Kind, quantity?.Batch);
+
+    /// <summary>What was found.</summary>
+    public CorrectionFindingKind Kind { get; }
+
+    /// <summary>The piece, ceramic, cement, furnace or record concerned.</summary>
+    public string Subject { get; }
+
+    /// <summary>The quantity that moved far; null for other findings.</summary>
+    public CorrectedKind? Quantity { get; }
+
+    /// <summary>The batch of that quantity; null where it has none.</summary>
+    public string? Batch { get; }
+
+    /// <summary>The number concerned; null where there is none.</summary>
+    public double? Value { get; }
+
+    /// <summary>The same in words, in English.</summary>
+    public string Text => ToString();
+
+    /// <summary>The finding in words.</summary>
+    public override string ToString() => ToString(null);
+
+    /// <summary>The same in the language of a culture.</summary>
+    /// <param name="provider">A culture or a <see cref="Language"/>; null for English.</param>
+    public string ToString(IFormatProvider? provider)
+    {
+        Language language = Language.Of(provider);
+        return language.Text($"CorrectionFinding.{Kind}", QuantityKey.Title(language, Subject, Batch), Value, Quantity);
+    }
+
+    string IFormattable.ToString(string? format, IFormatProvider? provider) => ToString(provider);
+}

@@ -1,0 +1,35 @@
+namespace CeramicOptics.Decisions.Delivered;
+
+/// <summary>What speaks against a correction, or limits it.</summary>
+public enum CorrectionFindingKind
+{
+    /// <summary>Fewer than ten pieces: most of the prior still stands.</summary>
+    FewPieces,
+
+    /// <summary>
+    /// All pieces of a ceramic have one thickness over one stump: errors of thickness, K and S look alike, and which of
+    /// them was corrected is a matter of the prior. Predictions for other thicknesses and stumps gain little.
+    /// </summary>
+    EqualPieces,
+
+    /// <summary>
+    /// A piece fits none of the rest: check whether its reading belongs to another piece. It is left out.
+    /// </summary>
+    OutlyingPiece,
+
+    /// <summary>The stored prediction is not what the given constants predict: it was made with others.</summary>
+    OtherPrediction,
+
+    /// <summary>
+    /// A quantity moved by more than 2.5 standard uncertainties: find the cause before relying on it.
+    /// </summary>
+    LargeCorrection,
+
+    /// <summary>
+    /// Pieces scatter more than their stated uncertainties: by the factor given, in standard deviation.
+    /// </summary>
+    LargeScatter,
+
+    /// <summary>The iteration did not settle; the result is the last step.</summary>
+    NotSettled,
+}

@@ -1,0 +1,33 @@
+namespace CeramicOptics.Decisions.Delivered;
+
+/// <summary>The chart of drift of a record.</summary>
+public sealed class DriftResult : IFormattable
+{
+    internal DriftResult(IReadOnlyList<DriftPoint> points, double limit, double averageRunLength) =>
+        (Points, Limit, AverageRunLength, Alarms) = (
+            points, limit, averageRunLength, Guard.Copy(points.Where(point => point.IsAlarm)));
+
+    /// <summary>One point a piece.</summary>
+    public IReadOnlyList<DriftPoint> Points { get; }
+
+    /// <summary>The points that are alarms.</summary>
+    public IReadOnlyList<DriftPoint> Alarms { get; }
+
+    /// <summary>Statistics above it are alarms.</summary>
+    public double Limit { get; }
+
+    /// <summary>
+    /// Average number of pieces up to a false alarm while nothing changes and the stated scatter is the true one.
+    /// </summary>
+    public double AverageRunLength { get; }
+
+    /// <summary>Number of alarms and the rate of false ones.</summary>
+    public override string ToString() => ToString(null);
+
+    /// <summary>The same in the language of a culture.</summary>
+    /// <param name="provider">A culture or a <see cref="Language"/>; null for English.</param>
+    public string ToString(IFormatProvider? provider) => Language.Of(provider).Text(
+        "DriftResult", Alarms.Count, Points.Count, AverageRunLength);
+
+    string IFormattable.ToString(string? format, IFormatProvider? provider) => ToString(provider);
+}

@@ -1,0 +1,230 @@
+using CeramicOptics.Colorimetry;
+using CeramicOptics.Layers;
+using CeramicOptics.Restorations;
+using MathNet.Numerics.LinearAlgebra;
+
+namespace CeramicOptics.Decisions.Delivered;
+
+/// <summary>
+/// The quantities that deviations of delivered pieces depend on, their prior, and colours with their slopes.
+/// </summary>
+/// <remarks>Scales are handled as logarithms. Immutable.</remarks>
+internal sealed class LearningModel
+{
+    private const double WallMargin = 0.25;
+
+    private readonly CorrectionOptions _options;
+    private readonly Dictionary<QuantityKey, int> _positions = [];
+
+    public LearningModel(
+        IReadOnlyList<DeliveredPiece> pieces, Func<DeliveredPiece, Restoration> planOf, CorrectionOptions options)
+    {
+        (_options, Pieces) = (options, pieces);
+        Cases = [.. pieces.Select(piece => PieceCase.Of(
+            piece,
+            planOf(piece) ?? throw new ArgumentException($"No restoration is given for piece '{piece.Name}'.")))];
+        List<double> deviations = [];
+        foreach (PieceCase item in Cases)
+        {
+            for (int k = 0; k < item.Keys.Count; k++)
+            {
+                // Without cement there is no film to correct.
+                if (item.Keys[k].Subject.Length > 0 && !_positions.ContainsKey(item.Keys[k]))
+                {
+                    _positions.Add(item.Keys[k], deviations.Count);
+                    deviations.Add(PriorDeviation(item, k));
+                }
+            }
+        }
+
+        Keys = [.. _positions.OrderBy(pair => pair.Value).Select(pair => pair.Key)];
+        Prior = Matrix<double>.Build.DenseOfDiagonalArray([.. deviations.Select(sd => sd * sd)]);
+        foreach (PieceCase first in Cases.GroupBy(item => item.Ceramic.Name).Select(group => group.First()))
+        {
+            RequireOneCeramic(first);
+            int k = _positions[first.Keys[3]], s = _positions[first.Keys[4]];
+            Prior[k, s] = Prior[s, k] = ScalePrior(first.Ceramic).Covariance;
+        }
+    }
+
+    public IReadOnlyList<DeliveredPiece> Pieces { get; }
+
+    public IReadOnlyList<PieceCase> Cases { get; }
+
+    public IReadOnlyList<QuantityKey> Keys { get; }
+
+    public int Count => Keys.Count;
+
+    /// <summary>Covariance of the quantities before any piece.</summary>
+    public Matrix<double> Prior { get; }
+
+    /// <summary>Variance of ln K, and of ln S, of a batch that no piece is of.</summary>
+    public double BatchVariance => _options.BatchScale * _options.BatchScale;
+
+    /// <summary>Value of a quantity; 0 for one that no piece concerns.</summary>
+    public double ValueOf(QuantityKey key, Vector<double> values) =>
+        _positions.TryGetValue(key, out int at) ? values[at] : 0;
+
+    /// <summary>Position of a quantity; null for one that no piece concerns.</summary>
+    public int? PositionOf(QuantityKey key) => _positions.TryGetValue(key, out int at) ? at : null;
+
+    /// <summary>Colours of all pieces with the quantities at these values.</summary>
+    public PieceColor[] ColorsAt(Vector<double> values, CancellationToken cancellation)
+    {
+        PieceColor[] colors = new PieceColor[Cases.Count];
+        foreach (IGrouping<(Restoration Kind, QuantityKey Batch), int> group in Enumerable.Range(0, Cases.Count)
+            .GroupBy(i => (Cases[i].Kind, Cases[i].Keys[5])))
+        {
+            DeliveredWall wall = WallOf(
+                Cases[group.First()], values, group.Min(i => Cases[i].Zone.AvailableMm),
+                group.Max(i => Cases[i].Zone.AvailableMm), cancellation);
+            foreach (int i in group)
+            {
+                colors[i] = ColorOf(Cases[i], wall, values);
+            }
+        }
+
+        return colors;
+    }
+
+    /// <summary>Colour of one case, recorded or not.</summary>
+    public PieceColor ColorAt(PieceCase item, Vector<double> values, CancellationToken cancellation) => ColorOf(
+        item, WallOf(item, values, item.Zone.AvailableMm, item.Zone.AvailableMm, cancellation), values);
+
+    /// <summary>Three rows: slopes of L*, a*, b* by all quantities.</summary>
+    public Matrix<double> Jacobian(PieceCase item, PieceColor color)
+    {
+        Matrix<double> rows = Matrix<double>.Build.Dense(3, Count);
+        ColorDeviation[] slopes = PieceCase.Slopes(color);
+        for (int k = 0; k < slopes.Length; k++)
+        {
+            if (PositionOf(item.Keys[k]) is int at)
+            {
+                rows.SetColumn(at, Vector(slopes[k]));
+            }
+        }
+
+        return rows;
+    }
+
+    /// <summary>
+    /// Covariance that differs from piece to piece: the share of inputs, the model's own error, the reading.
+    /// </summary>
+    public Matrix<double> Scatter(PieceCase item, PieceColor color)
+    {
+        InputUncertainty inputs = item.Plan.Uncertainty;
+        double model = inputs.ModelColor ?? item.Ceramic.Model.ColorStandardUncertainty;
+        Matrix<double> sum = Matrix<double>.Build.DenseIdentity(3)
+            * ((_options.ReadingColor * _options.ReadingColor) + (model * model));
+        double own = 1 - _options.CommonShare;
+        Add(color.Wall, inputs.CoreMm);
+        Add(color.Film, item.Plan.Cement is null ? 0 : inputs.CementMm);
+        Add(color.Stump, inputs.StumpReflectance);
+        return sum;
+
+        void Add(ColorDeviation slope, double deviation) =>
+            sum += Vector(slope).OuterProduct(Vector(slope)) * (own * deviation * deviation);
+    }
+
+    /// <summary>Variance of a case's colour from quantities that no piece concerns, such as a new batch.</summary>
+    public Matrix<double> Unlearned(PieceCase item, PieceColor color)
+    {
+        Matrix<double> sum = Matrix<double>.Build.Dense(3, 3);
+        ColorDeviation[] slopes = PieceCase.Slopes(color);
+        for (int k = 0; k < slopes.Length; k++)
+        {
+            if (PositionOf(item.Keys[k]) is null && item.Keys[k].Subject.Length > 0)
+            {
+                double deviation = PriorDeviation(item, k);
+                sum += Vector(slopes[k]).OuterProduct(Vector(slopes[k])) * (deviation * deviation);
+            }
+        }
+
+        return sum;
+    }
+
+    public static Vector<double> Vector(ColorDeviation shift) =>
+        Vector<double>.Build.DenseOfArray([shift.L, shift.A, shift.B]);
+
+    public static ColorDeviation Shift(Lab from, Lab to) => new(to.L - from.L, to.A - from.A, to.B - from.B);
+
+    private PieceColor ColorOf(PieceCase item, DeliveredWall wall, Vector<double> values)
+    {
+        PieceColor color = wall.At(
+            item.Zone.Stump, ValueOf(item.Keys[2], values),
+            item.Zone.AvailableMm + ValueOf(item.Keys[0], values));
+        Lab lab = color.Color;
+        return color with
+        {
+            Color = new Lab(
+                lab.L + ValueOf(item.Keys[7], values), lab.A + ValueOf(item.Keys[8], values),
+                lab.B + ValueOf(item.Keys[9], values)),
+        };
+    }
+
+    private DeliveredWall WallOf(
+        PieceCase item, Vector<double> values, double thinnestMm, double thickestMm,
+        CancellationToken cancellation) => new(
+            item.Plan, ValueOf(item.Keys[3], values) + ValueOf(item.Keys[5], values),
+            ValueOf(item.Keys[4], values) + ValueOf(item.Keys[6], values), ValueOf(item.Keys[1], values),
+            new ThicknessRange(
+                (1 - WallMargin) * thinnestMm, Math.Min((1 + WallMargin) * thickestMm, Layer.MaximumThicknessMm)),
+            cancellation);
+
+    private double PriorDeviation(PieceCase item, int key)
+    {
+        InputUncertainty inputs = item.Plan.Uncertainty;
+        double common = Math.Sqrt(_options.CommonShare);
+        return item.Keys[key].Kind switch
+        {
+            CorrectedKind.WallThickness => common * inputs.CoreMm,
+            CorrectedKind.CementFilm => common * inputs.CementMm,
+            CorrectedKind.StumpReflectance => common * inputs.StumpReflectance,
+            CorrectedKind.AbsorptionScale => ScalePrior(item.Ceramic).Absorption,
+            CorrectedKind.ScatteringScale => ScalePrior(item.Ceramic).Scattering,
+            CorrectedKind.BatchAbsorptionScale or CorrectedKind.BatchScatteringScale => _options.BatchScale,
+            _ => _options.FurnaceColor,
+        };
+    }
+
+    // The scale of the disc's thickness moves K and S alike; reading noise moves their sums over wavelengths.
+    private (double Absorption, double Scattering, double Covariance) ScalePrior(Material material)
+    {
+        if (material.Uncertainty is not { } stated)
+        {
+            return (_options.UnstatedScale, _options.UnstatedScale, 0);
+        }
+
+        double k = 0, s = 0, both = 0, sumK = 0, sumS = 0;
+        for (int i = 0; i < material.Grid.Count; i++)
+        {
+            double ofK = stated.AbsorptionPerMm[i], ofS = stated.ScatteringPerMm[i];
+            (k, s, both) = (k + (ofK * ofK), s + (ofS * ofS), both + (stated.Correlation[i] * ofK * ofS));
+            (sumK, sumS) = (sumK + material.Absorption[i], sumS + material.Scattering[i]);
+        }
+
+        (sumK, sumS) = (Math.Max(sumK, 1e-9), Math.Max(sumS, 1e-9));
+        double scale = stated.RelativeScale * stated.RelativeScale;
+        double ofAbsorption = Math.Min(1, Math.Sqrt(scale + (k / sumK / sumK)));
+        double ofScattering = Math.Min(1, Math.Sqrt(scale + (s / sumS / sumS)));
+        double largest = 0.999 * ofAbsorption * ofScattering;
+        return (ofAbsorption, ofScattering, Math.Min(largest, Math.Max(-largest, scale + (both / sumK / sumS))));
+    }
+
+    private void RequireOneCeramic(PieceCase first)
+    {
+        for (int i = 0; i < Cases.Count; i++)
+        {
+            Material other = Cases[i].Ceramic;
+            if (other.Name == first.Ceramic.Name && other != first.Ceramic
+                && !(other.Grid.Equals(first.Ceramic.Grid)
+                && other.Absorption.Values.SequenceEqual(first.Ceramic.Absorption.Values)
+                && other.Scattering.Values.SequenceEqual(first.Ceramic.Scattering.Values)))
+            {
+                throw new ArgumentException(
+                    $"The restoration of piece '{Pieces[i].Name}' has other K and S for '{other.Name}' than those of "
+                        + "the pieces before it; give the constants that are to be corrected for all.");
+            }
+        }
+    }
+}
