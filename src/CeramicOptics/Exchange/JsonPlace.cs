@@ -8,6 +8,8 @@ internal readonly struct JsonPlace(JsonElement element, string place)
 {
     public string Place => place;
 
+    public JsonElement Element => element;
+
     public JsonPlace this[string key] => TryGet(key) ?? throw Fault($"key '{key}' is missing.");
 
     public JsonPlace? TryGet(string key) =>
@@ -58,6 +60,14 @@ internal readonly struct JsonPlace(JsonElement element, string place)
     public int Integer() => element.ValueKind == JsonValueKind.Number && element.TryGetInt32(out int value)
         ? value
         : throw Fault("a whole number is needed.");
+
+    /// <summary>The values of an object with their names.</summary>
+    public IEnumerable<KeyValuePair<string, JsonPlace>> Properties()
+    {
+        string parent = place;
+        return element.EnumerateObject().Select(property => new KeyValuePair<string, JsonPlace>(
+            property.Name, new JsonPlace(property.Value, $"{parent}.{property.Name}")));
+    }
 
     public List<JsonPlace> Items()
     {

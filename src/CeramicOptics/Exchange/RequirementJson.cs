@@ -146,7 +146,7 @@ internal static class RequirementJson
     private static double? Millimetres(JsonPlace place, double min, double max) =>
         place.NumberOrNull() is double mm ? place.Convert(() => Guard.InRange(mm, min, max, "mm", "Thickness")) : null;
 
-    private static IReadOnlyList<Caution> Cautions(JsonPlace place) => Guard.Copy(place.Items().Select(item =>
+    public static IReadOnlyList<Caution> Cautions(JsonPlace place) => Guard.Copy(place.Items().Select(item =>
     {
         item.ObjectWith("kind", "subject", "value", "text");
         Caution caution = new(

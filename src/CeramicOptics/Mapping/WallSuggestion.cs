@@ -1,3 +1,4 @@
+using System.Text.Json.Serialization;
 using CeramicOptics.Restorations;
 
 namespace CeramicOptics.Mapping;
@@ -5,7 +6,8 @@ namespace CeramicOptics.Mapping;
 /// <summary>A wall thickness for every point of a surface: enough for the goal, and nowhere steeper than can be
 /// made.</summary>
 /// <remarks>Immutable; lists are copies.</remarks>
-public sealed class WallSuggestion : IFormattable
+[JsonConverter(typeof(AnswerConverter))]
+public sealed class WallSuggestion : IAnswer
 {
     // Points between two looks at progress and cancellation.
     private const int Often = 4096;

@@ -100,7 +100,10 @@ public class WordsTests
     public void Every_answer_has_words()
     {
         string[] noAnswers =
-            ["ThicknessMap", "TwoLayerMap", "SpreadMap", "SpotPoint", "HullTriangle", "MeshEdge", "Pigment", "StainLayer"];
+        [
+            "ResultDocument", "ThicknessMap", "TwoLayerMap", "SpreadMap", "SpotPoint", "HullTriangle", "MeshEdge", "Pigment",
+            "StainLayer",
+        ];
         Assert.Equal(
             "",
             string.Join(" ", typeof(Language).Assembly.GetExportedTypes()
@@ -262,7 +265,7 @@ public class WordsTests
         new(Grid, [4 * times, 3.5 * times, 3 * times, 2.8 * times]), 1.53,
         isSure ? CoefficientUncertainty.OfScale(Grid, 0.02) : null);
 
-    private static IEnumerable<object> Decided()
+    internal static IEnumerable<object> Decided()
     {
         Substrate dark = Substrate.FromMeasuredColor("σκούρο", new Lab(45, 5, 15), Colorimeter.D65TwoDegree, Grid, 1.54);
         Substrate good = Substrate.FromInternalReflectance("καλό", new(Grid, [0.35, 0.5, 0.6, 0.65]), 1.54);

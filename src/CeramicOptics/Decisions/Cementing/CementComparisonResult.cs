@@ -1,9 +1,11 @@
+using System.Text.Json.Serialization;
 using CeramicOptics.Restorations;
 
 namespace CeramicOptics.Decisions.Cementing;
 
 /// <summary>What each of several cements does to the colour of a restoration.</summary>
-public sealed class CementComparisonResult : IFormattable
+[JsonConverter(typeof(AnswerConverter))]
+public sealed class CementComparisonResult : IAnswer
 {
     internal CementComparisonResult(
         Restoration restoration, IEnumerable<CementEffect> effects, IReadOnlyList<Caution> cautions) =>

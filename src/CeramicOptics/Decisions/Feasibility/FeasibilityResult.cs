@@ -1,3 +1,4 @@
+using System.Text.Json.Serialization;
 using CeramicOptics.Colorimetry;
 using CeramicOptics.Colorimetry.Differences;
 using CeramicOptics.Restorations;
@@ -5,7 +6,8 @@ using CeramicOptics.Restorations;
 namespace CeramicOptics.Decisions.Feasibility;
 
 /// <summary>Whether a wish can be met over a stump with what there is to choose from.</summary>
-public sealed class FeasibilityResult : IFormattable
+[JsonConverter(typeof(AnswerConverter))]
+public sealed class FeasibilityResult : IAnswer
 {
     internal FeasibilityResult(
         Restoration restoration, Zone zone, Lab wish, ReachablePoint? nearest, LimitingCase? limiting,

@@ -1,9 +1,11 @@
+using System.Text.Json.Serialization;
 using CeramicOptics.Restorations;
 
 namespace CeramicOptics.Decisions.Masking;
 
 /// <summary>All ceramics in the order of preference.</summary>
-public sealed class GradeRanking : IFormattable
+[JsonConverter(typeof(AnswerConverter))]
+public sealed class GradeRanking : IAnswer
 {
     internal GradeRanking(IReadOnlyList<GradeAssessment> assessments, IReadOnlyList<Caution> cautions) =>
         (Assessments, Cautions) = (assessments, cautions);

@@ -1,10 +1,12 @@
+using System.Text.Json.Serialization;
 using CeramicOptics.Colorimetry.Differences;
 using CeramicOptics.Restorations;
 
 namespace CeramicOptics.Decisions.Masking;
 
 /// <summary>Answer to: how thick must the wall be in every zone so that the stump does not show?</summary>
-public sealed class MaskingResult : IFormattable
+[JsonConverter(typeof(AnswerConverter))]
+public sealed class MaskingResult : IAnswer
 {
     internal MaskingResult(Restoration restoration, IEnumerable<ZoneMasking> zones, IReadOnlyList<Caution> cautions) =>
         (Restoration, Zones, Cautions) = (restoration, Guard.Copy(zones), cautions);

@@ -1,3 +1,4 @@
+using System.Text.Json.Serialization;
 using CeramicOptics.Restorations;
 
 namespace CeramicOptics.Decisions.Matching;
@@ -6,7 +7,8 @@ namespace CeramicOptics.Decisions.Matching;
 /// The ways to make a restoration of which none is beaten in colour, translucency and thickness of the wall at once
 /// (the Pareto set).
 /// </summary>
-public sealed class MatchFront : IFormattable
+[JsonConverter(typeof(AnswerConverter))]
+public sealed class MatchFront : IAnswer
 {
     internal MatchFront(Restoration restoration, double wantedTranslucency, IEnumerable<MatchCandidate> candidates,
         int considered, int tooThin, IReadOnlyList<Caution> cautions)

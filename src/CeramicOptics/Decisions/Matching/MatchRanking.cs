@@ -1,9 +1,11 @@
+using System.Text.Json.Serialization;
 using CeramicOptics.Restorations;
 
 namespace CeramicOptics.Decisions.Matching;
 
 /// <summary>The best ways to make a restoration, for review, best first.</summary>
-public sealed class MatchRanking : IFormattable
+[JsonConverter(typeof(AnswerConverter))]
+public sealed class MatchRanking : IAnswer
 {
     internal MatchRanking(Restoration restoration, IEnumerable<MatchCandidate> candidates, int considered, int pruned,
         int tooThin, IReadOnlyList<Caution> cautions)

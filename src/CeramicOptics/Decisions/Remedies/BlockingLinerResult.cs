@@ -1,10 +1,12 @@
+using System.Text.Json.Serialization;
 using CeramicOptics.Layers;
 using CeramicOptics.Restorations;
 
 namespace CeramicOptics.Decisions.Remedies;
 
 /// <summary>Whether an opaque layer under the ceramic makes it work, how thick it must be, and what it costs.</summary>
-public sealed class BlockingLinerResult : IFormattable
+[JsonConverter(typeof(AnswerConverter))]
+public sealed class BlockingLinerResult : IAnswer
 {
     internal BlockingLinerResult(
         Restoration restoration, IReadOnlyList<LimitingCase> without, double? thicknessMm, double? bestMm,

@@ -1,10 +1,12 @@
+using System.Text.Json.Serialization;
 using CeramicOptics.Decisions.Matching;
 using CeramicOptics.Restorations;
 
 namespace CeramicOptics.Decisions.Remedies;
 
 /// <summary>What would bring a candidate nearer to its target, for review.</summary>
-public sealed class RemedyResult : IFormattable
+[JsonConverter(typeof(AnswerConverter))]
+public sealed class RemedyResult : IAnswer
 {
     internal RemedyResult(MatchCandidate candidate, IEnumerable<Remedy> remedies, IReadOnlyList<Caution> cautions) =>
         (Candidate, Remedies, Cautions) = (candidate, Guard.Copy(remedies), cautions);

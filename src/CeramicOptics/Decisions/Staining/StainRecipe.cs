@@ -1,10 +1,12 @@
+using System.Text.Json.Serialization;
 using CeramicOptics.Layers;
 using CeramicOptics.Restorations;
 
 namespace CeramicOptics.Decisions.Staining;
 
 /// <summary>The mixture of stains that comes nearest to the targets, for review, and what remains.</summary>
-public sealed class StainRecipe : IFormattable
+[JsonConverter(typeof(AnswerConverter))]
+public sealed class StainRecipe : IAnswer
 {
     private const double LeastGain = 0.1;
 

@@ -39,7 +39,7 @@ public static class PredictionUncertainty
             progress?.Report(zones.Count / (double)restoration.Zones.Count);
         }
 
-        return new UncertaintyResult(zones, DecisionCautions.Of(restoration));
+        return new UncertaintyResult(restoration, zones, DecisionCautions.Of(restoration));
     }
 
     private static ZonePrediction Of(ZoneComparison comparison, SamplingOptions options, CancellationToken cancellation)

@@ -1,12 +1,18 @@
+using System.Text.Json.Serialization;
 using CeramicOptics.Restorations;
 
 namespace CeramicOptics.Decisions.Uncertainty;
 
 /// <summary>How sure the predicted differences of a restoration are.</summary>
-public sealed class UncertaintyResult : IFormattable
+[JsonConverter(typeof(AnswerConverter))]
+public sealed class UncertaintyResult : IAnswer
 {
-    internal UncertaintyResult(IEnumerable<ZonePrediction> zones, IReadOnlyList<Caution> cautions) =>
-        (Zones, Cautions) = (Guard.Copy(zones), cautions);
+    internal UncertaintyResult(
+        Restoration restoration, IEnumerable<ZonePrediction> zones, IReadOnlyList<Caution> cautions) =>
+        (Restoration, Zones, Cautions) = (restoration, Guard.Copy(zones), cautions);
+
+    /// <summary>The restoration whose colour is predicted.</summary>
+    public Restoration Restoration { get; }
 
     /// <summary>One prediction for each zone, in their order.</summary>
     public IReadOnlyList<ZonePrediction> Zones { get; }

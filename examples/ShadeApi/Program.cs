@@ -1,0 +1,3 @@
+using CeramicOptics.Examples.ShadeApi;
+
+await Service.Build(args).RunAsync();

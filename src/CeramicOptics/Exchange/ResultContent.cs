@@ -1,0 +1,251 @@
+using System.Text.Json;
+using CeramicOptics.Colorimetry;
+using CeramicOptics.Decisions;
+using CeramicOptics.Decisions.Cementing;
+using CeramicOptics.Decisions.Feasibility;
+using CeramicOptics.Decisions.Masking;
+using CeramicOptics.Decisions.Matching;
+using CeramicOptics.Decisions.Remedies;
+using CeramicOptics.Decisions.Staining;
+using CeramicOptics.Decisions.Uncertainty;
+using CeramicOptics.Layers;
+using CeramicOptics.Mapping;
+using CeramicOptics.Restorations;
+using static CeramicOptics.Exchange.ResultParts;
+
+namespace CeramicOptics.Exchange;
+
+/// <summary>What each kind of answer writes between its head and its cautions.</summary>
+internal static class ResultContent
+{
+    public static string KindOf(IAnswer answer) => answer switch
+    {
+        MaskingResult => "masking",
+        GradeRanking => "grade choice",
+        MatchRanking => "match",
+        MatchFront => "match front",
+        StainRecipe => "stain",
+        CementComparisonResult => "cement comparison",
+        RemedyResult => "remedies",
+        BlockingLinerResult => "blocking liner",
+        FeasibilityResult => "feasibility",
+        UncertaintyResult => "uncertainty",
+        WallSuggestion => "wall suggestion",
+        _ => throw new ArgumentException(
+            $"{answer.GetType().Name} is not an answer of this library.", nameof(answer)),
+    };
+
+    public static void Write(Utf8JsonWriter json, IAnswer answer)
+    {
+        switch (answer)
+        {
+            case MaskingResult masking: Masking(json, masking); break;
+            case GradeRanking ranking: Grades(json, ranking); break;
+            case MatchRanking ranking: Matches(json, ranking); break;
+            case MatchFront front: Front(json, front); break;
+            case StainRecipe recipe: Stain(json, recipe); break;
+            case CementComparisonResult cements: Cements(json, cements); break;
+            case RemedyResult remedies: Remedies(json, remedies); break;
+            case BlockingLinerResult liner: Liner(json, liner); break;
+            case FeasibilityResult feasibility: Feasibility(json, feasibility); break;
+            case UncertaintyResult uncertainty: Uncertainty(json, uncertainty); break;
+            case WallSuggestion walls: Walls(json, walls); break;
+        }
+    }
+
+    private static void Masking(Utf8JsonWriter json, MaskingResult result)
+    {
+        Made(json, result.Restoration);
+        Criterion(json, result.Criterion);
+        json.WriteBoolean("isReliable", result.IsReliable);
+        json.WriteNumber("worstDifference", result.WorstDifference);
+        JsonFile.List(json, "zones", result.Zones, zone => ZoneMasking(json, result.Restoration, zone));
+    }
+
+    private static void Grades(Utf8JsonWriter json, GradeRanking ranking)
+    {
+        JsonFile.Number(json, "suggestedGrade", ranking.Suggested?.Ceramic.Grade);
+        JsonFile.List(json, "assessments", ranking.Assessments, assessment =>
+        {
+            json.WriteNumber("discTranslucencyTp00", assessment.DiscTranslucency);
+            Masking(json, assessment.Masking);
+        });
+    }
+
+    private static void Matches(Utf8JsonWriter json, MatchRanking ranking)
+    {
+        Criterion(json, ranking.Restoration.Criterion);
+        json.WriteNumber("considered", ranking.Considered);
+        json.WriteNumber("pruned", ranking.Pruned);
+        json.WriteNumber("tooThin", ranking.TooThin);
+        JsonFile.List(json, "candidates", ranking.Candidates, candidate => Candidate(json, candidate));
+    }
+
+    private static void Front(Utf8JsonWriter json, MatchFront front)
+    {
+        Criterion(json, front.Restoration.Criterion);
+        json.WriteNumber("wantedTranslucencyTp00", front.WantedTranslucency);
+        json.WriteNumber("considered", front.Considered);
+        json.WriteNumber("tooThin", front.TooThin);
+        JsonFile.List(json, "candidates", front.Candidates, candidate => Candidate(json, candidate));
+    }
+
+    private static void Candidate(Utf8JsonWriter json, MatchCandidate candidate)
+    {
+        Made(json, candidate.Restoration);
+        json.WriteNumber("worstDifference", candidate.WorstDifference);
+        json.WriteNumber("meanDifference", candidate.MeanDifference);
+        json.WriteNumber("translucencyTp00", candidate.Translucency);
+        json.WriteBoolean("meets", candidate.Meets);
+        JsonFile.List(json, "zones", candidate.Zones, zone =>
+        {
+            Zone(json, candidate.Restoration, zone.Zone);
+            Case(json, "atWall", zone.AtWall);
+        });
+    }
+
+    private static void Stain(Utf8JsonWriter json, StainRecipe recipe)
+    {
+        Made(json, recipe.Restoration);
+        Criterion(json, recipe.Restoration.Criterion);
+        json.WriteString("carrier", recipe.Options.Layer.Carrier.Name);
+        json.WriteNumber("stainMm", recipe.Layer.ThicknessMm);
+        JsonFile.List(json, "parts", recipe.Parts, part =>
+        {
+            json.WriteString("pigment", part.Pigment.Name);
+            json.WriteNumber("load", part.Load);
+        });
+        json.WriteBoolean("meets", recipe.Meets);
+        json.WriteBoolean("helps", recipe.Helps);
+        json.WriteNumber("metamerism", recipe.Metamerism);
+        JsonFile.List(json, "zones", recipe.Zones, zone =>
+        {
+            Zone(json, recipe.Restoration, zone.Zone);
+            Case(json, "without", zone.Without);
+            Case(json, "withCarrier", zone.WithCarrier);
+            Case(json, "with", zone.With);
+        });
+    }
+
+    private static void Cements(Utf8JsonWriter json, CementComparisonResult result)
+    {
+        Criterion(json, result.Restoration.Criterion);
+        JsonFile.List(json, "effects", result.Effects, effect =>
+        {
+            Made(json, effect.Restoration);
+            if (effect.Option.TryInPaste is Layer paste)
+            {
+                json.WriteString("tryInPaste", paste.Material.Name);
+            }
+
+            json.WriteNumber("worstDifference", effect.WorstDifference);
+            json.WriteBoolean("meets", effect.Meets);
+            JsonFile.List(json, "zones", effect.Zones, zone =>
+            {
+                Zone(json, effect.Restoration, zone.Zone);
+                Case(json, "atAvailable", zone.AtAvailable);
+                Colors(json, "bonded", zone.Bonded);
+                if (zone.TriedIn is IReadOnlyList<Lab> triedIn)
+                {
+                    Colors(json, "triedIn", triedIn);
+                }
+
+                json.WriteNumber("change", zone.Change);
+                json.WriteString("changeInWords", zone.Shift.ToString());
+                JsonFile.Number(json, "tryInGap", zone.TryInGap);
+            });
+        });
+    }
+
+    private static void Remedies(Utf8JsonWriter json, RemedyResult result)
+    {
+        Criterion(json, result.Candidate.Restoration.Criterion);
+        json.WriteStartObject("candidate");
+        Candidate(json, result.Candidate);
+        json.WriteEndObject();
+        JsonFile.List(json, "remedies", result.Remedies, remedy =>
+        {
+            json.WriteString("change", Name(remedy.Kind));
+            Made(json, remedy.Restoration);
+            json.WriteString("zone", remedy.Zone?.Name);
+            JsonFile.Number(json, "wallMm", remedy.WallMm);
+            json.WriteString("buildUp", remedy.BuildUp?.Name);
+            json.WriteNumber("differenceBefore", remedy.DifferenceBefore);
+            json.WriteNumber("differenceAfter", remedy.DifferenceAfter);
+            json.WriteBoolean("meets", remedy.Meets);
+            json.WriteString("sentence", remedy.ToString());
+            JsonFile.List(json, "zones", remedy.Restoration.Zones, zone => Zone(json, remedy.Restoration, zone));
+            JsonFile.Cautions(json, remedy.Cautions);
+        });
+    }
+
+    private static void Liner(Utf8JsonWriter json, BlockingLinerResult result)
+    {
+        Made(json, result.Lined ?? result.Restoration);
+        Criterion(json, result.Restoration.Criterion);
+        JsonFile.Number(json, "thicknessMm", result.ThicknessMm);
+        JsonFile.Number(json, "bestMm", result.BestMm);
+        json.WriteNumber("translucencyTp00Without", result.TranslucencyWithout);
+        json.WriteNumber("translucencyTp00With", result.TranslucencyWith);
+        json.WriteStartArray("zones");
+        for (int i = 0; i < result.Restoration.Zones.Count; i++)
+        {
+            json.WriteStartObject();
+            Zone(json, result.Restoration, result.Restoration.Zones[i]);
+            Case(json, "without", result.Without[i]);
+            Case(json, "with", result.Zones[i]);
+            json.WriteEndObject();
+        }
+
+        json.WriteEndArray();
+    }
+
+    private static void Feasibility(Utf8JsonWriter json, FeasibilityResult result)
+    {
+        json.WriteString("zone", result.Zone.Name);
+        json.WriteNumber("availableMm", result.Zone.AvailableMm);
+        JsonFile.Number(json, "structuralMm", result.StructuralMinimumMm);
+        Criterion(json, result.Criterion);
+        json.WriteString("under", result.Under.Name);
+        Color(json, "wish", result.Wish);
+        json.WriteString("wishSwatch", result.WishSwatch.ToHex());
+        json.WriteBoolean("isFeasible", result.IsFeasible);
+        JsonFile.Number(json, "difference", result.Difference);
+        json.WriteNumber("tooThin", result.TooThin);
+        if (result.Nearest is ReachablePoint nearest)
+        {
+            json.WriteStartObject("nearest");
+            Reachable(json, nearest);
+            json.WriteEndObject();
+        }
+
+        json.WriteString("sentence", result.ToString());
+        JsonFile.List(json, "corners", result.HullCorners, corner => Reachable(json, corner));
+    }
+
+    private static void Uncertainty(Utf8JsonWriter json, UncertaintyResult result)
+    {
+        Made(json, result.Restoration);
+        Criterion(json, result.Restoration.Criterion);
+        JsonFile.List(json, "zones", result.Zones, zone =>
+        {
+            Zone(json, result.Restoration, zone.Zone);
+            json.WriteNumber("difference", zone.Difference);
+            json.WriteNumber("meanDifference", zone.MeanDifference);
+            json.WriteNumber("standardUncertainty", zone.StandardUncertainty);
+            JsonFile.Numbers(json, "interval95", [zone.Interval95.Low, zone.Interval95.High]);
+            Chance(json, "meets", zone.Meets);
+            Chance(json, "acceptable", zone.Acceptable);
+            Chance(json, "imperceptible", zone.Imperceptible);
+            json.WriteNumber("samples", zone.Samples);
+            JsonFile.List(json, "contributions", zone.Contributions, part => Contribution(json, part));
+        });
+    }
+
+    private static void Walls(Utf8JsonWriter json, WallSuggestion walls)
+    {
+        NumbersOrNull(json, "thicknessesMm", walls.ThicknessesMm);
+        NumbersOrNull(json, "reductionsMm", walls.ReductionsMm);
+        json.WriteNumber("withoutAnswer", walls.WithoutAnswer);
+    }
+}

@@ -1,0 +1,95 @@
+using System.Text;
+using System.Text.Json;
+using CeramicOptics.Restorations;
+
+namespace CeramicOptics.Exchange;
+
+/// <summary>A written answer, read back: what it said, not the answer itself.</summary>
+/// <remarks>
+/// Only the library makes answers, so a file becomes none; it becomes this snapshot, of which kind and cautions are
+/// typed and everything else is JSON as the schema says (docs/schema/result.schema.json, version 3). A file is refused
+/// that does not follow the schema, whose thicknesses do not follow from each other, that offers a wall below the
+/// structural minimum, or that lacks a caution its values call for. Whether it is true cannot be checked. Immutable;
+/// equal by content.
+/// </remarks>
+public sealed class ResultDocument : IEquatable<ResultDocument>
+{
+    private ResultDocument(JsonPlace document)
+    {
+        SchemaCheck.Check(document);
+        Cautions = ResultRules.Check(document);
+        (Kind, Content) = (document["kind"].Text(), document.Element.Clone());
+    }
+
+    /// <summary>The kind of answer, such as "masking" or "match".</summary>
+    public string Kind { get; }
+
+    /// <summary>What must be shown with it.</summary>
+    public IReadOnlyList<Caution> Cautions { get; }
+
+    /// <summary>The whole object, cautions included.</summary>
+    public JsonElement Content { get; }
+
+    /// <summary>The snapshot of an answer.</summary>
+    /// <param name="answer">The answer.</param>
+    /// <exception cref="ArgumentException">The answer was not made by this library.</exception>
+    public static ResultDocument Of(IAnswer answer)
+    {
+        using MemoryStream text = new(ResultJson.Bytes(answer));
+        return Read(text, "answer");
+    }
+
+    /// <summary>Reads a written answer.</summary>
+    /// <param name="stream">Where from; UTF-8, at most 64 MiB, left open.</param>
+    /// <param name="source">Name for messages, such as that of the file.</param>
+    /// <exception cref="ExchangeException">It is not a result of version 3 or breaks a rule; says where.</exception>
+    public static ResultDocument Read(Stream stream, string source) => JsonFile.Read(
+        stream, Guard.NotBlank(source), ResultJson.Format, ResultJson.Version,
+        document => new ResultDocument(document), " Write the answer again with this version.");
+
+    /// <summary>Reads a written answer.</summary>
+    /// <param name="json">The text.</param>
+    /// <exception cref="ExchangeException">It is not a result of version 3 or breaks a rule; says where.</exception>
+    public static ResultDocument Parse(string json)
+    {
+        using MemoryStream text = new(Encoding.UTF8.GetBytes(Guard.NotNull(json)));
+        return Read(text, "text");
+    }
+
+    /// <summary>Writes it as it was read.</summary>
+    /// <param name="json">Where to; not flushed.</param>
+    public void Write(Utf8JsonWriter json) => Content.WriteTo(Guard.NotNull(json));
+
+    /// <summary>The text, as <see cref="ResultJson.ToJson"/> made it.</summary>
+    public string ToJson()
+    {
+        using MemoryStream text = new();
+        using (Utf8JsonWriter json = new(text, new JsonWriterOptions { Indented = true }))
+        {
+            Write(json);
+        }
+
+        return Encoding.UTF8.GetString(text.ToArray());
+    }
+
+    /// <summary>True when the other says the same.</summary>
+    /// <param name="other">The other.</param>
+    public bool Equals(ResultDocument? other) => other is not null && JsonElement.DeepEquals(Content, other.Content);
+
+    /// <inheritdoc/>
+    public override bool Equals(object? obj) => Equals(obj as ResultDocument);
+
+    /// <inheritdoc/>
+    public override int GetHashCode() => StringComparer.Ordinal.GetHashCode(Kind) + Cautions.Count;
+
+    /// <summary>True when both say the same.</summary>
+    /// <param name="left">One.</param>
+    /// <param name="right">The other.</param>
+    public static bool operator ==(ResultDocument? left, ResultDocument? right) =>
+        left is null ? right is null : left.Equals(right);
+
+    /// <summary>True when they say different things.</summary>
+    /// <param name="left">One.</param>
+    /// <param name="right">The other.</param>
+    public static bool operator !=(ResultDocument? left, ResultDocument? right) => !(left == right);
+}

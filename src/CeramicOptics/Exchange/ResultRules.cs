@@ -1,0 +1,160 @@
+using System.Text.Json;
+using CeramicOptics.Decisions;
+using CeramicOptics.Decisions.Masking;
+using CeramicOptics.Restorations;
+
+namespace CeramicOptics.Exchange;
+
+/// <summary>
+/// What a schema cannot say of a result: thicknesses follow from each other, none is below the structural minimum, and
+/// the cautions that its values call for are present.
+/// </summary>
+internal static class ResultRules
+{
+    public static IReadOnlyList<Caution> Check(JsonPlace document)
+    {
+        IReadOnlyList<Caution> cautions = RequirementJson.Cautions(document["cautions"]);
+        Value(document, document, cautions);
+        if (document["kind"].Text() == "wall suggestion")
+        {
+            Walls(document, cautions);
+        }
+
+        return cautions;
+    }
+
+    private static void Value(JsonPlace place, JsonPlace document, IReadOnlyList<Caution> cautions)
+    {
+        if (place.Element.ValueKind == JsonValueKind.Array)
+        {
+            place.Items().ForEach(item => Value(item, document, cautions));
+        }
+        else if (place.Element.ValueKind == JsonValueKind.Object)
+        {
+            if (place.TryGet("family") is not null)
+            {
+                Needs(document, cautions, CautionKind.StrengthNotAssessed, CautionKind.ToothReduction);
+            }
+
+            if (place.TryGet("availableMm") is not null)
+            {
+                Zone(place, document, cautions);
+            }
+
+            foreach (KeyValuePair<string, JsonPlace> property in place.Properties())
+            {
+                Value(property.Value, document, cautions);
+            }
+        }
+    }
+
+    private static void Zone(JsonPlace zone, JsonPlace document, IReadOnlyList<Caution> cautions)
+    {
+        double? structural = zone["structuralMm"].NumberOrNull();
+        if (structural is null)
+        {
+            bool offers = zone.TryGet("nearest") is not null || zone.TryGet("corners") is null;
+            Needs(document, cautions, offers ? [CautionKind.StrengthLimitNotGiven] : []);
+        }
+
+        if (!DecisionGuard.IsStrongEnough(structural, zone["availableMm"].Number()))
+        {
+            Needs(document, cautions, CautionKind.BelowStructuralMinimum);
+        }
+
+        IEnumerable<JsonPlace?> offered =
+        [
+            zone.TryGet("atWall"), zone.TryGet("nearest"),
+            .. (zone.TryGet("corners")?.Items() ?? []).Cast<JsonPlace?>(),
+        ];
+        foreach (JsonPlace made in offered.OfType<JsonPlace>())
+        {
+            NotBelow(made["wallMm"], structural);
+        }
+
+        if (zone.TryGet("minimum") is JsonPlace minimum)
+        {
+            Minimum(zone, minimum, structural, document, cautions);
+        }
+    }
+
+    private static void Minimum(
+        JsonPlace zone, JsonPlace place, double? structural, JsonPlace document, IReadOnlyList<Caution> cautions)
+    {
+        double? byColor = place["byColorMm"].NumberOrNull(), reliable = place["reliableMm"].NumberOrNull();
+        if (reliable is not null && !(reliable >= byColor))
+        {
+            throw place["reliableMm"].Fault("a reliable thickness is not below the thickness by colour and needs one.");
+        }
+
+        MinimumThickness minimum = new(
+            byColor, reliable, structural, zone["wallRangeMm"].Numbers()[1], place["share"].Number(),
+            place["standardUncertaintyMm"].NumberOrNull());
+        if (place["structuralMm"].NumberOrNull() != structural)
+        {
+            throw place["structuralMm"].Fault("must be that of the zone.");
+        }
+
+        JsonPlace recommended = place["recommendedMm"];
+        if (recommended.NumberOrNull() is double given)
+        {
+            NotBelow(recommended, structural);
+            _ = given == minimum.RecommendedMm
+                ? given
+                : throw recommended.Fault("must follow from the other thicknesses.");
+        }
+        else if (minimum.RecommendedMm is not null)
+        {
+            throw recommended.Fault("must follow from the other thicknesses.");
+        }
+
+        foreach (Caution needed in MaskingThickness.CautionsOf(zone["zone"].Text(), minimum))
+        {
+            if (!cautions.Contains(needed))
+            {
+                throw Missing(document, needed.Kind);
+            }
+        }
+    }
+
+    private static void Walls(JsonPlace walls, IReadOnlyList<Caution> cautions)
+    {
+        List<JsonPlace> thicknesses = walls["thicknessesMm"].Items();
+        int without = thicknesses.Count(item => item.NumberOrNull() is null);
+        Needs(walls, cautions, CautionKind.StrengthNotAssessed, CautionKind.ToothReduction);
+        if (walls["reductionsMm"].Items().Count != thicknesses.Count)
+        {
+            throw walls["reductionsMm"].Fault("must have as many items as there are thicknesses.");
+        }
+
+        if (walls["withoutAnswer"].Integer() != without)
+        {
+            throw walls["withoutAnswer"].Fault(
+                $"must be the number of thicknesses that are null, {Guard.Text(without)}.");
+        }
+    }
+
+    private static void NotBelow(JsonPlace wall, double? structuralMm)
+    {
+        if (!DecisionGuard.IsStrongEnough(structuralMm, wall.Number()))
+        {
+            throw wall.Fault(
+                $"{Guard.Text(wall.Number())} mm is below the structural minimum of "
+                    + $"{Guard.Text(structuralMm!.Value)} mm.");
+        }
+    }
+
+    private static void Needs(JsonPlace document, IReadOnlyList<Caution> cautions, params CautionKind[] kinds)
+    {
+        foreach (CautionKind kind in kinds)
+        {
+            if (!cautions.Any(caution => caution.Kind == kind))
+            {
+                throw Missing(document, kind);
+            }
+        }
+    }
+
+    private static ExchangeException Missing(JsonPlace document, CautionKind kind) =>
+        document["cautions"].Fault($"the caution {kind} belongs to these values but is missing.");
+}

@@ -1,0 +1,179 @@
+using System.Text.Json;
+using System.Text.Json.Nodes;
+using CeramicOptics.Exchange;
+using CeramicOptics.Restorations;
+using Json.Schema;
+
+namespace CeramicOptics.Tests.Unit;
+
+public class ResultDocumentTests
+{
+    private static readonly JsonSchema Schema = JsonSchema.FromText(
+        File.ReadAllText(Repository.PathOf("docs", "schema", "result.schema.json")));
+
+    private static readonly IAnswer[] Answers = [.. WordsTests.Decided().OfType<IAnswer>()];
+
+    [Fact]
+    public async Task Every_answer_is_valid_and_comes_back_equal()
+    {
+        foreach (IAnswer answer in Answers)
+        {
+            string text = ResultJson.ToJson(answer);
+            Assert.True(Schema.Evaluate(JsonNode.Parse(text)).IsValid, text);
+            ResultDocument read = ResultDocument.Parse(text);
+            Assert.Equal(text, read.ToJson());
+            Assert.Equal(ResultDocument.Of(answer), read);
+            Assert.Equal(answer.Cautions, read.Cautions);
+            using AsyncOnly stream = new();
+            await ResultJson.WriteAsync(answer, stream);
+            Assert.Equal(text, System.Text.Encoding.UTF8.GetString(stream.ToArray()));
+        }
+
+        // Every public type of answer was among them.
+        Assert.Equal(
+            typeof(IAnswer).Assembly.GetExportedTypes()
+                .Where(type => type.IsClass && typeof(IAnswer).IsAssignableFrom(type)).Select(type => type.Name).Order(),
+            Answers.Select(answer => answer.GetType().Name).Distinct().Order());
+    }
+
+    [Fact]
+    public void The_serializer_writes_the_same_alone_and_inside_other_objects()
+    {
+        foreach (IAnswer answer in Answers)
+        {
+            JsonNode expected = JsonNode.Parse(ResultJson.ToJson(answer))!;
+            Assert.True(JsonNode.DeepEquals(
+                expected, JsonNode.Parse(JsonSerializer.Serialize(answer, answer.GetType()))));
+            string inside = JsonSerializer.Serialize(new Dictionary<string, IAnswer> { ["answer"] = answer });
+            Assert.True(JsonNode.DeepEquals(expected, JsonNode.Parse(inside)!["answer"]));
+            Assert.Throws<NotSupportedException>(
+                () => JsonSerializer.Deserialize(expected.ToJsonString(), answer.GetType()));
+        }
+    }
+
+    [Fact]
+    public void What_the_schema_refuses_is_refused_with_its_place()
+    {
+        int refused = 0;
+        foreach (IAnswer answer in Answers.DistinctBy(answer => answer.GetType()))
+        {
+            string text = ResultJson.ToJson(answer);
+            int places = Places(JsonNode.Parse(text)!).Count();
+            for (int i = 0; i < places; i += Math.Max(1, places / 10))
+            {
+                foreach (JsonNode? wrong in (JsonNode?[])[null, JsonValue.Create(-1), JsonValue.Create("x"), new JsonObject()])
+                {
+                    JsonNode damaged = JsonNode.Parse(text)!;
+                    (JsonObject parent, string key) = Places(damaged).ElementAt(i);
+                    parent[key] = wrong?.DeepClone();
+                    if (!Schema.Evaluate(damaged).IsValid)
+                    {
+                        ExchangeException error = Assert.Throws<ExchangeException>(
+                            () => ResultDocument.Parse(damaged.ToJsonString()));
+                        Assert.StartsWith("text: $", error.Message, StringComparison.Ordinal);
+                        refused++;
+                    }
+
+                    parent.Remove(key);
+                    if (!Schema.Evaluate(damaged).IsValid)
+                    {
+                        Assert.Throws<ExchangeException>(() => ResultDocument.Parse(damaged.ToJsonString()));
+                        refused++;
+                    }
+                }
+            }
+        }
+
+        Assert.True(refused > 300, $"{refused}");
+    }
+
+    [Fact]
+    public void No_answer_can_be_stripped_of_what_keeps_it_safe()
+    {
+        JsonNode Masking() => JsonNode.Parse(ResultJson.ToJson(Answers[0]))!;
+        foreach (string kind in Answers[0].Cautions.Select(caution => caution.Kind.ToString()).Distinct())
+        {
+            JsonNode json = Masking();
+            JsonArray cautions = json["cautions"]!.AsArray();
+            foreach (JsonNode? caution in cautions.Where(item => (string)item!["kind"]! == kind).ToArray())
+            {
+                cautions.Remove(caution);
+            }
+
+            if (kind is nameof(CautionKind.StrengthNotAssessed) or nameof(CautionKind.ToothReduction)
+                or nameof(CautionKind.StrengthLimitNotGiven) or nameof(CautionKind.NotReliable)
+                or nameof(CautionKind.StructuralMinimumGoverns))
+            {
+                Assert.Contains(kind, Refused(json), StringComparison.Ordinal);
+            }
+        }
+
+        JsonNode older = Masking();
+        older["version"] = 2;
+        Assert.Contains("version 2 is not known", Refused(older), StringComparison.Ordinal);
+        JsonNode unknown = Masking();
+        unknown["cautions"]![0]!["kind"] = "Cheerful";
+        Assert.Contains("'Cheerful' is not known", Refused(unknown), StringComparison.Ordinal);
+
+        JsonNode forged = Masking();
+        JsonNode zone = forged["zones"]!.AsArray().First(item => item!["structuralMm"] is not null)!;
+        zone["minimum"]!["recommendedMm"] = (double)zone["structuralMm"]! - 0.01;
+        Assert.Contains("is below the structural minimum", Refused(forged), StringComparison.Ordinal);
+
+        IAnswer ranking = Answers.First(answer => ResultDocument.Of(answer).Kind == "match"
+            && ResultDocument.Of(answer).Content.GetProperty("candidates").GetArrayLength() > 0);
+        JsonNode thin = JsonNode.Parse(ResultJson.ToJson(ranking))!;
+        JsonNode made = thin["candidates"]![0]!["zones"]![0]!;
+        double wallMm = (double)made["atWall"]!["wallMm"]!;
+        made["structuralMm"] = wallMm;
+        ResultDocument.Parse(thin.ToJsonString());
+        made["atWall"]!["wallMm"] = wallMm / 2;
+        Assert.Contains("is below the structural minimum", Refused(thin), StringComparison.Ordinal);
+    }
+
+    private static string Refused(JsonNode json) =>
+        Assert.Throws<ExchangeException>(() => ResultDocument.Parse(json.ToJsonString())).Message;
+
+    private static IEnumerable<(JsonObject Parent, string Key)> Places(JsonNode node) => node switch
+    {
+        JsonObject item => item.SelectMany(property =>
+            (IEnumerable<(JsonObject, string)>)[(item, property.Key), .. property.Value is null ? [] : Places(property.Value)]),
+        JsonArray list => list.OfType<JsonNode>().SelectMany(Places),
+        _ => [],
+    };
+
+    /// <summary>Like the body of an ASP.NET response: synchronous writing is an error.</summary>
+    private sealed class AsyncOnly : Stream
+    {
+        private readonly MemoryStream _bytes = new();
+
+        public override bool CanRead => false;
+
+        public override bool CanSeek => false;
+
+        public override bool CanWrite => true;
+
+        public override long Length => throw new NotSupportedException();
+
+        public override long Position { get => throw new NotSupportedException(); set => throw new NotSupportedException(); }
+
+        public byte[] ToArray() => _bytes.ToArray();
+
+        public override void Flush() => throw new InvalidOperationException();
+
+        public override int Read(byte[] buffer, int offset, int count) => throw new NotSupportedException();
+
+        public override long Seek(long offset, SeekOrigin origin) => throw new NotSupportedException();
+
+        public override void SetLength(long value) => throw new NotSupportedException();
+
+        public override void Write(byte[] buffer, int offset, int count) => throw new InvalidOperationException();
+
+        public override Task WriteAsync(byte[] buffer, int offset, int count, CancellationToken cancellationToken) =>
+            _bytes.WriteAsync(buffer, offset, count, cancellationToken);
+
+        public override ValueTask WriteAsync(
+            ReadOnlyMemory<byte> buffer, CancellationToken cancellationToken = default) =>
+            _bytes.WriteAsync(buffer, cancellationToken);
+    }
+}
