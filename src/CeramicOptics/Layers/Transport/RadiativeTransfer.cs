@@ -20,7 +20,8 @@ public static class RadiativeTransfer
     /// <param name="upperIndex">Index of the medium above, 1 to 4.</param>
     /// <param name="lowerIndex">Index of the medium below, 1 to 4.</param>
     /// <param name="tolerance">
-    /// Streams are doubled from 8 up to 128 until the error of no result is estimated at more than this, 1e-8 to 0.1.
+    /// Streams are doubled from 8, at least twice, up to 128 until the error of no result is estimated at more than
+    /// this, 1e-8 to 0.1.
     /// </param>
     /// <returns>
     /// Results with an upper estimate of their error; judge <see cref="TransportResult.ErrorEstimate"/> where 128
@@ -43,12 +44,12 @@ public static class RadiativeTransfer
         }
 
         TransportResult result = Solve(stack, upperIndex, lowerIndex, FirstStreams);
-        double last = 0;
+        double last = double.PositiveInfinity;
         for (
             int streams =
                 2 * FirstStreams; streams <= LastStreams && !(result.ErrorEstimate <= tolerance); streams *= 2)
         {
-            // A change can be small by chance, so the one before counts too.
+            // A change can be small by chance, so the one before counts too, and the first alone says nothing.
             TransportResult finer = Solve(stack, upperIndex, lowerIndex, streams);
             double change = finer.LargestChangeFrom(result);
             result = finer with { ErrorEstimate = Math.Max(3 * change, last / 10) + Rounding };
