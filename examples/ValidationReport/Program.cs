@@ -31,6 +31,7 @@ internal static class Program
             PublishedSlabs.Write(report, published);
             PublishedTranslucency.Write(report, published);
             PublishedTitanium.Write(report, published);
+            PaintMixtures.Write(report, Path.Combine(root, "tests", "reference", "paints.csv"));
             SimulatedInstrument.Write(report);
         }
 

@@ -92,4 +92,8 @@ public sealed class DiscReading : IFormattable
     public string ToString(IFormatProvider? provider) => Language.Of(provider).Text("DiscReading", Name, ThicknessMm);
 
     string IFormattable.ToString(string? format, IFormatProvider? provider) => ToString(provider);
+
+    /// <summary>The same reading with other values.</summary>
+    internal DiscReading With(Spectrum values) => new(
+        Name, ThicknessMm, ThicknessStandardUncertaintyMm, values, Backing, Geometry, StandardUncertainty);
 }

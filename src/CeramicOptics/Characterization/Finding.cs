@@ -16,6 +16,9 @@ public sealed record Finding : IFormattable
     /// <summary>The values concerned, in the order that each <see cref="FindingKind"/> states.</summary>
     public IReadOnlyList<double> Values { get; }
 
+    /// <summary>Whose words to use where they are not those of discs; null for a disc.</summary>
+    internal string? Case { get; init; }
+
     /// <summary>True when K and S could be given all the same.</summary>
     public bool IsDetermined =>
         Kind is FindingKind.AbsorptionBelowDetection or FindingKind.ScatteringBelowDetection or FindingKind.PoorFit
@@ -29,7 +32,8 @@ public sealed record Finding : IFormattable
     public string ToString(IFormatProvider? provider)
     {
         Language language = Language.Of(provider);
-        string finding = language.Text($"Finding.{Kind}", [.. Values.Cast<object>()]);
+        string finding = language.Text(
+            Case is null ? $"Finding.{Kind}" : $"Finding.{Kind}.{Case}", [.. Values.Cast<object>()]);
         return WavelengthNm is { } nm ? language.Text("Finding", nm, finding) : finding;
     }
 

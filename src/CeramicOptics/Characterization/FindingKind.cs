@@ -41,7 +41,8 @@ public enum FindingKind
 
     /// <summary>
     /// The readings leave K or S open: its standard uncertainty exceeds it and the noise cannot tell. K and S are not
-    /// determined. Values: K, its standard uncertainty, S, its standard uncertainty, 1/mm.
+    /// determined. Values: K, its standard uncertainty, S, its standard uncertainty, 1/mm; none where layers with a
+    /// pigment tell nothing at all of it.
     /// </summary>
     Undetermined,
 

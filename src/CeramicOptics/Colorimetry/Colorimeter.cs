@@ -66,6 +66,18 @@ public sealed class Colorimeter : IFormattable
     public Lab ToLab(ReflectanceSpectrum reflectance) =>
         Weighting(Guard.NotNull(reflectance).Grid).ToLab(reflectance.Values);
 
+    /// <summary>Tristimulus values of transmitted light; Y = 100 for a specimen that passes all light.</summary>
+    /// <param name="transmittance">Spectrum that reaches at least from 400 to 700 nm.</param>
+    /// <exception cref="ArgumentException">The spectrum does not reach from 400 to 700 nm.</exception>
+    public Xyz ToXyz(TransmittanceSpectrum transmittance) =>
+        Weighting(Guard.NotNull(transmittance).Grid).ToXyz(transmittance.Values);
+
+    /// <summary>L*a*b* of transmitted light, with a specimen that passes all light as white (CIE 15).</summary>
+    /// <param name="transmittance">Spectrum that reaches at least from 400 to 700 nm.</param>
+    /// <exception cref="ArgumentException">The spectrum does not reach from 400 to 700 nm.</exception>
+    public Lab ToLab(TransmittanceSpectrum transmittance) =>
+        Weighting(Guard.NotNull(transmittance).Grid).ToLab(transmittance.Values);
+
     /// <summary>
     /// The smoothest reflectance in (0, 1) that has a given colour under this observer and illuminant.
     /// </summary>

@@ -41,7 +41,7 @@ public sealed class MaterialCatalog
         .Where(entry => entry.Role == MaterialRole.Stain)
         .Select(
             entry => new Pigment(entry.Name, entry.Material.Model, entry.Material.Absorption,
-            entry.Material.Scattering)));
+            entry.Material.Scattering, entry.Material.Uncertainty)));
 
     /// <summary>The entry with a name.</summary>
     /// <param name="name">Name.</param>

@@ -67,4 +67,11 @@ public sealed class CoefficientUncertainty
         SpectralInterpolation.MonotoneCubic(from, _absorption, to),
         SpectralInterpolation.MonotoneCubic(from, _scattering, to),
         SpectralInterpolation.MonotoneCubic(from, _correlation, to), RelativeScale);
+
+    /// <summary>The same, checked to be given at as many wavelengths as the coefficients.</summary>
+    internal CoefficientUncertainty RequireFor(WavelengthGrid grid, string name) =>
+        _absorption.Length == grid.Count
+            ? this
+            : throw new ArgumentException(
+                $"Uncertainty of '{name}' has {_absorption.Length} values but the coefficients are given at {grid}.");
 }

@@ -71,8 +71,18 @@ public sealed class LayerStack
     /// <returns>0 to 1 at each wavelength.</returns>
     public TransmittanceSpectrum Transmittance(
         MeasurementGeometry geometry = MeasurementGeometry.DiffuseSpecularIncluded) =>
-        new(Grid, Each(
-            Model, geometry, (sampler, i, layersMm) => Math.Min(1, Math.Max(0, sampler.At(i, layersMm).Passing))));
+        new(Grid, Transmittances(Model, geometry));
+
+    /// <summary>
+    /// Total transmittance of the layers alone, free in air: light at normal incidence, all that leaves the lower face
+    /// is collected (0°:d), as a sphere reads it. Substrate and coupling of the stack do not count.
+    /// </summary>
+    /// <returns>0 to 1 at each wavelength.</returns>
+    /// <remarks>
+    /// By reciprocity also that for diffuse light seen along the normal (d:0°). In two-flux theory the light is diffuse
+    /// as soon as it is inside. As <c>DiscReading.Transmittance</c>.
+    /// </remarks>
+    public TransmittanceSpectrum FreeTransmittance() => new(Grid, FreeTransmittances(Model));
 
     /// <summary>Reflectance factor with one layer infinitely thick, so that nothing below it matters.</summary>
     /// <param name="layer">Position of the layer, 0 at the surface.</param>
@@ -127,6 +137,13 @@ public sealed class LayerStack
         Each(
             model, geometry,
             (sampler, i, layersMm) => Math.Max(0, sampler.At(i, layersMm).Over(Substrate.InternalReflectanceAt(i))));
+
+    /// <summary>Total transmittances of the layers alone by another form of the same theory.</summary>
+    internal double[] FreeTransmittances(IOpticalModel model) => new LayerStack(
+        Layers, Substrate.Black, CouplingMedium.Air).Transmittances(model, MeasurementGeometry.ZeroFortyFive);
+
+    private double[] Transmittances(IOpticalModel model, MeasurementGeometry geometry) => Each(
+        model, geometry, (sampler, i, layersMm) => Math.Min(1, Math.Max(0, sampler.At(i, layersMm).Passing)));
 
     private double[] Each(
         IOpticalModel model, MeasurementGeometry geometry, Func<StackSampler, int, double[], double> value)

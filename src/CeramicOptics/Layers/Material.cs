@@ -36,17 +36,10 @@ public sealed class Material
         Absorption = Guard.NotNull(absorption);
         Scattering = Guard.NotNull(scattering);
         absorption.Grid.RequireSame(scattering.Grid, $"Scattering of '{name}'");
-        if (uncertainty is not null && uncertainty.AbsorptionPerMm.Length != absorption.Grid.Count)
-        {
-            throw new ArgumentException(
-                $"Uncertainty of '{name}' has {uncertainty.AbsorptionPerMm.Length} values but the coefficients are "
-                    + $"given at {absorption.Grid}.", nameof(uncertainty));
-        }
-
         // Farther up the index only comes nearer to its constant.
         refractiveIndex.At(absorption.Grid.StartNm);
         RefractiveIndex = refractiveIndex;
-        Uncertainty = uncertainty;
+        Uncertainty = uncertainty?.RequireFor(absorption.Grid, name);
         DiscThicknessesMm = Guard.Copy(discThicknessesMm ?? []);
         foreach (double mm in DiscThicknessesMm)
         {

@@ -30,7 +30,8 @@ public class BadInputTests
     public static TheoryData<string> Inputs => [.. Cases.Keys];
 
     private static Dictionary<string, Action> Cases { get; } = new(
-        [.. PhotographBadInput.Cases, .. SpreadBadInput.Cases, .. ImportBadInput.Cases, .. DeliveredBadInput.Cases])
+        [.. PhotographBadInput.Cases, .. SpreadBadInput.Cases, .. ImportBadInput.Cases, .. DeliveredBadInput.Cases,
+            .. PigmentBadInput.Cases, .. AppearanceBadInput.Cases])
     {
         ["thickness NaN"] = () => _ = new Layer(Ceramic, double.NaN),
         ["thickness negative"] = () => _ = new Layer(Ceramic, -0.1),

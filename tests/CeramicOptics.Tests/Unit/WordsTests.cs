@@ -6,6 +6,7 @@ using System.Text.RegularExpressions;
 using CeramicOptics.Characterization;
 using CeramicOptics.Characterization.Photographs;
 using CeramicOptics.Decisions;
+using CeramicOptics.Decisions.Appearance;
 using CeramicOptics.Decisions.Cementing;
 using CeramicOptics.Decisions.Delivered;
 using CeramicOptics.Decisions.Feasibility;
@@ -247,7 +248,10 @@ public class WordsTests
     }
 
     private static IEnumerable<object> Answers() =>
-        [.. Decided(), .. Delivered(), .. Characterized(), .. Photographed(), .. EveryKind(), .. Repeated()];
+    [
+        .. Decided(), .. Delivered(), .. Characterized(), .. Drawn(), .. Seen(), .. Photographed(), .. EveryKind(),
+        .. Repeated(),
+    ];
 
     private static IEnumerable<object> Repeated() =>
     [
@@ -366,6 +370,40 @@ public class WordsTests
             ceramic, MaterialRole.Cement, new Provenance(DataOrigin.Invented, "όργανο", MeasurementGeometry.DiffuseDiffuse, null, ""));
     }
 
+    private static IEnumerable<object> Drawn()
+    {
+        Material carrier = Make("φορέας", 0.2), dense = Make("πυκνό", 500);
+        Drawdown Draw(double load, Material layer) => new(load, new DiscSet("στρώμα", 1.53,
+            [.. new[] { Substrate.Black, Substrate.White }.Select(backing => DiscReading.Reflectance(
+                "ξ", 0.05, new LayerStack([new Layer(layer, 0.05)], backing).Reflectance(), new Backing(backing, null)))]));
+        CharacterizationOptions options = new() { Model = TwoFluxModel.Instance };
+        PigmentResult found = PigmentCharacterization.Find(
+            "χρώμα", [Draw(0, carrier), Draw(1, Make("μίγμα", 20))], options: options);
+        yield return found;
+        yield return found.ToCarrier();
+        yield return PigmentCharacterization.Find("χρώμα", [Draw(1, dense)], carrier, options);
+        DiscSet surface = new("δείγμα", 1.53, [.. from mm in new[] { 0.3, 0.8, 2 } from white in new[] { 0, 0.4, 0.9 }
+            let backing = Substrate.FromInternalReflectance("ξ", ReflectanceSpectrum.Uniform(Grid, white), 1.53)
+            select DiscReading.Reflectance("ξ", mm, new LayerStack([new Layer(Make("δίσκος", 1), mm)], backing)
+                .Reflectance(MeasurementGeometry.DiffuseSpecularIncluded), new Backing(backing, null))]);
+        yield return SurfaceFit.Find(surface);
+        yield return SurfaceFit.Find(new("δείγμα", 1.53, surface.Readings.Take(2)));
+    }
+
+    private static IEnumerable<object> Seen()
+    {
+        UncertainStack Stack(double mm) => new(
+            new LayerStack([new Layer(Make("όψη", 0.8, isSure: true), mm), new Layer(Make("πυρήνας", 1), 0.5)],
+                Substrate.White),
+            [0.02, 0.02]);
+        AppearanceOptions options = new(Colorimeter.D65TwoDegree, MeasurementGeometry.DiffuseSpecularIncluded)
+        {
+            Sampling = new SamplingOptions { Samples = 256 },
+        };
+        yield return StackAppearance.Find(Stack(0.5), options);
+        yield return StackAppearance.FindDifference(Stack(0.5), Stack(0.8), options);
+    }
+
     private static IEnumerable<object> Photographed()
     {
         ChartPatch[] chart = [.. Enumerable.Range(0, 24).Select(i =>
@@ -396,6 +434,18 @@ public class WordsTests
         foreach (FindingKind kind in Enum.GetValues<FindingKind>())
         {
             yield return new Finding(555, kind, 0.1, 0.2, 0.3, 0.4, 1.5);
+        }
+
+        foreach (FindingKind kind in (FindingKind[])[FindingKind.Inconsistent, FindingKind.PoorFit, FindingKind.Undetermined,
+            FindingKind.AbsorptionBelowDetection, FindingKind.ScatteringBelowDetection])
+        {
+            yield return new Finding(555, kind, 0.1, 0.2, 0.3, 0.4) { Case = "Pigment" };
+        }
+
+        yield return new Finding(555, FindingKind.Undetermined) { Case = "PigmentHidden" };
+        foreach (SurfaceFindingKind kind in Enum.GetValues<SurfaceFindingKind>())
+        {
+            yield return new SurfaceFinding(kind, 0.1, 0.2);
         }
 
         foreach (PhotographFindingKind kind in Enum.GetValues<PhotographFindingKind>())

@@ -6,8 +6,8 @@ namespace CeramicOptics.Decisions.Staining;
 /// <summary>A stain: what one unit of it adds to the K and S of the layer it is mixed into.</summary>
 /// <remarks>
 /// Coefficients add by load (Duncan 1940, Proc. Phys. Soc. 52:390-401). The unit of load is the caller's, such as
-/// percent by mass, and the same for coefficients and limits. Characterize a pigment like any layer: K and S of a layer
-/// with a known load less those without, divided by the load. Immutable.
+/// percent by mass, and the same for coefficients and limits. <see cref="PigmentCharacterization"/> finds a pigment
+/// from layers of known load. Immutable.
 /// </remarks>
 public sealed class Pigment
 {
@@ -16,14 +16,18 @@ public sealed class Pigment
     /// <param name="model">The theory that K and S were found with and are good for.</param>
     /// <param name="absorption">K for one unit of load, 1/mm, in the layer as applied (before firing).</param>
     /// <param name="scattering">S for one unit of load, 1/mm, likewise, on the same grid.</param>
+    /// <param name="uncertainty">Uncertainty of both, on the same grid; null where it is not known.</param>
     /// <exception cref="ArgumentException">The grids differ.</exception>
-    public Pigment(string name, IOpticalModel model, AbsorptionSpectrum absorption, ScatteringSpectrum scattering)
+    public Pigment(
+        string name, IOpticalModel model, AbsorptionSpectrum absorption, ScatteringSpectrum scattering,
+        CoefficientUncertainty? uncertainty = null)
     {
         Name = Guard.NotBlank(name);
         Model = Guard.NotNull(model);
         Absorption = Guard.NotNull(absorption);
         Scattering = Guard.NotNull(scattering);
         absorption.Grid.RequireSame(scattering.Grid, $"Scattering of '{name}'");
+        Uncertainty = uncertainty?.RequireFor(absorption.Grid, name);
     }
 
     /// <summary>Name.</summary>
@@ -37,6 +41,9 @@ public sealed class Pigment
 
     /// <summary>S for one unit of load, 1/mm.</summary>
     public ScatteringSpectrum Scattering { get; }
+
+    /// <summary>Uncertainty of K and S for one unit of load; null where it is not known.</summary>
+    public CoefficientUncertainty? Uncertainty { get; }
 
     /// <inheritdoc/>
     public override string ToString() => Name;

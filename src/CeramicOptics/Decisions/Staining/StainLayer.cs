@@ -37,6 +37,10 @@ public sealed record StainLayer
 
     /// <summary>The fired layer with pigments in it.</summary>
     /// <param name="parts">Pigments with their loads.</param>
+    /// <remarks>
+    /// Its uncertainty is that of carrier and pigments together where all of them state theirs; errors of scale that
+    /// are independent are joined into their largest, an upper bound.
+    /// </remarks>
     /// <exception cref="ArgumentException">A pigment of another grid or model.</exception>
     public Layer Fired(IEnumerable<StainPart> parts)
     {
@@ -52,13 +56,15 @@ public sealed record StainLayer
             }
         }
 
-        return Fired(string.Join(" + ", [Carrier.Name, .. mixed.Select(part => part.Pigment.Name)]), k, s);
+        return Fired(
+            string.Join(" + ", [Carrier.Name, .. mixed.Select(part => part.Pigment.Name)]), k, s,
+            UncertaintyWith(mixed));
     }
 
     /// <summary>The fired layer with other coefficients.</summary>
-    internal Layer Fired(string name, double[] k, double[] s) => new(
+    internal Layer Fired(string name, double[] k, double[] s, CoefficientUncertainty? uncertainty = null) => new(
         new Material(name, Carrier.Model, new AbsorptionSpectrum(Carrier.Grid, k),
-            new ScatteringSpectrum(Carrier.Grid, s), Carrier.RefractiveIndex), FiredThicknessMm);
+            new ScatteringSpectrum(Carrier.Grid, s), Carrier.RefractiveIndex, uncertainty), FiredThicknessMm);
 
     internal void RequireServes(Pigment pigment)
     {
@@ -69,5 +75,40 @@ public sealed record StainLayer
                 $"'{Carrier.Name}' has K and S of {Carrier.Model.Name} but pigment '{pigment}' those of "
                     + $"{pigment.Model.Name}; one layer needs one model.");
         }
+    }
+
+    private CoefficientUncertainty? UncertaintyWith(IReadOnlyList<StainPart> parts)
+    {
+        if (Carrier.Uncertainty is not { } carrier || parts.Any(part => part.Pigment.Uncertainty is null))
+        {
+            return null;
+        }
+
+        int n = Carrier.Grid.Count;
+        double[] k = new double[n], s = new double[n], correlation = new double[n];
+        for (int i = 0; i < n; i++)
+        {
+            double kk = 0, ss = 0, ks = 0;
+            Add(carrier, 1);
+            foreach (StainPart part in parts)
+            {
+                Add(part.Pigment.Uncertainty!, part.Load * Density);
+            }
+
+            (k[i], s[i]) = (Math.Sqrt(kk), Math.Sqrt(ss));
+            correlation[i] = k[i] * s[i] > 0 ? Math.Min(1, Math.Max(-1, ks / (k[i] * s[i]))) : 0;
+
+            void Add(CoefficientUncertainty u, double times)
+            {
+                double uK = times * u.AbsorptionPerMm[i], uS = times * u.ScatteringPerMm[i];
+                (kk, ss, ks) = (kk + (uK * uK), ss + (uS * uS), ks + (u.Correlation[i] * uK * uS));
+            }
+        }
+
+        return new CoefficientUncertainty(
+            k, s, correlation,
+            parts.Where(part => part.Load > 0)
+                .Aggregate(carrier.RelativeScale, (most, part) =>
+                    Math.Max(most, part.Pigment.Uncertainty!.RelativeScale)));
     }
 }

@@ -16,9 +16,6 @@ internal sealed class ReadingNoise
     // reference moves with the restoration the large ones nearly cancel.
     private const int MostDirections = 6;
 
-    // Variances below this share of all are rounding.
-    private const double Rounding = 1e-12;
-
     private readonly Chebyshev _axis;
     private readonly CoefficientUncertainty _uncertainty;
     private readonly IReadOnlyList<WeightingTable> _tables;
@@ -92,43 +89,11 @@ internal sealed class ReadingNoise
             }
         }
 
-        // Any factor of the covariance gives its directions; Cholesky's, the largest rest first, needs few.
-        double whole = 0;
-        for (int p = 0; p < size; p++)
+        double[][] directions = NoiseDirections.Of(covariance, Directions);
+        for (int row = 0; row < directions.Length; row++)
         {
-            whole += covariance[p, p];
-        }
-
-        for (int row = 0; row < Directions; row++)
-        {
-            int pivot = 0;
-            double rest = 0;
-            for (int p = 0; p < size; p++)
-            {
-                rest += Math.Max(0, covariance[p, p]);
-                pivot = covariance[p, p] > covariance[pivot, pivot] ? p : pivot;
-            }
-
-            if (!(rest > Rounding * whole))
-            {
-                break;
-            }
-
-            double root = Math.Sqrt(covariance[pivot, pivot]);
-            for (int p = 0; p < size; p++)
-            {
-                move[p] = covariance[p, pivot] / root;
-            }
-
-            move.AsSpan(0, _width).CopyTo(colors.Slice(row * _width));
-            move.AsSpan(_width).CopyTo(references.Slice(row * _width));
-            for (int p = 0; p < size; p++)
-            {
-                for (int q = 0; q < size; q++)
-                {
-                    covariance[p, q] -= move[p] * move[q];
-                }
-            }
+            directions[row].AsSpan(0, _width).CopyTo(colors.Slice(row * _width));
+            directions[row].AsSpan(_width).CopyTo(references.Slice(row * _width));
         }
     }
 

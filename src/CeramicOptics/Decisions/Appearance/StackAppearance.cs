@@ -1,0 +1,114 @@
+using CeramicOptics.Characterization;
+using CeramicOptics.Colorimetry;
+using CeramicOptics.Colorimetry.Differences;
+using CeramicOptics.Decisions.Uncertainty;
+using CeramicOptics.Layers;
+using CeramicOptics.Spectra;
+
+namespace CeramicOptics.Decisions.Appearance;
+
+/// <summary>
+/// Colour, translucency, transmitted light and opalescence of a stack, and the difference of two, with uncertainties.
+/// </summary>
+/// <remarks>
+/// Quasi-Monte-Carlo (JCGM 101:2008) at the points that all uncertainties of the library use. Thicknesses, scales,
+/// indices and backings enter to second order, reading noise of K and S linearly, in tristimulus values. The model's
+/// own error is whole in a colour; between two colours predicted by one theory it falls in proportion to their CIELAB
+/// difference below 2, as against a masking reference.
+/// </remarks>
+public static class StackAppearance
+{
+    private const double WholeModelErrorFrom = 2;
+
+    /// <summary>All of one stack.</summary>
+    /// <param name="stack">The stack.</param>
+    /// <param name="options">Light, geometry, backings, samples.</param>
+    /// <param name="progress">Receives the completed fraction, 0 to 1.</param>
+    /// <param name="cancellation">Stops the work.</param>
+    /// <exception cref="ArgumentException">A backing of another grid, or a grid that does not reach from 400 to 700
+    /// nm.</exception>
+    /// <exception cref="ArgumentOutOfRangeException">Nothing at all is reflected over the white backing.</exception>
+    /// <exception cref="OperationCanceledException">Cancelled.</exception>
+    public static AppearanceResult Find(
+        UncertainStack stack, AppearanceOptions options, IProgress<double>? progress = null,
+        CancellationToken cancellation = default)
+    {
+        Guard.NotNull(stack);
+        View Over(Backing backing) =>
+            new(stack, backing.Substrate, backing.Coupling, Guard.NotNull(options).BackingReflectance);
+        StackColors colors = new(
+            [View.Own(stack), Over(Guard.NotNull(options).Black), Over(options.White), View.Free(stack)], options,
+            cancellation);
+        double u = stack.ModelColor;
+        double[] Measures(Lab[] at, Xyz[] xyz, ReadOnlySpan<double> z)
+        {
+            (Lab black, Lab white, Lab through) = (at[1], at[2], at[3]);
+            Lab other = Moved(white, z, u * Share(black, white));
+            Xyz whiteXyz = other.ToXyz(colors.White);
+            return
+            [
+                .. Coordinates(Moved(at[0], z, u)), .. Coordinates(Moved(black, z, u)),
+                .. Coordinates(Moved(white, z, u)), .. Coordinates(Moved(through, z, u)),
+                Translucency.Parameter(black, other),
+                Translucency.Parameter00(black, other),
+                xyz[1].Y / Math.Max(whiteXyz.Y, double.Epsilon),
+                ColorIndices.Opalescence(Moved(through, z, u * Share(black, through)), black),
+                Math.Max(0, Moved(through, z, u).ToXyz(colors.White).Y / colors.White.Y),
+            ];
+        }
+
+        Translucency.ContrastRatio(colors.Nominal[1], colors.Nominal[2]);
+        UncertainValue[] values = colors.Sample(Measures, modelDimensions: 3, progress, cancellation);
+        return new AppearanceResult(
+            stack, options, stack.Stack.FreeTransmittance(), [.. Enumerable.Range(0, 4).Select(i => Color(values, i))],
+            [.. values.Skip(12)]);
+    }
+
+    /// <summary>Difference of two stacks, each over its own substrate.</summary>
+    /// <param name="first">One stack.</param>
+    /// <param name="second">The other, on the same grid.</param>
+    /// <param name="options">Light, geometry, samples; backings are not used.</param>
+    /// <param name="formula">Difference formula.</param>
+    /// <param name="progress">Receives the completed fraction, 0 to 1.</param>
+    /// <param name="cancellation">Stops the work.</param>
+    /// <remarks>
+    /// What the stacks share (materials, substrate) is uncertain once and cancels in part. Errors of two different
+    /// theories are independent.
+    /// </remarks>
+    /// <exception cref="ArgumentException">The grids differ, or do not reach from 400 to 700 nm.</exception>
+    /// <exception cref="OperationCanceledException">Cancelled.</exception>
+    public static StackDifference FindDifference(
+        UncertainStack first, UncertainStack second, AppearanceOptions options,
+        ColorDifferenceFormula formula = ColorDifferenceFormula.Ciede2000, IProgress<double>? progress = null,
+        CancellationToken cancellation = default)
+    {
+        Guard.NotNull(first).Stack.Grid.RequireSame(Guard.NotNull(second).Stack.Grid, "The second stack");
+        Guard.Defined(formula);
+        StackColors colors = new([View.Own(first), View.Own(second)], Guard.NotNull(options), cancellation);
+        bool isOneTheory = first.Stack.Model.IsSameTheoryAs(second.Stack.Model);
+        (double u, double v) = (first.ModelColor, second.ModelColor);
+        double[] Measures(Lab[] at, Xyz[] xyz, ReadOnlySpan<double> z)
+        {
+            Lab one = Moved(at[0], z, u), other = Moved(at[1], isOneTheory ? z : z.Slice(3), v);
+            double difference = isOneTheory
+                ? ColorDifference.Between(
+                    formula, at[0], Moved(at[1], z, Math.Max(u, v) * Share(at[0], at[1])))
+                : ColorDifference.Between(formula, one, other);
+            return [.. Coordinates(one), .. Coordinates(other), difference];
+        }
+
+        UncertainValue[] values = colors.Sample(Measures, isOneTheory ? 3 : 6, progress, cancellation);
+        return new StackDifference(Color(values, 0), Color(values, 1), values[6]);
+    }
+
+    private static UncertainColor Color(UncertainValue[] values, int at) =>
+        new(values[3 * at], values[(3 * at) + 1], values[(3 * at) + 2]);
+
+    private static double Share(Lab one, Lab other) =>
+        Math.Min(1, ColorDifference.Cie76(one, other) / WholeModelErrorFrom);
+
+    private static double[] Coordinates(Lab color) => [color.L, color.A, color.B];
+
+    private static Lab Moved(Lab color, ReadOnlySpan<double> z, double size) =>
+        new(color.L + (size * z[0]), color.A + (size * z[1]), color.B + (size * z[2]));
+}

@@ -1,0 +1,35 @@
+using CeramicOptics.Decisions.Uncertainty;
+
+namespace CeramicOptics.Decisions.Appearance;
+
+/// <summary>A predicted number and how well it is known.</summary>
+public sealed class UncertainValue : IFormattable
+{
+    internal UncertainValue(double value, SampledDifferences sampled)
+    {
+        (Value, Mean, StandardUncertainty) = (value, sampled.Mean, sampled.StandardDeviation);
+        Interval95 = new Interval(sampled.Quantile(0.025), sampled.Quantile(0.975));
+    }
+
+    /// <summary>The prediction, with every input at its value.</summary>
+    public double Value { get; }
+
+    /// <summary>Mean of the distribution; for a difference it exceeds a small <see cref="Value"/>.</summary>
+    public double Mean { get; }
+
+    /// <summary>Standard uncertainty: standard deviation of the distribution.</summary>
+    public double StandardUncertainty { get; }
+
+    /// <summary>Interval that holds 95 % of the distribution, with equal tails.</summary>
+    public Interval Interval95 { get; }
+
+    /// <summary>For example "12.31 ± 0.42".</summary>
+    public override string ToString() => ToString(null);
+
+    /// <summary>The same in the language of a culture.</summary>
+    /// <param name="provider">A culture or a <see cref="Language"/>; null for English.</param>
+    public string ToString(IFormatProvider? provider) =>
+        Language.Of(provider).Text("UncertainValue", Value, StandardUncertainty);
+
+    string IFormattable.ToString(string? format, IFormatProvider? provider) => ToString(provider);
+}

@@ -1,0 +1,48 @@
+namespace CeramicOptics.Decisions.Staining;
+
+/// <summary>What drawn-down layers tell at one wavelength, also where that is not enough.</summary>
+/// <remarks>
+/// Where <see cref="IsDetermined"/> is false these numbers fit the readings and are not the only ones that do; often
+/// only K/S is known. For a look at a fit, not for use.
+/// </remarks>
+public sealed class PigmentPoint : IFormattable
+{
+    internal PigmentPoint(
+        double wavelengthNm, PigmentFit fit, (double K, double S) carrier, bool isDetermined)
+    {
+        (WavelengthNm, ChiSquare, IsDetermined) = (wavelengthNm, fit.ChiSquare, isDetermined);
+        (Absorption, Scattering) = (fit.Values[0], fit.Values[1]);
+        (CarrierAbsorption, CarrierScattering) = carrier;
+    }
+
+    /// <summary>Wavelength, nm.</summary>
+    public double WavelengthNm { get; }
+
+    /// <summary>K of the pigment for one unit of load that fits best, 1/mm.</summary>
+    public double Absorption { get; }
+
+    /// <summary>S of the pigment for one unit of load that fits best, 1/mm.</summary>
+    public double Scattering { get; }
+
+    /// <summary>K of the carrier, as given or fitted with it, 1/mm.</summary>
+    public double CarrierAbsorption { get; }
+
+    /// <summary>S of the carrier, as given or fitted with it, 1/mm.</summary>
+    public double CarrierScattering { get; }
+
+    /// <summary>Sum of squared residuals in units of their standard uncertainty.</summary>
+    public double ChiSquare { get; }
+
+    /// <summary>True when the readings determine the pigment here.</summary>
+    public bool IsDetermined { get; }
+
+    /// <summary>For example "550 nm: K 1.2, S 0.3 1/mm, chi-square 2.1".</summary>
+    public override string ToString() => ToString(null);
+
+    /// <summary>The same in the language of a culture.</summary>
+    /// <param name="provider">A culture or a <see cref="Language"/>; null for English.</param>
+    public string ToString(IFormatProvider? provider) => Language.Of(provider).Text(
+        IsDetermined ? "PigmentPoint" : "PigmentPoint.NotDetermined", WavelengthNm, Absorption, Scattering, ChiSquare);
+
+    string IFormattable.ToString(string? format, IFormatProvider? provider) => ToString(provider);
+}
