@@ -6,15 +6,17 @@ namespace CeramicOptics.Native;
 [StructLayout(LayoutKind.Sequential)]
 internal unsafe struct CaseInput
 {
+    public uint Size;
+    public int Model;
     public double StartNm, StepNm;
-    public int Wavelengths, Model, Layers;
-    public LayerInput* Layer;
-    public double CouplingIndex;
-    public double* StumpReflectance;
-    public double StumpRefractiveIndex, MinMm, MaxMm;
-    public int Reference;
-    public double TargetL, TargetA, TargetB;
-    public int Formula;
-    public double Limit, StrengthLimitMm;
-    public int StrengthScope;
+    public int Wavelengths, Formula;
+    public double Limit;
+    public LayerInput* Layers;
+    public ZoneInput* Zones;
+    public int LayerCount, ZoneCount;
+    public double CouplingIndex, MinMm, MaxMm, VeneerMinMm, VeneerMaxMm;
+    public byte** Illuminants;
+    public int IlluminantCount, Observer;
+    public UncertaintyInput* Uncertainty;
+    public double ReliableShare;
 }

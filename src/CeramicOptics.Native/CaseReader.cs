@@ -1,116 +1,90 @@
-using CeramicOptics.Colorimetry;
 using CeramicOptics.Colorimetry.Differences;
+using CeramicOptics.Decisions.Masking;
 using CeramicOptics.Layers;
-using CeramicOptics.Layers.Transport;
-using CeramicOptics.Layers.TwoFlux;
+using CeramicOptics.Mapping;
 using CeramicOptics.Restorations;
 using CeramicOptics.Spectra;
 
 namespace CeramicOptics.Native;
 
-/// <summary>Makes the restoration that a <c>ceramic_case</c> of the header describes.</summary>
+/// <summary>Makes the map that a <c>ceramic_case</c> of the header describes.</summary>
 internal static unsafe class CaseReader
 {
     private const int MaximumWavelengths = 10_000;
 
-    // By their numbers in the header.
-    private static readonly LayerRole[] Roles = [LayerRole.Glaze, LayerRole.Veneer, LayerRole.Core, LayerRole.Liner,
-        LayerRole.Cement];
-
-    public static Restoration Read(in CaseInput input)
+    public static NativeMap Compile(in CaseInput input, ProgressCall progress)
     {
-        int count = Exports.InRange(input.Wavelengths, 2, MaximumWavelengths, "wavelengths");
-        WavelengthGrid grid = new(input.StartNm, input.StepNm, count);
-        IOpticalModel model = ModelOf(input.Model);
-        Dictionary<LayerRole, (Material Material, double ThicknessMm)> layers = LayersOf(input, grid, model);
-        if (!layers.TryGetValue(LayerRole.Core, out (Material Material, double ThicknessMm) core))
+        Fields.Size(input.Size, sizeof(CaseInput), "ceramic_case");
+        double min = input.MinMm, max = input.MaxMm, veneerMin = input.VeneerMinMm, veneerMax = input.VeneerMaxMm;
+        double startNm = input.StartNm, stepNm = input.StepNm, share = input.ReliableShare;
+        int count = Fields.InRange(input.Wavelengths, 2, MaximumWavelengths, "case.wavelengths");
+        WavelengthGrid grid = Fields.Of("case.", () => new WavelengthGrid(startNm, stepNm, count));
+        ThicknessRange range = Fields.Of("case.", () => new ThicknessRange(min, max));
+        ThicknessRange? veneer = double.IsNaN(veneerMin) && double.IsNaN(veneerMax)
+            ? null
+            : Fields.Of("case.veneer_", () => new ThicknessRange(veneerMin, veneerMax));
+        Dictionary<LayerRole, Layer> layers = LayerReader.Read(input, grid, isVeneered: veneer is not null);
+        List<Zone> zones = ZoneReader.Read(input, grid, range.MaxMm);
+        Restoration restoration = RestorationOf(input, layers, zones, CriterionOf(input)) with
         {
-            throw new ArgumentException("one layer must have the role CERAMIC_CORE.");
+            Viewing = ZoneReader.ViewingOf(input),
+            Uncertainty = ZoneReader.UncertaintyOf(input.Uncertainty),
+        };
+        MaskingOptions masking = double.IsNaN(share)
+            ? MaskingOptions.Default
+            : Fields.Of("case.reliable_share", () => MaskingOptions.Default with { Share = share });
+        if (veneer is not ThicknessRange varied)
+        {
+            restoration = restoration with { WallRange = range };
+            return Fields.Of<NativeMap>("case", () => new OneLayerMap([.. zones.Select((zone, i) =>
+                ThicknessResponse.Compile(
+                    restoration, zone, masking, progress.Part(i, zones.Count), progress.Cancellation))]));
         }
 
-        ThicknessRange range = new(input.MinMm, input.MaxMm);
-        Zone zone = new("zone", StumpOf(input, grid), range.MaxMm, ReferenceOf(input));
-        Ceramic ceramic = new("core", 1, core.Material) { Strength = StrengthOf(input) };
-        ColorDifferenceFormula formula = Exports.InRange(input.Formula, 0, 1, "formula") == 0
+        return Fields.Of<NativeMap>("case", () => new TwoLayerNativeMap([.. zones.Select((zone, i) =>
+            TwoLayerResponse.Compile(
+                restoration, zone, varied, range, masking, progress.Part(i, zones.Count),
+                progress.Cancellation))]));
+    }
+
+    private static ColorCriterion CriterionOf(in CaseInput input)
+    {
+        double limit = input.Limit;
+        ColorDifferenceFormula formula = Fields.Choice(
+            input.Formula, 2, "case.formula", "CERAMIC_CIEDE2000 (1) or CERAMIC_CIELAB (2)") == 1
             ? ColorDifferenceFormula.Ciede2000
             : ColorDifferenceFormula.Cie76;
-        ColorCriterion criterion = new("limit of the caller", formula, input.Limit, "the caller");
-        Layer? LayerOf(LayerRole role) =>
-            layers.TryGetValue(role, out var layer) ? new Layer(layer.Material, layer.ThicknessMm) : null;
-        Layer? cement = LayerOf(LayerRole.Cement);
-        Restoration restoration = cement is not null
-            ? new Restoration([zone], ceramic, cement, criterion)
-            : new Restoration([zone], ceramic, new CouplingMedium("coupling medium", input.CouplingIndex), criterion);
-        return restoration with
-        {
-            WallRange = range,
-            Glaze = LayerOf(LayerRole.Glaze),
-            Liner = LayerOf(LayerRole.Liner),
-            Veneer = layers.TryGetValue(LayerRole.Veneer, out var veneer) ? Veneer.OfThickness(veneer.Material,
-            veneer.ThicknessMm) : null,
-        };
+        return Fields.Of(
+            "case.limit", () => new ColorCriterion("limit of the caller", formula, limit, "the caller"));
     }
 
-    private static IOpticalModel ModelOf(int model) => model switch
+    private static Restoration RestorationOf(
+        in CaseInput input, Dictionary<LayerRole, Layer> layers, List<Zone> zones, ColorCriterion criterion)
     {
-        1 => TwoFluxModel.Instance,
-        2 => TransportModel.Default,
-        0 => throw new ArgumentException(
-            "model is not stated: say by which theory K and S were found, CERAMIC_TWO_FLUX or "
-                + "CERAMIC_RADIATIVE_TRANSFER."),
-        _ => throw new ArgumentException(
-            $"model must be 1 (CERAMIC_TWO_FLUX) or 2 (CERAMIC_RADIATIVE_TRANSFER) but is {model}."),
-    };
-
-    private static Dictionary<LayerRole, (Material Material, double ThicknessMm)> LayersOf(
-        in CaseInput input, WavelengthGrid grid, IOpticalModel model)
-    {
-        Dictionary<LayerRole, (Material Material, double ThicknessMm)> layers = [];
-        Exports.InRange(input.Layers, 1, Roles.Length, "layer_count");
-        Exports.Require(input.Layer, "layers");
-        for (int i = 0; i < input.Layers; i++)
+        double index = input.CouplingIndex;
+        Ceramic core = new("core", 1, layers[LayerRole.Core].Material);
+        Layer? veneer = layers.GetValueOrDefault(LayerRole.Veneer);
+        Restoration made;
+        if (layers.TryGetValue(LayerRole.Cement, out Layer? cement))
         {
-            LayerInput layer = input.Layer[i];
-            LayerRole role = Roles[Exports.InRange(layer.Role, 1, Roles.Length, $"role of layer {i}") - 1];
-            Exports.Require(layer.Absorption, $"absorption of layer {i}");
-            Exports.Require(layer.Scattering, $"scattering of layer {i}");
-            double[] k = new ReadOnlySpan<double>(layer.Absorption, grid.Count).ToArray();
-            double[] s = new ReadOnlySpan<double>(layer.Scattering, grid.Count).ToArray();
-            CoefficientUncertainty? uncertainty =
-                double.IsNaN(layer.RelativeUncertainty)
-                    ? null
-                    : CoefficientUncertainty.OfScale(grid, layer.RelativeUncertainty);
-            Material material = new(
-                role.ToString().ToLowerInvariant(), model, new AbsorptionSpectrum(grid, k),
-                new ScatteringSpectrum(grid, s), layer.RefractiveIndex, uncertainty);
-            if (!layers.TryAdd(role, (material, layer.ThicknessMm)))
-            {
-                throw new ArgumentException(
-                    $"layer {i} has the role of a layer before it; each role can be given once.");
-            }
+            Fields.Unset(index, "case.coupling_index", "a cement fills the gap above the stump");
+            made = Fields.Of("case.zones", () => new Restoration(zones, core, cement, criterion));
+        }
+        else
+        {
+            CouplingMedium medium = Fields.Of(
+                "case.coupling_index (there is no cement)", () => new CouplingMedium("coupling medium", index));
+            made = Fields.Of("case.zones", () => new Restoration(zones, core, medium, criterion));
         }
 
-        return layers;
+        return made with
+        {
+            Glaze = layers.GetValueOrDefault(LayerRole.Glaze),
+            Liner = layers.GetValueOrDefault(LayerRole.Liner),
+            Veneer = veneer is null
+                ? null
+                : Fields.Of(
+                    "thickness_mm of the veneer", () => Veneer.OfThickness(veneer.Material, veneer.ThicknessMm)),
+        };
     }
-
-    private static Substrate StumpOf(in CaseInput input, WavelengthGrid grid)
-    {
-        Exports.Require(input.StumpReflectance, "stump_reflectance");
-        ReflectanceSpectrum bare = new(grid, new ReadOnlySpan<double>(input.StumpReflectance, grid.Count).ToArray());
-        return Substrate.FromMeasuredReflectance("stump", bare, input.StumpRefractiveIndex);
-    }
-
-    private static ColorReference ReferenceOf(in CaseInput input) =>
-        Exports.InRange(input.Reference, 0, 1, "reference") == 0
-        ? MaskingReference.SelfBacked
-        : Target.FromColor(
-            "target", new Lab(input.TargetL, input.TargetA, input.TargetB), Colorimeter.D65TwoDegree,
-            MeasurementGeometry.DiffuseSpecularIncluded);
-
-    private static StrengthLimit StrengthOf(in CaseInput input) => double.IsNaN(input.StrengthLimitMm)
-        ? StrengthLimit.NotGiven
-        : StrengthLimit.Of(
-            input.StrengthLimitMm,
-            Exports.InRange(input.StrengthScope, 0, 1,
-            "strength_scope") == 0 ? StrengthScope.Core : StrengthScope.CoreAndVeneer);
 }

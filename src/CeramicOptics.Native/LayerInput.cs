@@ -6,6 +6,7 @@ namespace CeramicOptics.Native;
 [StructLayout(LayoutKind.Sequential)]
 internal unsafe struct LayerInput
 {
+    public uint Size;
     public int Role;
     public double ThicknessMm, RefractiveIndex;
     public double* Absorption, Scattering;

@@ -1,121 +1,319 @@
 /*
- * CeramicOptics for C: how well a wall of ceramic hides the stump, for many points with a thickness each.
+ * CeramicOptics for C, interface version 1: how well a wall of ceramic hides the stump, for many points.
  *
- * Every function returns CERAMIC_OK or another status; the text of the last error of the calling thread is that of ceramic_last_error.
- * Functions may be called from several threads at once. Lengths are in mm, wavelengths in nm, coefficients in 1/mm.
+ * Functions that return int32_t give CERAMIC_OK or another status; ceramic_last_error has the text of the last error
+ * of the calling thread. They may be called from several threads at once, and answers from one map too. Lengths are in
+ * mm, wavelengths in nm, coefficients in 1/mm, reflectances 0 to 1. A number that is not known is NaN. Every structure
+ * begins with its size: start from ceramic_..._unset(), since one that is all zeros is refused, and so are constants
+ * that are not stated.
  *
- * The answers are about colour alone. They do not say whether a wall is strong enough, nor how much tooth may be removed:
- * show the cautions of ceramic_response_cautions with every thickness, and leave the decision to licensed practice and local rules.
+ * The answers are about colour alone. They do not say whether a wall is strong enough, nor how much tooth may be
+ * removed: show the cautions with every thickness, and leave the decision to licensed practice and local rules.
+ *
+ * The library holds a runtime with threads and signal handlers. It stays in memory once loaded (dlclose does not unload
+ * it), does not survive fork without exec, and must not be called from a signal handler.
  */
 #ifndef CERAMIC_OPTICS_H
 #define CERAMIC_OPTICS_H
 
+#include <math.h>
 #include <stdint.h>
+#include <string.h>
 
 #ifdef __cplusplus
 extern "C" {
 #endif
 
-enum { CERAMIC_OK = 0, CERAMIC_BAD_ARGUMENT = 1, CERAMIC_BAD_FILE = 2, CERAMIC_FAILED = 3 };
+#define CERAMIC_OPTICS_VERSION 1
+
+/* Results of functions. */
+enum {
+    CERAMIC_OK = 0,
+    CERAMIC_BAD_ARGUMENT = 1,
+    CERAMIC_BAD_FILE = 2,
+    CERAMIC_FAILED = 3,
+    CERAMIC_CANCELLED = 4 /* the progress function returned something other than 0 */
+};
 
 /* Statuses of points. */
-enum { CERAMIC_MASKED_BY_COLOR = 0, CERAMIC_SHOWS = 1, CERAMIC_BELOW_STRUCTURAL_MINIMUM = 2, CERAMIC_NO_DATA = 3, CERAMIC_OUT_OF_RANGE = 4 };
+enum {
+    CERAMIC_MASKED_BY_COLOR = 0,
+    CERAMIC_SHOWS = 1,
+    CERAMIC_BELOW_STRUCTURAL_MINIMUM = 2,
+    CERAMIC_NO_DATA = 3,
+    CERAMIC_OUT_OF_RANGE = 4
+};
 
-/* What colours are compared with. */
-enum { CERAMIC_SELF_BACKED = 0, CERAMIC_TARGET = 1 };
-
-/* Difference formulas. */
-enum { CERAMIC_CIEDE2000 = 0, CERAMIC_CIELAB = 1 };
-
-/* The theory by which K and S were found, and for which alone they are good. 0 is refused: it is not stated. */
+/* The theory by which absorption and scattering were found, and for which alone they are good. */
 enum { CERAMIC_TWO_FLUX = 1, CERAMIC_RADIATIVE_TRANSFER = 2 };
 
-/* What layers are for. 0 is refused. */
+/* Difference formulas. */
+enum { CERAMIC_CIEDE2000 = 1, CERAMIC_CIELAB = 2 };
+
+/* CIE observers of 1931 and 1964. */
+enum { CERAMIC_2_DEGREES = 1, CERAMIC_10_DEGREES = 2 };
+
+/* What layers are for. */
 enum { CERAMIC_GLAZE = 1, CERAMIC_VENEER = 2, CERAMIC_CORE = 3, CERAMIC_LINER = 4, CERAMIC_CEMENT = 5 };
 
-/* Which layers count towards a strength limit. */
-enum { CERAMIC_CORE_ALONE = 0, CERAMIC_CORE_AND_VENEER = 1 };
+/* A body such as dentine, read in di:8, or an opaque metal without an inside. */
+enum { CERAMIC_STUMP_DIFFUSING = 1, CERAMIC_STUMP_METAL = 2 };
 
-/* Which minimum thickness is asked for; a strength limit that was given counts in all of them. */
-enum { CERAMIC_RECOMMENDED = 0, CERAMIC_RELIABLE = 1, CERAMIC_BY_COLOR = 2 };
+/* What colours are compared with: the same wall on an infinitely thick one of its own, or a target. */
+enum { CERAMIC_SELF_BACKED = 1, CERAMIC_TARGET = 2 };
 
-/* A compiled response; 0 is none. */
-typedef uint64_t ceramic_response;
+/* Whether a strength limit is given, and which layers it counts. */
+enum { CERAMIC_STRENGTH_NOT_GIVEN = 1, CERAMIC_STRENGTH_OF_CORE = 2, CERAMIC_STRENGTH_OF_CORE_AND_VENEER = 3 };
+
+/* Which minimum is asked for; a strength limit that was given counts in all of them. */
+enum { CERAMIC_RECOMMENDED = 1, CERAMIC_RELIABLE = 2, CERAMIC_BY_COLOR = 3 };
+
+/* Types of numbers, and kinds of saved maps. */
+enum { CERAMIC_FLOAT = 1, CERAMIC_DOUBLE = 2 };
+enum { CERAMIC_ONE_LAYER = 1, CERAMIC_TWO_LAYERS = 2 };
+
+/* Cautions by number; show their texts. Later versions may add some. */
+enum {
+    CERAMIC_CAUTION_STRENGTH_NOT_ASSESSED = 1,
+    CERAMIC_CAUTION_STRENGTH_LIMIT_NOT_GIVEN = 2,
+    CERAMIC_CAUTION_STRUCTURAL_MINIMUM_GOVERNS = 3,
+    CERAMIC_CAUTION_BELOW_STRUCTURAL_MINIMUM = 4,
+    CERAMIC_CAUTION_TOOTH_REDUCTION = 5,
+    CERAMIC_CAUTION_NOT_RELIABLE = 6,
+    CERAMIC_CAUTION_ABOVE_RANGE = 7,
+    CERAMIC_CAUTION_TWO_FLUX_THEORY = 8,
+    CERAMIC_CAUTION_ESTIMATED_SPECTRUM = 9,
+    CERAMIC_CAUTION_SHORT_SPECTRUM = 10,
+    CERAMIC_CAUTION_UNCERTAINTY_INCOMPLETE = 11,
+    CERAMIC_CAUTION_OTHER = 99
+};
+
+/* Handles. 0 is none; one that is freed is an error, not a crash. */
+typedef uint64_t ceramic_map;
+typedef uint64_t ceramic_suggestion;
 
 typedef struct {
-    int32_t role;                     /* CERAMIC_GLAZE to CERAMIC_CEMENT, each at most once, in any order */
-    double thickness_mm;              /* ignored for CERAMIC_CORE: the wall varies */
+    uint32_t size;
+    int32_t role;                /* CERAMIC_GLAZE to CERAMIC_CEMENT, each at most once, in any order */
+    double thickness_mm;         /* NaN where the map is over it: the core, and the veneer of two layers */
     double refractive_index;
-    const double *absorption;         /* K, one for each wavelength */
-    const double *scattering;         /* S, likewise */
-    double relative_uncertainty;      /* standard uncertainty of K and S together, such as 0.03; NaN when not known (a caution says so) */
+    const double *absorption;    /* K, one for each wavelength */
+    const double *scattering;    /* S, likewise */
+    double relative_uncertainty; /* standard uncertainty of K and S together, such as 0.03; NaN: a caution says so */
 } ceramic_layer;
 
 typedef struct {
-    double start_nm, step_nm;         /* equally spaced wavelengths */
-    int32_t wavelengths;              /* how many */
-    int32_t model;                    /* CERAMIC_TWO_FLUX or CERAMIC_RADIATIVE_TRANSFER */
-    int32_t layer_count;              /* 1 to 5 */
-    const ceramic_layer *layers;      /* a core at least */
-    double coupling_index;            /* what fills the gap above the stump, such as 1 for air; ignored where there is a cement */
-    const double *stump_reflectance;  /* reflectance factor of the bare stump, 0 to 1, di:8 */
-    double stump_refractive_index;
-    double min_mm, max_mm;            /* thicknesses of the wall (core and veneer) */
-    int32_t reference;                /* CERAMIC_SELF_BACKED or CERAMIC_TARGET */
-    double target_lab[3];             /* D65, 2 degrees, di:8; for CERAMIC_TARGET */
-    int32_t formula;                  /* CERAMIC_CIEDE2000 or CERAMIC_CIELAB */
-    double limit;                     /* largest acceptable difference, such as 1.8 */
-    double strength_limit_mm;         /* decided outside this library; NaN when not given: then nothing is recommended */
-    int32_t strength_scope;           /* CERAMIC_CORE_ALONE or CERAMIC_CORE_AND_VENEER */
-} ceramic_case;
+    uint32_t size;
+    int32_t stump;                   /* CERAMIC_STUMP_DIFFUSING or CERAMIC_STUMP_METAL */
+    const char *name;                /* UTF-8, for cautions; each name once */
+    const double *stump_reflectance; /* of the bare stump, one for each wavelength, di:8 */
+    double stump_refractive_index;   /* NaN for a metal */
+    int32_t reference;               /* CERAMIC_SELF_BACKED or CERAMIC_TARGET */
+    int32_t strength;                /* CERAMIC_STRENGTH_NOT_GIVEN, _OF_CORE or _OF_CORE_AND_VENEER */
+    double target_lab[3];            /* D65, 2 degrees, di:8; NaN without a target */
+    double strength_limit_mm;        /* decided outside this library; NaN when not given: nothing is recommended then */
+} ceramic_zone;
 
-/* Uncertainties of thicknesses, cement film, stump, target and refractive indices are the defaults of the library (InputUncertainty). */
+/* Standard uncertainties of what goes into a prediction; NaN takes the library's value, written beside. */
+typedef struct {
+    uint32_t size, reserved;
+    double core_mm, veneer_mm;           /* 0.03 */
+    double glaze_mm;                     /* 0.01 */
+    double liner_mm, cement_mm;          /* 0.02 */
+    double stump_reflectance;            /* 0.01 */
+    double target_color;                 /* 0.3 in each of L*, a*, b* */
+    double refractive_index;             /* 0.01 */
+    double model_color;                  /* what the model states */
+} ceramic_uncertainty;
 
 typedef struct {
-    double min_mm, max_mm;            /* thicknesses that are covered */
-    double error_bound;               /* of differences */
-    double by_color_mm;               /* the prediction masks from here on, half of all pieces do; NaN when not masked */
-    double reliable_mm;               /* the share below of all pieces masks; NaN when none does */
-    double reliable_share;            /* such as 0.95 */
-    double structural_mm;             /* smallest wall by the strength limit; NaN when not given */
-    double recommended_mm;            /* the larger of the two; NaN when either is NaN or it is above max_mm */
-    double standard_uncertainty_mm;   /* of by_color_mm; NaN when not known */
-} ceramic_info;
-
-/* Compiles a case under D65 with the 2 degree observer. */
-int32_t ceramic_response_create(const ceramic_case *input, ceramic_response *response);
-
-/* Reads a response that was saved as JSON (docs/schema/thickness-response.schema.json). */
-int32_t ceramic_response_load(const char *utf8, int64_t length, ceramic_response *response);
-
-int32_t ceramic_response_info(ceramic_response response, ceramic_info *info);
-
-/* Cautions as UTF-8 lines. At most capacity bytes are written, the ending zero included; *needed tells how many all take. */
-int32_t ceramic_response_cautions(ceramic_response response, char *buffer, int64_t capacity, int64_t *needed);
-
-/* Frees a response. Freeing 0 or one that is gone is an error and does nothing. */
-int32_t ceramic_response_free(ceramic_response response);
-
-/* Largest difference at each thickness; NaN where the thickness is NaN or outside the range. */
-int32_t ceramic_differences(ceramic_response response, const double *thickness_mm, double *differences, int64_t count);
-
-/* The same from an interleaved buffer of count * stride floats, thickness at offset. */
-int32_t ceramic_differences_interleaved(ceramic_response response, const float *buffer, int64_t stride, int64_t offset, float *differences, int64_t count);
+    uint32_t size;
+    int32_t model;                           /* CERAMIC_TWO_FLUX or CERAMIC_RADIATIVE_TRANSFER */
+    double start_nm, step_nm;                /* equally spaced wavelengths */
+    int32_t wavelengths;                     /* how many, 2 to 10000 */
+    int32_t formula;                         /* CERAMIC_CIEDE2000 or CERAMIC_CIELAB */
+    double limit;                            /* largest acceptable difference, such as 1.8 */
+    const ceramic_layer *layers;             /* a core at least */
+    const ceramic_zone *zones;
+    int32_t layer_count, zone_count;         /* 1 to 5; 1 to 256 */
+    double coupling_index;                   /* what fills the gap above the stump, such as 1; NaN with a cement */
+    double min_mm, max_mm;                   /* thicknesses of the wall; of the core where the veneer varies too */
+    double veneer_min_mm, veneer_max_mm;     /* for a map of two layers; both NaN for one */
+    const char *const *illuminants;          /* CIE names such as "D65", "FL11", "LED-B3"; the first gives the colour */
+    int32_t illuminant_count;                /* 1 to 32; the worst of them counts */
+    int32_t observer;                        /* CERAMIC_2_DEGREES or CERAMIC_10_DEGREES */
+    const ceramic_uncertainty *uncertainty;  /* NULL for the library's values */
+    double reliable_share;                   /* share of pieces that reliable means; NaN for 0.95 */
+} ceramic_case;
 
 /*
- * How much thicker the wall must be for a goal, 0 where it is thick enough; NaN without data, where no thickness of the range is enough, and
- * for CERAMIC_RECOMMENDED where no strength limit was given.
+ * Thicknesses of points in the caller's memory. Strides are bytes from one point to the next, at least the size of what
+ * is read, so that the buffer of a mesh serves as it is. NaN is no data. Where type is CERAMIC_FLOAT, thicknesses and
+ * the numbers that are written are float, else double.
  */
-int32_t ceramic_missing_thicknesses(
-    ceramic_response response, int32_t goal, const double *thickness_mm, double *missing_mm, int64_t count);
+typedef struct {
+    uint32_t size;
+    int32_t type;              /* CERAMIC_FLOAT or CERAMIC_DOUBLE */
+    int64_t count;
+    const void *thickness;     /* of the wall; of the core where the map is over two layers */
+    int64_t thickness_stride;
+    const void *veneer;        /* for a map of two layers, else NULL */
+    int64_t veneer_stride;
+    const uint8_t *zones;      /* zone of each point; NULL where the map has one */
+    int64_t zone_stride;
+} ceramic_points;
 
-int32_t ceramic_statuses(ceramic_response response, const double *thickness_mm, uint8_t *statuses, int64_t count);
+/* Two neighbouring points, each pair once. */
+typedef struct {
+    int32_t a, b;
+    double length_mm;
+} ceramic_edge;
 
-/* L*, a*, b* at each thickness: 3 * count numbers. */
-int32_t ceramic_colors(ceramic_response response, const double *thickness_mm, double *lab, int64_t count);
+typedef struct {
+    uint32_t size;
+    int32_t zone_count;
+    double min_mm, max_mm, veneer_min_mm, veneer_max_mm; /* thicknesses that are covered; NaN without a veneer's */
+    double error_bound;             /* of differences */
+    double limit;                   /* of the criterion */
+    double by_color_mm;             /* the prediction masks from here on, half of all pieces do; NaN when it does not */
+    double reliable_mm;             /* the share below of all pieces masks; NaN when none does */
+    double reliable_share;          /* such as 0.95 */
+    double structural_mm;           /* smallest thickness by the strength limit; NaN when not given */
+    double recommended_mm;          /* the larger of the two; NaN when either is, or it is above max_mm */
+    double standard_uncertainty_mm; /* of by_color_mm; NaN when not known */
+} ceramic_info;
 
-/* Text of the last error of this thread, as ceramic_response_cautions writes it; empty when there was none. */
+/* Receives the completed fraction, 0 to 1; anything but 0 stops the work. */
+typedef int32_t (*ceramic_progress)(double completed, void *user);
+
+/* CERAMIC_OPTICS_VERSION of the library: compare it with that of this header before anything else. */
+int32_t ceramic_version(void);
+
+/* Version of the library, such as "0.2.0". */
+int32_t ceramic_library_version(char *buffer, int64_t capacity, int64_t *needed);
+
+/* Size of a structure: 1 case, 2 layer, 3 zone, 4 uncertainty, 5 points, 6 edge, 7 info; 0 for others. */
+uint32_t ceramic_struct_size(int32_t structure);
+
+/*
+ * Text of the last error of this thread, UTF-8; empty when there was none. At most capacity bytes are written, the
+ * ending zero included; *needed tells how many all take. Pass NULL and 0 to ask. Other texts likewise.
+ */
 int32_t ceramic_last_error(char *buffer, int64_t capacity, int64_t *needed);
+
+/* How many handles are not freed. */
+int64_t ceramic_live_handles(void);
+
+/* Compiles the zones of a case; progress may be NULL. */
+int32_t ceramic_map_create(const ceramic_case *input, ceramic_progress progress, void *user, ceramic_map *map);
+int32_t ceramic_map_free(ceramic_map map);
+
+/* Thicknesses of a zone. veneer_mm: the veneer above the core in a map of two layers, else NaN. Set info->size. */
+int32_t ceramic_map_info(ceramic_map map, int32_t zone, double veneer_mm, ceramic_info *info);
+
+/* Cautions of a zone: as lines of text, and as CERAMIC_CAUTION_... in the same order (*needed tells how many). */
+int32_t ceramic_map_cautions(ceramic_map map, int32_t zone, char *buffer, int64_t capacity, int64_t *needed);
+int32_t ceramic_map_caution_codes(ceramic_map map, int32_t zone, int32_t *codes, int64_t capacity, int64_t *needed);
+
+/* A zone as JSON (docs/schema/thickness-response.schema.json), without an ending zero; NULL and 0 to ask its length. */
+int32_t ceramic_map_save(ceramic_map map, int32_t zone, char *buffer, int64_t capacity, int64_t *needed);
+
+/* A map from one saved file for each zone; kind: CERAMIC_ONE_LAYER or CERAMIC_TWO_LAYERS, the same for all. */
+int32_t ceramic_map_load(
+    int32_t kind, const char *const *files, const int64_t *lengths, int32_t zone_count, ceramic_map *map);
+
+/* Largest difference over the illuminants; NaN without data and outside the range. */
+int32_t ceramic_differences(ceramic_map map, const ceramic_points *points, void *differences, int64_t stride);
+
+/*
+ * How much thicker the wall (the core of two layers) must be for a goal, 0 where it is thick enough; NaN without data,
+ * where no thickness of the range is enough, and for CERAMIC_RECOMMENDED where no strength limit was given. Floats are
+ * rounded up.
+ */
+int32_t ceramic_missing(ceramic_map map, int32_t goal, const ceramic_points *points, void *missing, int64_t stride);
+
+/* CERAMIC_MASKED_BY_COLOR to CERAMIC_OUT_OF_RANGE. */
+int32_t ceramic_statuses(ceramic_map map, const ceramic_points *points, uint8_t *statuses, int64_t stride);
+
+/* L*, a*, b* under the first illuminant: three numbers a point. */
+int32_t ceramic_colors(ceramic_map map, const ceramic_points *points, void *lab, int64_t stride);
+
+/*
+ * The same as sRGB: four bytes a point, the last 255, or four zeros where there is no answer. *clipped (or NULL)
+ * receives the number of points whose colour a display cannot show; they are clipped.
+ */
+int32_t ceramic_srgb(ceramic_map map, const ceramic_points *points, uint8_t *rgba, int64_t stride, int64_t *clipped);
+
+/*
+ * The thinnest wall that meets a goal everywhere and is along no edge steeper than maximum_slope, mm for mm, 0 to 10;
+ * for maps of one layer. progress may be NULL.
+ */
+int32_t ceramic_suggestion_create(
+    ceramic_map map, int32_t goal, const ceramic_points *points, const ceramic_edge *edges, int64_t edge_count,
+    double maximum_slope, ceramic_progress progress, void *user, ceramic_suggestion *suggestion);
+int32_t ceramic_suggestion_free(ceramic_suggestion suggestion);
+
+/*
+ * Suggested thicknesses, NaN where none is, and how much more room each needs than it has, of a type (CERAMIC_FLOAT,
+ * rounded up, or CERAMIC_DOUBLE) with strides in bytes; count is that of the points. Either may be NULL, and so may
+ * without_answer, the number of points without a suggestion. Show the cautions of the suggestion with them.
+ */
+int32_t ceramic_suggestion_values(
+    ceramic_suggestion suggestion, int32_t type, void *thicknesses, int64_t stride, void *reductions,
+    int64_t reduction_stride, int64_t count, int64_t *without_answer);
+int32_t ceramic_suggestion_cautions(ceramic_suggestion suggestion, char *buffer, int64_t capacity, int64_t *needed);
+int32_t ceramic_suggestion_caution_codes(
+    ceramic_suggestion suggestion, int32_t *codes, int64_t capacity, int64_t *needed);
+
+/* Structures with their size, NaN for every number and nothing stated. */
+static inline ceramic_layer ceramic_layer_unset(void) {
+    ceramic_layer layer;
+    memset(&layer, 0, sizeof layer);
+    layer.size = (uint32_t)sizeof layer;
+    layer.thickness_mm = layer.refractive_index = layer.relative_uncertainty = NAN;
+    return layer;
+}
+
+static inline ceramic_zone ceramic_zone_unset(void) {
+    ceramic_zone zone;
+    memset(&zone, 0, sizeof zone);
+    zone.size = (uint32_t)sizeof zone;
+    zone.stump_refractive_index = zone.strength_limit_mm = NAN;
+    zone.target_lab[0] = zone.target_lab[1] = zone.target_lab[2] = NAN;
+    return zone;
+}
+
+static inline ceramic_uncertainty ceramic_uncertainty_unset(void) {
+    ceramic_uncertainty u;
+    memset(&u, 0, sizeof u);
+    u.size = (uint32_t)sizeof u;
+    u.core_mm = u.veneer_mm = u.glaze_mm = u.liner_mm = u.cement_mm = NAN;
+    u.stump_reflectance = u.target_color = u.refractive_index = u.model_color = NAN;
+    return u;
+}
+
+static inline ceramic_case ceramic_case_unset(void) {
+    ceramic_case input;
+    memset(&input, 0, sizeof input);
+    input.size = (uint32_t)sizeof input;
+    input.start_nm = input.step_nm = input.limit = input.coupling_index = input.reliable_share = NAN;
+    input.min_mm = input.max_mm = input.veneer_min_mm = input.veneer_max_mm = NAN;
+    return input;
+}
+
+static inline ceramic_points ceramic_points_unset(void) {
+    ceramic_points points;
+    memset(&points, 0, sizeof points);
+    points.size = (uint32_t)sizeof points;
+    return points;
+}
+
+static inline ceramic_info ceramic_info_unset(void) {
+    ceramic_info info;
+    memset(&info, 0, sizeof info);
+    info.size = (uint32_t)sizeof info;
+    return info;
+}
 
 #ifdef __cplusplus
 }

@@ -1,0 +1,63 @@
+namespace CeramicOptics.Native;
+
+/// <summary>Writes numbers for points into memory of the caller: single or double precision, packed or
+/// interleaved.</summary>
+internal readonly unsafe struct PointWriter
+{
+    private readonly byte* _data;
+    private readonly long _stride;
+    private readonly int _width;
+    private readonly bool _isSingle, _isPacked, _roundsUp;
+    private readonly double[] _block;
+
+    public PointWriter(void* data, long stride, int width, int type, long count, string name, bool roundsUp = false)
+    {
+        if (count > 0)
+        {
+            Fields.Pointer(data, name);
+            Fields.Stride(stride, (long)width * PointReader.SizeOf(type), $"{name}_stride");
+        }
+
+        _data = (byte*)data;
+        (_stride, _width, _roundsUp) = (stride, width, roundsUp);
+        _isSingle = PointReader.SizeOf(type) == sizeof(float);
+        _isPacked = !_isSingle && stride == width * sizeof(double);
+        _block = _isPacked ? [] : new double[PointReader.BlockLength * width];
+    }
+
+    /// <summary>Where the numbers of some points go before <see cref="Put"/>.</summary>
+    public Span<double> Room(long from, int length) => _isPacked
+        ? new Span<double>(_data + (from * _stride), length * _width)
+        : _block.AsSpan(0, length * _width);
+
+    public void Put(long from, int length)
+    {
+        if (_isPacked)
+        {
+            return;
+        }
+
+        byte* first = _data + (from * _stride);
+        for (int i = 0, at = 0; i < length; i++, first += _stride)
+        {
+            for (int j = 0; j < _width; j++, at++)
+            {
+                if (_isSingle)
+                {
+                    ((float*)first)[j] = ToSingle(_block[at]);
+                }
+                else
+                {
+                    ((double*)first)[j] = _block[at];
+                }
+            }
+        }
+    }
+
+    // A thickness that is needed must not become thinner.
+    private float ToSingle(double value)
+    {
+        float nearest = (float)value;
+        return _roundsUp && nearest < value ? MathF.BitIncrement(nearest) : nearest;
+    }
+}
