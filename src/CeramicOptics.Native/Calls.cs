@@ -118,6 +118,7 @@ internal static unsafe class Calls
         CautionKind.EstimatedSpectrum => 9,
         CautionKind.ShortSpectrum => 10,
         CautionKind.UncertaintyIncomplete => 11,
+        CautionKind.SidewaysLight => 12,
         _ => 99,
     };
 

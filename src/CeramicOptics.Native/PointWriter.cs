@@ -38,26 +38,29 @@ internal readonly unsafe struct PointWriter
         }
 
         byte* first = _data + (from * _stride);
-        for (int i = 0, at = 0; i < length; i++, first += _stride)
+        int width = _width;
+        long stride = _stride;
+        double[] block = _block;
+        for (int i = 0, at = 0; i < length; i++, first += stride)
         {
-            for (int j = 0; j < _width; j++, at++)
+            for (int j = 0; j < width; j++, at++)
             {
-                if (_isSingle)
+                if (!_isSingle)
                 {
-                    ((float*)first)[j] = ToSingle(_block[at]);
+                    ((double*)first)[j] = block[at];
                 }
                 else
                 {
-                    ((double*)first)[j] = _block[at];
+                    ((float*)first)[j] = _roundsUp ? RoundedUp(block[at]) : (float)block[at];
                 }
             }
         }
     }
 
     // A thickness that is needed must not become thinner.
-    private float ToSingle(double value)
+    private static float RoundedUp(double value)
     {
         float nearest = (float)value;
-        return _roundsUp && nearest < value ? MathF.BitIncrement(nearest) : nearest;
+        return nearest < value ? MathF.BitIncrement(nearest) : nearest;
     }
 }
