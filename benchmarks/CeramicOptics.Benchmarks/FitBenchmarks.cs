@@ -79,7 +79,7 @@ public class FitBenchmarks
                 [.. exact.Values.ToArray().Select(value => value + (Noise * (random.NextDouble() - 0.5)))];
             return DiscReading.Reflectance(
                 $"over {reflectance}", ThicknessMm, new ReflectanceSpectrum(grid, noisy), new Backing(tile, coupling),
-                geometry);
+                geometry, ReadingArea.Large);
         }));
     }
 }

@@ -134,7 +134,8 @@ internal sealed class CaseFile
     }
 
     private Target ToTarget(string name, Lab color) =>
-        Target.FromColor(name, color, Colorimeters[0], MeasurementGeometry.DiffuseSpecularIncluded);
+        Target.FromColor(
+            name, color, Colorimeters[0], MeasurementGeometry.DiffuseSpecularIncluded, ReadingArea.Large);
 
     private ColorReference Reference(string name) => name switch
     {

@@ -39,7 +39,7 @@ internal sealed class Paint
 
     public DiscSet Discs(MeasurementGeometry geometry) => DiscSet.OverBlackAndWhite(
         Name, Index, LayerMm, OverBlack, OverWhite, Card("bare_black", geometry), Card("bare_white", geometry), geometry,
-        Noise, thicknessStandardUncertaintyMm: 0);
+        ReadingArea.Large, Noise, thicknessStandardUncertaintyMm: 0);
 
     /// <summary>A layer of other constants on this paint's own card.</summary>
     public LayerStack On(string card, Material material, double times, MeasurementGeometry geometry) =>

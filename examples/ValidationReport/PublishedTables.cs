@@ -87,7 +87,8 @@ internal static class PublishedTables
         Lab Measured(string backing) => rows.First(row => row.Mm == first && row.Backing == backing).Color;
         Material material = ColorCharacterization.Find(
             new DiscColors(keys["material"], index, first, Measured("black"), Measured("white"),
-            Colorimeter.D65TwoDegree, backings["black"], backings["white"]), grid).ToMaterial();
+            Colorimeter.D65TwoDegree, backings["black"], backings["white"],
+            MeasurementGeometry.DiffuseSpecularIncluded, ReadingArea.NotStated), grid).ToMaterial();
         return Differences.Row(
             $"{keys["material"]}, {keys["citation"]}", [.. rows.Where(row => row.Mm != first).Select(row =>
         {

@@ -159,7 +159,8 @@ internal static class SimulatedInstrument
             double[] values = [.. Enumerable.Range(0, Grid.Count).Select(
                 i => Math.Max(0, exact[i] + (Noise * Gauss(random))))];
             yield return DiscReading.Reflectance(
-                $"{name} {mm}", mm, new ReflectanceSpectrum(Grid, values), backing, geometry, Noise, ThicknessError);
+                $"{name} {mm}", mm, new ReflectanceSpectrum(Grid, values), backing, geometry, ReadingArea.Large,
+                Noise, ThicknessError);
         }
     }
 

@@ -101,7 +101,7 @@ internal static class ValidityChart
     {
         DiscReading Read(string name, Backing backing) => DiscReading.Reflectance(
             name, discMm, new LayerStack([new Layer(truth, discMm)], backing.Substrate, backing.Coupling).Reflectance(),
-            backing, standardUncertainty: 1e-7);
+            backing, MeasurementGeometry.DiffuseSpecularIncluded, ReadingArea.Large, standardUncertainty: 1e-7);
         DiscSet discs = new(
             "disc", truth.RefractiveIndex,
             [Read("black", SimulatedInstrument.Black), Read("white", SimulatedInstrument.White)]);

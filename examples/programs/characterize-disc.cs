@@ -13,6 +13,7 @@ const string Readings = """
     # refractive_index = 1.53
     # thickness_mm = 0.80
     # geometry = di:8
+    # area = large
     # coupling = glycerine
     # black = trap
     # origin = invented

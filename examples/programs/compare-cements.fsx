@@ -21,7 +21,7 @@ let cements =
     [ body "clear cement" 0.02 0.7 1.52; body "tinted cement" 0.08 7.0 1.52; body "opaque cement" 0.05 34.0 1.52 ]
     |> List.map (fun cement -> Layer(cement, 0.06))
 
-let stump = Substrate.FromMeasuredReflectance("brown stump", ReflectanceSpectrum(grid, rising), 1.54)
+let stump = Substrate.FromMeasuredReflectance("brown stump", ReflectanceSpectrum(grid, rising), 1.54, area = ReadingArea.Large)
 let ceramic = Ceramic("invented ceramic", 1, body "ceramic" 0.08 6.0 1.53, Strength = StrengthLimit.Of 0.8)
 let zone = Zone("body", stump, 1.0, MaskingReference.SelfBacked)
 let crown = Restoration([ zone ], ceramic, cements.Head, ColorCriterion.AcceptabilityThreshold)

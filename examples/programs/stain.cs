@@ -28,12 +28,12 @@ Material Body(string name, double k, double s, double index) => new(
     CoefficientUncertainty.OfScale(grid, 0.05));
 StainLayer layer = new(Body("stain base", 0.01, 0.1, 1.5), appliedThicknessMm: 0.05, firingShrinkage: 0.3);
 Target neighbour = Target.FromColor(
-    "neighbour", new Lab(74, 3, 16), Colorimeter.D65TwoDegree, MeasurementGeometry.DiffuseSpecularIncluded);
+    "neighbour", new Lab(74, 3, 16), Colorimeter.D65TwoDegree, MeasurementGeometry.DiffuseSpecularIncluded, area: ReadingArea.Large);
 Restoration crown = new(
     [
         new Zone(
             "body",
-            Substrate.FromMeasuredReflectance("stump", ReflectanceSpectrum.Uniform(grid, 0.3), 1.54),
+            Substrate.FromMeasuredReflectance("stump", ReflectanceSpectrum.Uniform(grid, 0.3), 1.54, area: ReadingArea.Large),
             availableMm: 1.2, neighbour),
     ],
     new Ceramic("invented ceramic", 1, Body("ceramic", 0.05, 8, 1.53)) { Strength = StrengthLimit.Of(0.8) },

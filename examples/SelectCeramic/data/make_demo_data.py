@@ -67,13 +67,13 @@ def disc(name, file, index, thickness, k, s, cgats=False):
         readings[f"over_{backing}"] = noisy(read(index, slab(k, s, thickness, seen)))
         readings[f"{backing}_backing"] = np.round(read(TILE_INDEX, tile), 5)
     meta = {"material": name, "refractive_index": index, "thickness_mm": thickness, "thickness_uncertainty_mm": 0.005, "reading_uncertainty": NOISE,
-            "geometry": "di:8", "coupling": "glycerine", "backing_refractive_index": TILE_INDEX, "origin": "invented",
+            "geometry": "di:8", "area": "large", "coupling": "glycerine", "backing_refractive_index": TILE_INDEX, "origin": "invented",
             "instrument": "simulated spectrophotometer", "date": "2026-11-25", "note": "invented demonstration data"}
     write(HERE / "discs" / file, meta, readings, cgats)
 
 
 def stump(name, file, reading, cgats=False, **extra):
-    meta = {"name": name, "refractive_index": 1.54, "geometry": "di:8", "origin": "invented", "instrument": "simulated spectrophotometer",
+    meta = {"name": name, "refractive_index": 1.54, "geometry": "di:8", "area": "large", "origin": "invented", "instrument": "simulated spectrophotometer",
             "date": "2026-11-25", "note": "invented demonstration data", **extra}
     write(HERE / "stumps" / file, meta, {"reflectance": noisy(reading)}, cgats)
 

@@ -23,4 +23,16 @@ public sealed record CharacterizationOptions
     /// </summary>
     /// <exception cref="ArgumentOutOfRangeException">Outside its range or NaN.</exception>
     public double Smoothness { get; init => field = Guard.InRange(value, 0, 1e6, "", nameof(Smoothness)); }
+
+    /// <summary>
+    /// Mean cosine g of scattering where it is known, 0 to 0.95; null unless told otherwise. It matters for readings
+    /// through a window: where it is not known it is taken to lie between 0 and 0.9, and what that does is part of the
+    /// uncertainty.
+    /// </summary>
+    /// <exception cref="ArgumentOutOfRangeException">Outside its range or NaN.</exception>
+    public double? Anisotropy
+    {
+        get;
+        init => field = value is null ? null : Guard.InRange(value.Value, 0, 0.95, "", nameof(Anisotropy));
+    }
 }

@@ -15,19 +15,22 @@ public sealed class CharacterizationResult : IFormattable
 
     internal CharacterizationResult(
         DiscSet discs, IOpticalModel model, Solution?[] solutions, IEnumerable<Finding> findings,
-        FitStatistics? fit = null)
-        : this(discs, model, solutions, findings, fit, null)
+        FitStatistics? fit = null, IEnumerable<LargeAreaReading>? largeAreaReadings = null,
+        CharacterizationResult? uncorrected = null)
+        : this(discs, model, solutions, findings, fit, largeAreaReadings ?? [], uncorrected, null)
     {
     }
 
     private CharacterizationResult(
         DiscSet discs, IOpticalModel model, Solution?[] solutions, IEnumerable<Finding> findings, FitStatistics? fit,
-        CouplingCheck? coupling)
+        IEnumerable<LargeAreaReading> largeAreaReadings, CharacterizationResult? uncorrected, CouplingCheck? coupling)
     {
         (_discs, Coupling) = (discs, coupling);
         (Name, Grid, RefractiveIndex, Model, Fit) = (discs.Name, discs.Grid, discs.RefractiveIndex, model, fit);
         (DiscThicknessesMm, _solutions, _relativeScale) = (discs.ThicknessesMm, solutions, discs.RelativeScale);
         Findings = Guard.Copy(findings);
+        LargeAreaReadings = Guard.Copy(largeAreaReadings);
+        Uncorrected = uncorrected;
     }
 
     /// <summary>Name of the material.</summary>
@@ -59,6 +62,16 @@ public sealed class CharacterizationResult : IFormattable
     /// </summary>
     public CouplingCheck? Coupling { get; }
 
+    /// <summary>
+    /// What a large instrument would have read, for each reading through a window; empty when there is none.
+    /// </summary>
+    public IReadOnlyList<LargeAreaReading> LargeAreaReadings { get; }
+
+    /// <summary>
+    /// What the same readings would give if light that goes sideways were left out; null when all areas are large.
+    /// </summary>
+    public CharacterizationResult? Uncorrected { get; }
+
     /// <summary>True when K and S are determined at every wavelength.</summary>
     public bool IsComplete => Findings.All(finding => finding.IsDetermined);
 
@@ -78,7 +91,7 @@ public sealed class CharacterizationResult : IFormattable
     {
         int n = Guard.NotNull(part).Count;
         double[] k = new double[n], s = new double[n], uK = new double[n], uS = new double[n],
-            correlation = new double[n];
+            correlation = new double[n], commonK = new double[n], commonS = new double[n];
         for (int i = 0; i < n; i++)
         {
             int j = Grid.IndexOf(part[i]);
@@ -88,7 +101,8 @@ public sealed class CharacterizationResult : IFormattable
                     $"{Guard.Text(part[i])} nm is not among the measured wavelengths, {Grid}.", nameof(part));
             }
 
-            (k[i], s[i], uK[i], uS[i], correlation[i]) = _solutions[j] ?? throw Undetermined(part);
+            (k[i], s[i], uK[i], uS[i], correlation[i], commonK[i], commonS[i]) =
+                _solutions[j] ?? throw Undetermined(part);
         }
 
         return new Material(
@@ -97,7 +111,7 @@ public sealed class CharacterizationResult : IFormattable
             new AbsorptionSpectrum(part, k),
             new ScatteringSpectrum(part, s),
             RefractiveIndex,
-            new CoefficientUncertainty(uK, uS, correlation, _relativeScale),
+            new CoefficientUncertainty(uK, uS, correlation, _relativeScale, commonK, commonS),
             DiscThicknessesMm);
     }
 
@@ -131,7 +145,7 @@ public sealed class CharacterizationResult : IFormattable
                 null, FindingKind.CouplingDoubtful, coupling.ChiSquare, coupling.OtherChiSquare,
                 coupling.DegreesOfFreedom, coupling.ScatteringPerMm, coupling.OtherScatteringPerMm), .. Findings]
             : Findings,
-        Fit, coupling);
+        Fit, LargeAreaReadings, Uncorrected, coupling);
 
     private InvalidOperationException Undetermined(WavelengthGrid part)
     {
@@ -144,7 +158,7 @@ public sealed class CharacterizationResult : IFormattable
 
     internal sealed record Solution(
         double Absorption, double Scattering, double AbsorptionUncertainty, double ScatteringUncertainty,
-        double Correlation)
+        double Correlation, double CommonAbsorption = 0, double CommonScattering = 0)
     {
         /// <summary>Uncertainties from a covariance matrix, never NaN.</summary>
         public static Solution FromCovariance(double k, double s, double varianceK, double varianceS, double covariance)

@@ -25,10 +25,14 @@ internal static class CoefficientFit
     {
         TwoFluxDiscModel twoFlux = new(discs);
         IDiscForwardModel forward = options.Model is TwoFluxModel ? twoFlux : ForwardModel(discs, options.Model);
+        WindowFit? windows = discs.HasWindows
+            ? new WindowFit(discs, options.Model, options.Anisotropy, twoFlux)
+            : null;
+        forward = windows?.Forward ?? forward;
         DiscPair? pair = DiscPair.Of(discs, options.Model);
         int n = discs.Grid.Count, freedom = discs.Readings.Count - 2;
         var fits = new WavelengthFit?[n];
-        List<Finding> findings = [];
+        List<Finding> findings = [.. WindowReport.NotStated(discs, options) is { } note ? [note] : (Finding[])[]];
         List<ReadingOutlier> outliers = [];
         for (int i = 0; i < n; i++)
         {
@@ -39,10 +43,18 @@ internal static class CoefficientFit
                 continue;
             }
 
-            fits[i] = WavelengthFit.Solve(discs, forward, i, Start(discs, twoFlux, i));
+            fits[i] = windows is null
+                ? WavelengthFit.Solve(discs, forward, i, Start(discs, twoFlux, i))
+                : windows.Solve(i, Start(discs, twoFlux, i));
+            if (fits[i] is null)
+            {
+                findings.Add(new Finding(discs.Grid[i], FindingKind.Undetermined));
+                continue;
+            }
+
             foreach (
-                (int reading, double residual) in fits[i]!.StudentizedResiduals(discs, forward,
-                i).Where(item => Math.Abs(item.Residual) > OutlierLimit))
+                (int reading, double residual) in fits[i]!.StudentizedResiduals(
+                    discs, forward, i, windows?.CommonAt(i)).Where(item => Math.Abs(item.Residual) > OutlierLimit))
             {
                 outliers.Add(new ReadingOutlier(discs.Readings[reading].Name, discs.Grid[i], residual));
             }
@@ -64,8 +76,19 @@ internal static class CoefficientFit
         FitStatistics statistics = new(
             [.. fits.Select(fit => fit?.ChiSquare ?? 0)], freedom, outliers,
             Advise(discs, [.. fits.Select(fit => fit ?? WavelengthFit.None)]));
+        IReadOnlyList<LargeAreaReading> large = [];
+        CharacterizationResult? uncorrected = null;
+        if (windows is not null)
+        {
+            uncorrected = DiscCharacterization.Find(discs.With(_ => ReadingArea.Large), options, null, cancellation);
+            WavelengthFit?[] determined = [.. fits.Select((fit, i) => solutions[i] is null ? null : fit)];
+            large = WindowReport.ReadingsOf(discs, windows, determined);
+            findings.AddRange(WindowReport.FindingsOf(discs, large, determined, uncorrected));
+        }
+
         return new CharacterizationResult(
-            discs, options.Model, solutions, findings.OrderBy(finding => finding.WavelengthNm), statistics);
+            discs, options.Model, solutions, findings.OrderBy(finding => finding.WavelengthNm), statistics, large,
+            uncorrected);
     }
 
     /// <summary>Readings of a set as a theory predicts them.</summary>
@@ -82,7 +105,8 @@ internal static class CoefficientFit
         WavelengthFit fit, double nm, int freedom, List<Finding> findings)
     {
         double enlargement = freedom > 0 ? Math.Max(1, fit.ChiSquare / freedom) : 1;
-        double uK = Math.Sqrt(fit.VarianceK * enlargement), uS = Math.Sqrt(fit.VarianceS * enlargement);
+        double uK = Math.Sqrt((fit.VarianceK * enlargement) + (fit.CommonK * fit.CommonK));
+        double uS = Math.Sqrt((fit.VarianceS * enlargement) + (fit.CommonS * fit.CommonS));
 
         if (freedom == 0 && fit.ChiSquare > DiscPair.DetectionFactor * DiscPair.DetectionFactor)
         {
@@ -110,7 +134,10 @@ internal static class CoefficientFit
         }
 
         return CharacterizationResult.Solution.FromCovariance(
-            fit.K, fit.S, fit.VarianceK * enlargement, fit.VarianceS * enlargement, fit.Covariance * enlargement);
+            fit.K, fit.S, fit.VarianceK * enlargement, fit.VarianceS * enlargement, fit.Covariance * enlargement) with
+        {
+            CommonAbsorption = fit.CommonK, CommonScattering = fit.CommonS,
+        };
     }
 
     // The closed form of two readings over different backings where there is such a pair, else the best of a coarse
@@ -175,8 +202,9 @@ internal static class CoefficientFit
 
     private static DiscReading AtThickness(DiscReading reading, double thicknessMm) => reading.IsTransmittance
         ? DiscReading.Transmittance(
-            reading.Name, thicknessMm, (Spectra.TransmittanceSpectrum)reading.Values, reading.StandardUncertainty)
+            reading.Name, thicknessMm, (Spectra.TransmittanceSpectrum)reading.Values, reading.Area,
+            reading.StandardUncertainty)
         : DiscReading.Reflectance(
             reading.Name, thicknessMm, (Spectra.ReflectanceSpectrum)reading.Values, reading.Backing!, reading.Geometry,
-            reading.StandardUncertainty);
+            reading.Area, reading.StandardUncertainty);
 }

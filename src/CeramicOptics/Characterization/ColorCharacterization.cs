@@ -1,3 +1,5 @@
+using CeramicOptics.Colorimetry;
+using CeramicOptics.Colorimetry.Differences;
 using CeramicOptics.Layers;
 using CeramicOptics.Layers.Transport;
 using CeramicOptics.Spectra;
@@ -37,7 +39,8 @@ public static class ColorCharacterization
         DiscSet readings = Guard.NotNull(colors).SmoothestReadings(Guard.NotNull(grid));
         CharacterizationResult smoothest = DiscCharacterization.Find(readings, options, null, cancellation);
         progress?.Report(0.2);
-        PlainMaterial plain = PlainMaterial.Fit(colors, readings, options.Model, cancellation);
+        DiscColors large = readings.HasWindows ? LargeColors(colors, smoothest) : colors;
+        PlainMaterial plain = PlainMaterial.Fit(large, readings, options.Model, cancellation);
         Material? direct = smoothest.IsComplete ? smoothest.ToMaterial() : null;
         var solutions = new CharacterizationResult.Solution?[grid.Count];
         for (int i = 0; i < grid.Count; i++)
@@ -53,7 +56,41 @@ public static class ColorCharacterization
 
         progress?.Report(1);
         return new CharacterizationResult(
-            readings, options.Model, solutions, smoothest.Findings.Where(finding => finding.IsDetermined));
+            readings, options.Model, solutions, smoothest.Findings.Where(finding => finding.IsDetermined), null,
+            smoothest.LargeAreaReadings, smoothest.Uncorrected);
+    }
+
+    // The smoothest readings have the colours given, so what a large area reads of them has the colours that it sees.
+    private static DiscColors LargeColors(DiscColors colors, CharacterizationResult smoothest)
+    {
+        IReadOnlyList<LargeAreaReading> readings = smoothest.LargeAreaReadings;
+        if (readings.Count != 2 || readings[0].Values.Grid != smoothest.Grid)
+        {
+            throw new ArgumentException(
+                $"What the window loses of '{colors.Name}' could not be found at all wavelengths: "
+                    + smoothest.Findings.First(finding => !finding.IsDetermined));
+        }
+
+        Lab Of(Spectrum values) => colors.Under.ToLab((ReflectanceSpectrum)values);
+        Lab Moved(LargeAreaReading reading)
+        {
+            double[] moved = new double[reading.Values.Grid.Count];
+            for (int i = 0; i < moved.Length; i++)
+            {
+                double value = reading.Values[i] + reading.StandardUncertainty[i];
+                moved[i] = Math.Min(ReflectanceSpectrum.Maximum, value);
+            }
+
+            return Of(new ReflectanceSpectrum(reading.Values.Grid, moved));
+        }
+
+        double change = readings.Max(reading => ColorDifference.Cie76(Of(reading.Values), Moved(reading)));
+        return colors with
+        {
+            OverBlack = Of(readings[0].Values),
+            OverWhite = Of(readings[1].Values),
+            StandardUncertainty = Math.Min(5, Math.Sqrt(Square(colors.StandardUncertainty) + (Square(change) / 3))),
+        };
     }
 
     // Geometric mean and the log distance of each from the other; where one is missing or zero, a factor of two stands

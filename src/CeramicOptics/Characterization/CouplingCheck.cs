@@ -4,7 +4,8 @@ namespace CeramicOptics.Characterization;
 /// <remarks>
 /// A disc that lay dry but is recorded as in contact, or the other way round, gives wrong constants without a
 /// residual when there are only two readings: two numbers always fit. Readings of two thicknesses or more backings
-/// can tell. Looked at are up to seven wavelengths.
+/// can tell. Looked at are up to seven wavelengths, without those at which the light that a window loses does not
+/// settle with the other film.
 /// </remarks>
 public sealed record CouplingCheck : IFormattable
 {

@@ -10,7 +10,7 @@ internal static class CouplingComparison
 
     /// <summary>The comparison; null without a tile, or where films differ between the readings.</summary>
     public static CouplingCheck? Find(
-        DiscSet discs, IOpticalModel model, CharacterizationResult result, CancellationToken cancellation)
+        DiscSet discs, CharacterizationOptions options, CharacterizationResult result, CancellationToken cancellation)
     {
         Backing[] tiles = [.. discs.Readings.Select(reading => reading.Backing).Where(
             backing => backing is not null && backing.Substrate != Substrate.Black).Distinct()!];
@@ -27,21 +27,34 @@ internal static class CouplingComparison
                 ? reading
                 : reading.Over(new Backing(backing.Substrate, other))));
         TwoFluxDiscModel twoFlux = new(otherwise);
-        IDiscForwardModel forward = model is TwoFluxModel ? twoFlux : CoefficientFit.ForwardModel(otherwise, model);
+        IDiscForwardModel forward = options.Model is TwoFluxModel
+            ? twoFlux
+            : CoefficientFit.ForwardModel(otherwise, options.Model);
+        WindowFit? windows = otherwise.HasWindows
+            ? new WindowFit(otherwise, options.Model, options.Anisotropy, twoFlux)
+            : null;
         int freedom = discs.Readings.Count - 2,
             count = Math.Min(discs.Grid.Count, freedom > 0 ? MostWavelengths : FewestWavelengths);
         double chi = 0, otherChi = 0;
-        int determined = 0;
+        int compared = 0, determined = 0;
         (double K, double S) mean = default, otherMean = default;
         for (int k = 0; k < count; k++)
         {
             cancellation.ThrowIfCancellationRequested();
             int i = (int)((k + 0.5) * discs.Grid.Count / count);
-            WavelengthFit fit = WavelengthFit.Solve(
-                otherwise, forward, i, CoefficientFit.Start(otherwise, twoFlux, i));
+            (double K, double S) start = CoefficientFit.Start(otherwise, twoFlux, i);
+            WavelengthFit? fit = windows is null
+                ? WavelengthFit.Solve(otherwise, forward, i, start)
+                : windows.Solve(i, start);
+            if (fit is null)
+            {
+                continue;
+            }
+
+            compared++;
             chi += result.Fit?.ChiSquare[i] ?? 0;
             otherChi += fit.ChiSquare;
-            otherMean = (otherMean.K + (fit.K / count), otherMean.S + (fit.S / count));
+            otherMean = (otherMean.K + fit.K, otherMean.S + fit.S);
             if (result.CoefficientsAt(i) is { } stated)
             {
                 determined++;
@@ -49,10 +62,10 @@ internal static class CouplingComparison
             }
         }
 
-        double share = 1.0 / Math.Max(1, determined);
+        double share = 1.0 / Math.Max(1, determined), otherShare = 1.0 / Math.Max(1, compared);
         return new CouplingCheck(
-            films[0], other.Name, chi, otherChi, freedom * count, (mean.K * share, mean.S * share),
-            otherMean);
+            films[0], other.Name, chi, otherChi, freedom * compared, (mean.K * share, mean.S * share),
+            (otherMean.K * otherShare, otherMean.S * otherShare));
     }
 
     private static string Name(CouplingMedium? film) => film?.Name ?? "contact";

@@ -23,16 +23,16 @@ public static class DiscCharacterization
     {
         options ??= CharacterizationOptions.Default;
         cancellation.ThrowIfCancellationRequested();
-        if (options.Model is not TwoFluxModel || options.Smoothness > 0
+        if (options.Model is not TwoFluxModel || options.Smoothness > 0 || Guard.NotNull(discs).HasWindows
             || DiscPair.Of(Guard.NotNull(discs), options.Model) is not { } pair)
         {
             CharacterizationResult fitted = CoefficientFit.Solve(
                 Guard.NotNull(discs), options, progress, cancellation);
-            return fitted.With(CouplingComparison.Find(discs, options.Model, fitted, cancellation));
+            return fitted.With(CouplingComparison.Find(discs, options, fitted, cancellation));
         }
 
-        CharacterizationResult result = TwoFluxInversion.Solve(pair);
+        CharacterizationResult result = TwoFluxInversion.Solve(pair, WindowReport.NotStated(discs, options));
         progress?.Report(1);
-        return result.With(CouplingComparison.Find(discs, options.Model, result, cancellation));
+        return result.With(CouplingComparison.Find(discs, options, result, cancellation));
     }
 }

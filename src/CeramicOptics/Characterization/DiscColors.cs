@@ -20,6 +20,7 @@ public sealed record DiscColors
     /// <param name="blackBacking">The black backing.</param>
     /// <param name="whiteBacking">The white backing.</param>
     /// <param name="geometry">Geometry of both colours.</param>
+    /// <param name="area">What the instrument lit and saw of the disc, for both colours.</param>
     /// <exception cref="ArgumentException">Over white is not lighter than over black.</exception>
     /// <exception cref="ArgumentOutOfRangeException">A value is outside its range or NaN.</exception>
     public DiscColors(
@@ -31,7 +32,8 @@ public sealed record DiscColors
         Colorimeter under,
         Backing blackBacking,
         Backing whiteBacking,
-        MeasurementGeometry geometry = MeasurementGeometry.DiffuseSpecularIncluded)
+        MeasurementGeometry geometry,
+        ReadingArea area)
     {
         Name = Guard.NotBlank(name);
         RefractiveIndex = refractiveIndex;
@@ -41,6 +43,7 @@ public sealed record DiscColors
         BlackBacking = Guard.NotNull(blackBacking);
         WhiteBacking = Guard.NotNull(whiteBacking);
         Geometry = Guard.Defined(geometry);
+        Area = Guard.NotNull(area);
         if (!(overWhite.L > overBlack.L))
         {
             throw new ArgumentException(
@@ -59,10 +62,10 @@ public sealed record DiscColors
     public double ThicknessMm { get; }
 
     /// <summary>Colour over the black backing.</summary>
-    public Lab OverBlack { get; }
+    public Lab OverBlack { get; internal init; }
 
     /// <summary>Colour over the white backing.</summary>
-    public Lab OverWhite { get; }
+    public Lab OverWhite { get; internal init; }
 
     /// <summary>Illuminant and observer of both colours.</summary>
     public Colorimeter Under { get; }
@@ -76,6 +79,9 @@ public sealed record DiscColors
     /// <summary>Geometry of both colours.</summary>
     public MeasurementGeometry Geometry { get; }
 
+    /// <summary>What the instrument lit and saw of the disc.</summary>
+    public ReadingArea Area { get; }
+
     /// <summary>Standard uncertainty of each of L*, a*, b*, 0.01 to 5; 0.3 unless told otherwise.</summary>
     /// <exception cref="ArgumentOutOfRangeException">Outside its range or NaN.</exception>
     public double StandardUncertainty { get; init => field = Guard.InRange(
@@ -88,5 +94,5 @@ public sealed record DiscColors
     internal DiscSet SmoothestReadings(WavelengthGrid grid) => DiscSet.OverBlackAndWhite(
         Name, RefractiveIndex, ThicknessMm, Under.SmoothestReflectance(OverBlack, grid),
         Under.SmoothestReflectance(OverWhite, grid),
-        BlackBacking, WhiteBacking, Geometry, readingStandardUncertainty: 0.001 * StandardUncertainty);
+        BlackBacking, WhiteBacking, Geometry, Area, readingStandardUncertainty: 0.001 * StandardUncertainty);
 }

@@ -26,6 +26,7 @@ internal sealed class DiscPair
         IReadOnlyList<DiscReading> readings = discs.Readings;
         return readings.Count == 2 && !readings[0].IsTransmittance && !readings[1].IsTransmittance
             && readings[0].ThicknessMm == readings[1].ThicknessMm && readings[0].Geometry == readings[1].Geometry
+            && readings[0].Area == readings[1].Area
             ? new DiscPair(discs, model is TwoFluxModel)
             : null;
     }

@@ -9,7 +9,7 @@ public sealed class DiscReading : IFormattable
 {
     private DiscReading(
         string name, double thicknessMm, double thicknessUncertaintyMm, Spectrum values, Backing? backing,
-        MeasurementGeometry geometry, double standardUncertainty)
+        MeasurementGeometry geometry, ReadingArea area, double standardUncertainty)
     {
         Name = Guard.NotBlank(name);
         ThicknessMm = Guard.InRange(thicknessMm, 1e-4, 20, "mm");
@@ -18,6 +18,7 @@ public sealed class DiscReading : IFormattable
         Values = Guard.NotNull(values);
         Backing = backing;
         Geometry = Guard.Defined(geometry);
+        Area = Guard.NotNull(area);
         StandardUncertainty = Guard.InRange(standardUncertainty, 1e-9, 0.1, "");
     }
 
@@ -39,9 +40,12 @@ public sealed class DiscReading : IFormattable
     public Backing? Backing { get; }
 
     /// <summary>
-    /// Geometry of a reflectance; a transmittance is for light at normal incidence, all of it collected.
+    /// Geometry of a reflectance; a transmittance is for light at normal incidence, all directions collected.
     /// </summary>
     public MeasurementGeometry Geometry { get; }
+
+    /// <summary>What the instrument lit and saw of the disc.</summary>
+    public ReadingArea Area { get; }
 
     /// <summary>Standard uncertainty of one value.</summary>
     public double StandardUncertainty { get; }
@@ -55,34 +59,41 @@ public sealed class DiscReading : IFormattable
     /// <param name="values">Reflectance factors.</param>
     /// <param name="backing">What lay under the disc.</param>
     /// <param name="geometry">Geometry of the reading.</param>
+    /// <param name="area">What the instrument lit and saw of the disc.</param>
     /// <param name="standardUncertainty">Standard uncertainty of one value, 1e-9 to 0.1.</param>
     /// <param name="thicknessStandardUncertaintyMm">Standard uncertainty of the thickness, 0 to 1 mm.</param>
     /// <exception cref="ArgumentOutOfRangeException">A value is outside its range or NaN.</exception>
     public static DiscReading Reflectance(
         string name, double thicknessMm, ReflectanceSpectrum values, Backing backing,
-        MeasurementGeometry geometry = MeasurementGeometry.DiffuseSpecularIncluded, double standardUncertainty = 0.002,
+        MeasurementGeometry geometry, ReadingArea area, double standardUncertainty = 0.002,
         double thicknessStandardUncertaintyMm = 0.01) =>
-        new(name, thicknessMm, thicknessStandardUncertaintyMm, values, Guard.NotNull(backing), geometry,
+        new(name, thicknessMm, thicknessStandardUncertaintyMm, values, Guard.NotNull(backing), geometry, area,
             standardUncertainty);
 
     /// <summary>
-    /// A total transmittance of the free disc in air, light at normal incidence, all of it collected (0°:d).
+    /// A total transmittance of the free disc in air, light at normal incidence, all that leaves within the port
+    /// collected (0°:d).
     /// </summary>
     /// <param name="name">Name, for messages.</param>
     /// <param name="thicknessMm">Thickness of the disc, 0.0001 to 20 mm.</param>
-    /// <param name="values">Transmittances.</param>
+    /// <param name="values">Transmittances, relative to the open port.</param>
+    /// <param name="area">Spot on the upper face and port at the lower one.</param>
     /// <param name="standardUncertainty">Standard uncertainty of one value, 1e-9 to 0.1.</param>
     /// <param name="thicknessStandardUncertaintyMm">Standard uncertainty of the thickness, 0 to 1 mm.</param>
     /// <exception cref="ArgumentOutOfRangeException">A value is outside its range or NaN.</exception>
     public static DiscReading Transmittance(
-        string name, double thicknessMm, TransmittanceSpectrum values, double standardUncertainty = 0.002,
-        double thicknessStandardUncertaintyMm = 0.01) =>
-        new(name, thicknessMm, thicknessStandardUncertaintyMm, values, null, MeasurementGeometry.Internal,
+        string name, double thicknessMm, TransmittanceSpectrum values, ReadingArea area,
+        double standardUncertainty = 0.002, double thicknessStandardUncertaintyMm = 0.01) =>
+        new(name, thicknessMm, thicknessStandardUncertaintyMm, values, null, MeasurementGeometry.Internal, area,
             standardUncertainty);
 
     /// <summary>The same values as if they had been read over another backing.</summary>
     internal DiscReading Over(Backing backing) => new(
-        Name, ThicknessMm, ThicknessStandardUncertaintyMm, Values, backing, Geometry, StandardUncertainty);
+        Name, ThicknessMm, ThicknessStandardUncertaintyMm, Values, backing, Geometry, Area, StandardUncertainty);
+
+    /// <summary>The same values, taken as read over another area.</summary>
+    internal DiscReading With(ReadingArea area) => new(
+        Name, ThicknessMm, ThicknessStandardUncertaintyMm, Values, Backing, Geometry, area, StandardUncertainty);
 
     /// <inheritdoc/>
     public override string ToString() => ToString(null);
@@ -93,7 +104,19 @@ public sealed class DiscReading : IFormattable
 
     string IFormattable.ToString(string? format, IFormatProvider? provider) => ToString(provider);
 
+    /// <summary>Refuses a reading through a window, for fits that cannot count what it loses.</summary>
+    internal void RequireLargeArea(string fit)
+    {
+        if (Area.HasWindow)
+        {
+            throw new ArgumentException(
+                $"{fit} takes readings of a large area; '{Name}' was read through a window of radius "
+                    + $"{Guard.Text(Area.WindowRadiusMm!.Value)} mm.");
+        }
+    }
+
     /// <summary>The same reading with other values.</summary>
     internal DiscReading With(Spectrum values) => new(
-        Name, ThicknessMm, ThicknessStandardUncertaintyMm, values, Backing, Geometry, StandardUncertainty);
+        Name, ThicknessMm, ThicknessStandardUncertaintyMm, values, Backing, Geometry, Area,
+        StandardUncertainty);
 }

@@ -50,6 +50,7 @@ public sealed class DiscSet : IFormattable
     /// <param name="blackBacking">The black backing.</param>
     /// <param name="whiteBacking">The white backing.</param>
     /// <param name="geometry">Geometry of both readings.</param>
+    /// <param name="area">What the instrument lit and saw of the disc, at both readings.</param>
     /// <param name="readingStandardUncertainty">
     /// Standard uncertainty of one reading at one wavelength, 1e-9 to 0.1.
     /// </param>
@@ -68,12 +69,13 @@ public sealed class DiscSet : IFormattable
         ReflectanceSpectrum overWhite,
         Backing blackBacking,
         Backing whiteBacking,
-        MeasurementGeometry geometry = MeasurementGeometry.DiffuseSpecularIncluded,
+        MeasurementGeometry geometry,
+        ReadingArea area,
         double readingStandardUncertainty = 0.002,
         double thicknessStandardUncertaintyMm = 0.01)
     {
         DiscReading Over(string backing, ReflectanceSpectrum values, Backing under) => DiscReading.Reflectance(
-            backing, thicknessMm, values, under, geometry, readingStandardUncertainty,
+            backing, thicknessMm, values, under, geometry, area, readingStandardUncertainty,
             thicknessStandardUncertaintyMm);
         return new DiscSet(
             name,
@@ -131,6 +133,13 @@ public sealed class DiscSet : IFormattable
     internal static DiscSet Imagined(DiscSet like, IEnumerable<DiscReading> readings) =>
         new(like.Name, like.RefractiveIndex, readings, isChecked: false);
 
+    /// <summary>True when light that goes sideways changes a reading.</summary>
+    internal bool HasWindows => Readings.Any(reading => reading.Area.HasWindow);
+
+    /// <summary>The same readings, each taken as read over another area.</summary>
+    internal DiscSet With(Func<ReadingArea, ReadingArea> area) => new(
+        Name, RefractiveIndex, Readings.Select(reading => reading.With(area(reading.Area))), isChecked: false);
+
     private void CheckConsistency()
     {
         BoundaryCache boundaries = new();
@@ -146,7 +155,8 @@ public sealed class DiscSet : IFormattable
                 foreach (
                     DiscReading b in Readings.Where(
                         b =>
-                            b != a && b.ThicknessMm == a.ThicknessMm && b.Geometry == a.Geometry && !b.IsTransmittance))
+                            b != a && b.ThicknessMm == a.ThicknessMm && b.Geometry == a.Geometry && b.Area == a.Area
+                                && !b.IsTransmittance))
                 {
                     double noise = 4 * Math.Sqrt(
                         (a.StandardUncertainty * a.StandardUncertainty)

@@ -1,6 +1,9 @@
 namespace CeramicOptics.Characterization;
 
-/// <summary>A remark of the characterization about one wavelength, or about the readings as a whole.</summary>
+/// <summary>
+/// A remark of the characterization about one wavelength, about all where it stands at the most telling one, or about
+/// the readings as a whole.
+/// </summary>
 /// <remarks>Made by the library only; equal by value.</remarks>
 public sealed record Finding : IFormattable
 {
@@ -22,7 +25,8 @@ public sealed record Finding : IFormattable
     /// <summary>True when K and S could be given all the same.</summary>
     public bool IsDetermined =>
         Kind is FindingKind.AbsorptionBelowDetection or FindingKind.ScatteringBelowDetection or FindingKind.PoorFit
-        or FindingKind.CouplingDoubtful;
+            or FindingKind.CouplingDoubtful or FindingKind.LightLostSideways or FindingKind.OutsideTestedWindows
+            or FindingKind.AreaNotStated;
 
     /// <summary>For example "700 nm: reads 0.41 over black and 0.41 over white."</summary>
     public override string ToString() => ToString(null);
@@ -32,10 +36,15 @@ public sealed record Finding : IFormattable
     public string ToString(IFormatProvider? provider)
     {
         Language language = Language.Of(provider);
-        string finding = language.Text(
-            Case is null ? $"Finding.{Kind}" : $"Finding.{Kind}.{Case}", [.. Values.Cast<object>()]);
+        string form = Case is not null ? $".{Case}" : IsBare ? ".Bare" : "";
+        string finding = language.Text($"Finding.{Kind}{form}", [.. Values.Cast<object>()]);
         return WavelengthNm is { } nm ? language.Text("Finding", nm, finding) : finding;
     }
 
     string IFormattable.ToString(string? format, IFormatProvider? provider) => ToString(provider);
+
+    // Kinds that may have fewer values, where nothing more could be found.
+    private bool IsBare =>
+        (Kind == FindingKind.LightLostSideways && Values.Count == 1)
+        || (Kind is FindingKind.AreaNotStated or FindingKind.Undetermined && Values.Count == 0);
 }

@@ -42,7 +42,7 @@ public enum FindingKind
     /// <summary>
     /// The readings leave K or S open: its standard uncertainty exceeds it and the noise cannot tell. K and S are not
     /// determined. Values: K, its standard uncertainty, S, its standard uncertainty, 1/mm; none where layers with a
-    /// pigment tell nothing at all of it.
+    /// pigment tell nothing at all of it, or where the light that a window loses does not settle.
     /// </summary>
     Undetermined,
 
@@ -58,4 +58,24 @@ public enum FindingKind
 
     /// <summary>S is zero within noise and set to zero; K is fitted to both readings. Determined.</summary>
     ScatteringBelowDetection,
+
+    /// <summary>
+    /// A window loses light that leaves the disc outside it. K and S are corrected. Stands once, at the wavelength of
+    /// the largest loss. Determined. Values: the share lost, K without the correction and with it, S without and with
+    /// it, 1/mm; the share alone where K and S without the correction are not determined.
+    /// </summary>
+    LightLostSideways,
+
+    /// <summary>
+    /// So little scattering, or a polished side so near, that the correction for a window was not compared with Monte
+    /// Carlo or is worse than stated. Stands once, at the wavelength of the least scattering. Determined. Values:
+    /// reduced scattering, and the least that was compared, 1/mm.
+    /// </summary>
+    OutsideTestedWindows,
+
+    /// <summary>
+    /// The area that was lit and seen is not stated and was taken as large. Stands once, in the middle of the range.
+    /// Determined. Values: K and S if the window had a radius of 2 mm, 1/mm; none where no layer would read so.
+    /// </summary>
+    AreaNotStated,
 }

@@ -48,7 +48,7 @@ public static class Recalibration
         TwoFluxDiscModel start = new(discs);
         int n = discs.Grid.Count;
         double[] k = new double[n], s = new double[n], uK = new double[n], uS = new double[n],
-            correlation = new double[n];
+            correlation = new double[n], commonK = new double[n], commonS = new double[n];
         double residual = 0;
         for (int i = 0; i < n; i++)
         {
@@ -63,7 +63,7 @@ public static class Recalibration
 
             if (material.Uncertainty is { } uncertainty)
             {
-                (_, _, uK[i], uS[i], correlation[i]) = Carried(
+                (_, _, uK[i], uS[i], correlation[i], commonK[i], commonS[i]) = Carried(
                     discs.Readings.Count, before, after, fit, material, uncertainty, i);
             }
 
@@ -76,8 +76,8 @@ public static class Recalibration
             new AbsorptionSpectrum(discs.Grid, k),
             new ScatteringSpectrum(discs.Grid, s),
             material.RefractiveIndex,
-            material.Uncertainty is null ? null : new CoefficientUncertainty(uK, uS, correlation,
-            material.Uncertainty.RelativeScale),
+            material.Uncertainty is null ? null : new CoefficientUncertainty(
+                uK, uS, correlation, material.Uncertainty.RelativeScale, commonK, commonS),
             discs.ThicknessesMm);
         return new RecalibrationResult(found, residual, LargestColorDifference(found, discs));
     }
@@ -100,7 +100,7 @@ public static class Recalibration
                 ReflectanceSpectrum read = new LayerStack([new Layer(material, mm)], ideal).Reflectance(geometry);
                 readings.Add(DiscReading.Reflectance(
                     $"{Guard.Text(mm)} mm over {ideal}", mm, read, new Backing(ideal, null), geometry,
-                    ReadingUncertainty));
+                    ReadingArea.Large, ReadingUncertainty));
             }
         }
 
@@ -146,7 +146,13 @@ public static class Recalibration
             fit.S,
             (mKK * mKK * vK) + (2 * mKK * mKS * c) + (mKS * mKS * vS),
             (mSK * mSK * vK) + (2 * mSK * mSS * c) + (mSS * mSS * vS),
-            (mKK * mSK * vK) + (((mKK * mSS) + (mKS * mSK)) * c) + (mKS * mSS * vS));
+            (mKK * mSK * vK) + (((mKK * mSS) + (mKS * mSK)) * c) + (mKS * mSS * vS)) with
+        {
+            CommonAbsorption = (mKK * uncertainty.CommonAbsorptionPerMm[i])
+                + (mKS * uncertainty.CommonScatteringPerMm[i]),
+            CommonScattering = (mSK * uncertainty.CommonAbsorptionPerMm[i])
+                + (mSS * uncertainty.CommonScatteringPerMm[i]),
+        };
     }
 
     private static double? LargestColorDifference(Material found, DiscSet discs)

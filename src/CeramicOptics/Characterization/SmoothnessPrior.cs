@@ -57,7 +57,8 @@ internal static class SmoothnessPrior
                 + (2 * fit.NormalKS * dK * dS);
             double vK = covariance[2 * i, 2 * i], vS = covariance[(2 * i) + 1, (2 * i) + 1], c = covariance[2 * i, (
                 2 * i) + 1], determinant = (vK * vS) - (c * c);
-            result[i] = new WavelengthFit(k, s, chi, vS / determinant, vK / determinant, -c / determinant);
+            result[i] = new WavelengthFit(
+                k, s, chi, vS / determinant, vK / determinant, -c / determinant, fit.CommonK, fit.CommonS);
         }
 
         return result;

@@ -23,13 +23,16 @@ public static class SurfaceFit
     /// diffuse/8 geometry; transmittances are left out.</param>
     /// <param name="cancellation">Stops the work between two steps.</param>
     /// <returns>The terms with uncertainties, or a finding.</returns>
-    /// <exception cref="ArgumentException">A reflectance in another geometry, or two geometries.</exception>
+    /// <exception cref="ArgumentException">
+    /// A reflectance in another geometry, two geometries, or a reading through a window.
+    /// </exception>
     /// <exception cref="OperationCanceledException">Cancelled.</exception>
     public static SurfaceFitResult Find(DiscSet discs, CancellationToken cancellation = default)
     {
         DiscReading[] readings = [.. Guard.NotNull(discs).Readings.Where(reading => !reading.IsTransmittance)];
         foreach (DiscReading reading in readings)
         {
+            reading.RequireLargeArea("A fit of surface terms");
             if (reading.Geometry is not (MeasurementGeometry.DiffuseSpecularIncluded
                 or MeasurementGeometry.DiffuseSpecularExcluded) || reading.Geometry != readings[0].Geometry)
             {

@@ -13,7 +13,7 @@ internal sealed class TransportDiscModel(DiscSet set, TransportModel model) : ID
 {
     private const double RelativeStep = 1e-5, SmallestStep = 1e-6;
 
-    private readonly Dictionary<(double K, double S), double[]> _known = [];
+    private readonly Dictionary<(double K, double S), SubstrateResponse[]> _known = [];
     private readonly GridMemo _grids = new(model.Streams);
     private readonly TransportColumn[] _columns = new TransportColumn[set.Readings.Count];
     private readonly double[] _bodies = new double[set.Readings.Count];
@@ -23,7 +23,14 @@ internal sealed class TransportDiscModel(DiscSet set, TransportModel model) : ID
     public double Value(int reading, int wavelength, double k, double s)
     {
         MoveTo(wavelength);
-        return Readings(k, s)[reading];
+        return ValueOf(reading, Responses(k, s));
+    }
+
+    /// <summary>The responses of all readings' discs.</summary>
+    public SubstrateResponse[] ResponsesAt(int wavelength, double k, double s)
+    {
+        MoveTo(wavelength);
+        return Responses(k, s);
     }
 
     public (double Value, double ByAbsorption, double ByScattering) Evaluate(
@@ -31,16 +38,19 @@ internal sealed class TransportDiscModel(DiscSet set, TransportModel model) : ID
     {
         MoveTo(wavelength);
         double stepK = Math.Max(SmallestStep, RelativeStep * k), stepS = Math.Max(SmallestStep, RelativeStep * s);
-        double value = Readings(k, s)[reading];
+        double value = ValueOf(reading, Responses(k, s));
         return (
             value,
-            (Readings(k + stepK, s)[reading] - value) / stepK,
-            (Readings(k, s + stepS)[reading] - value) / stepS);
+            (ValueOf(reading, Responses(k + stepK, s)) - value) / stepK,
+            (ValueOf(reading, Responses(k, s + stepS)) - value) / stepS);
     }
 
-    private double[] Readings(double k, double s)
+    private double ValueOf(int reading, SubstrateResponse[] responses) =>
+        set.Readings[reading].IsTransmittance ? responses[reading].Passing : responses[reading].Over(_bodies[reading]);
+
+    private SubstrateResponse[] Responses(double k, double s)
     {
-        if (_known.TryGetValue((k, s), out double[]? values))
+        if (_known.TryGetValue((k, s), out SubstrateResponse[]? values))
         {
             return values;
         }
@@ -55,11 +65,10 @@ internal sealed class TransportDiscModel(DiscSet set, TransportModel model) : ID
             column.Reset();
         }
 
-        values = new double[_columns.Length];
+        values = new SubstrateResponse[_columns.Length];
         for (int r = 0; r < values.Length; r++)
         {
-            SubstrateResponse response = _columns[r].At([set.Readings[r].ThicknessMm]);
-            values[r] = set.Readings[r].IsTransmittance ? response.Passing : response.Over(_bodies[r]);
+            values[r] = _columns[r].At([set.Readings[r].ThicknessMm]);
         }
 
         _known.Add((k, s), values);
@@ -76,17 +85,17 @@ internal sealed class TransportDiscModel(DiscSet set, TransportModel model) : ID
         _wavelength = wavelength;
         _known.Clear();
         _modes.Clear();
-        double index = set.RefractiveIndex.At(set.Grid[wavelength]);
-        Optics[] optics = [.. set.Readings.Select(reading => OpticsOf(reading, index))];
+        double nm = set.Grid[wavelength], index = set.RefractiveIndex.At(nm);
+        DiscOptics[] optics = [.. set.Readings.Select(reading => DiscOptics.Of(reading, index, nm, wavelength))];
         for (int r = 0; r < optics.Length; r++)
         {
             int same = Array.IndexOf(optics, optics[r]);
             _columns[r] = same < r ? _columns[same] : NewColumn(optics[r], index);
-            _bodies[r] = set.Readings[r].Backing?.Substrate.BodyUnder(optics[r].FilmIndex, wavelength).Reflectance ?? 0;
+            _bodies[r] = set.Readings[r].Backing?.Substrate.InternalReflectanceAt(wavelength) ?? 0;
         }
     }
 
-    private TransportColumn NewColumn(Optics optics, double index)
+    private TransportColumn NewColumn(DiscOptics optics, double index)
     {
         DirectionGrid grid = _grids.For(
             [optics.Beam.Index, index, optics.FilmIndex, optics.BodyIndex], optics.Beam.Instruments);
@@ -98,19 +107,4 @@ internal sealed class TransportDiscModel(DiscSet set, TransportModel model) : ID
 
         return new TransportColumn(grid, [modes], [index], optics.FilmIndex, optics.BodyIndex, optics.Beam);
     }
-
-    // A transmittance is what reaches a black body in the air below.
-    private Optics OpticsOf(DiscReading reading, double index)
-    {
-        if (reading.Backing is not { } backing)
-        {
-            return new Optics(index, 1, new TransportBeam(1, 0, null));
-        }
-
-        double film = backing.Coupling?.RefractiveIndex.At(set.Grid[_wavelength]) ?? index;
-        return new Optics(
-            film, backing.Substrate.BodyUnder(film, _wavelength).Index, TransportBeam.Of(reading.Geometry, index));
-    }
-
-    private readonly record struct Optics(double FilmIndex, double BodyIndex, TransportBeam Beam);
 }

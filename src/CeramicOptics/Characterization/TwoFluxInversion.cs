@@ -9,11 +9,11 @@ namespace CeramicOptics.Characterization;
 /// </remarks>
 internal static class TwoFluxInversion
 {
-    public static CharacterizationResult Solve(DiscPair pair)
+    public static CharacterizationResult Solve(DiscPair pair, Finding? note)
     {
         DiscSet discs = pair.Discs;
         var solutions = new CharacterizationResult.Solution?[discs.Grid.Count];
-        List<Finding> findings = [];
+        List<Finding> findings = [.. note is null ? [] : (Finding[])[note]];
         for (int i = 0; i < solutions.Length; i++)
         {
             DiscPair.Reading at = pair.At(i);
@@ -29,7 +29,8 @@ internal static class TwoFluxInversion
             }
         }
 
-        return new CharacterizationResult(discs, TwoFluxModel.Instance, solutions, findings);
+        return new CharacterizationResult(
+            discs, TwoFluxModel.Instance, solutions, findings.OrderBy(finding => finding.WavelengthNm));
     }
 
     private static (CharacterizationResult.Solution? Solution, Finding? Finding) SolveAt(

@@ -100,10 +100,13 @@ internal static class CatalogJson
 
     private static CoefficientUncertainty ReadUncertainty(JsonPlace at)
     {
-        at.ObjectWith("absorptionPerMm", "scatteringPerMm", "correlation", "relativeScale");
+        at.ObjectWith(
+            "absorptionPerMm", "scatteringPerMm", "correlation", "relativeScale", "commonAbsorptionPerMm",
+            "commonScatteringPerMm");
         return at.Convert(() => new CoefficientUncertainty(
             at["absorptionPerMm"].Numbers(), at["scatteringPerMm"].Numbers(), at["correlation"].Numbers(),
-            at["relativeScale"].Number()));
+            at["relativeScale"].Number(), at.TryGet("commonAbsorptionPerMm")?.Numbers(),
+            at.TryGet("commonScatteringPerMm")?.Numbers()));
     }
 
     private static Provenance ReadProvenance(JsonPlace at, bool isVersion1)
@@ -165,6 +168,12 @@ internal static class CatalogJson
             JsonFile.Numbers(writer, "scatteringPerMm", uncertainty.ScatteringPerMm);
             JsonFile.Numbers(writer, "correlation", uncertainty.Correlation);
             writer.WriteNumber("relativeScale", uncertainty.RelativeScale);
+            if (uncertainty.HasCommon)
+            {
+                JsonFile.Numbers(writer, "commonAbsorptionPerMm", uncertainty.CommonAbsorptionPerMm);
+                JsonFile.Numbers(writer, "commonScatteringPerMm", uncertainty.CommonScatteringPerMm);
+            }
+
             writer.WriteEndObject();
         }
 

@@ -20,8 +20,10 @@ namespace CeramicOptics.Exchange;
 /// in air, or trap; optional as for one disc. Metadata of a stump: name, refractive_index and geometry; optional
 /// cauchy_nm2, metal (true or false). Reading: reflectance. Metadata of a target: name and geometry. Reading:
 /// reflectance. What was assumed about the form of a stump's or target's file stands in
-/// <see cref="SpectralTable.Assumptions"/> of its table. All: optional instrument, date (yyyy-mm-dd), note. Other
-/// metadata is kept in the table and not used, unless it is a slip of one of these.
+/// <see cref="SpectralTable.Assumptions"/> of its table. All: optional instrument, date (yyyy-mm-dd), note; and what
+/// the instrument lit and saw: area = large, or spot_radius_mm and window_radius_mm, with specimen_radius_mm and
+/// specimen_side (absorbing, polished, reflecting) where the side of the disc is near. Without these the area is not
+/// stated, and results say so. Other metadata is kept in the table and not used, unless it is a slip of one of these.
 /// </remarks>
 public static class MeasurementFile
 {
@@ -35,15 +37,16 @@ public static class MeasurementFile
     private static readonly string[] SharedKeys = [.. OriginKeys, "refractive_index", "cauchy_nm2", "geometry"];
 
     private static readonly string[] DiscKeys =
-        [.. SharedKeys, "material", "thickness_mm", "thickness_uncertainty_mm", "reading_uncertainty", "coupling",
-            "backing_refractive_index", "black"];
+        [.. SharedKeys, .. AreaNames.Keys, "material", "thickness_mm", "thickness_uncertainty_mm",
+            "reading_uncertainty", "coupling", "backing_refractive_index", "black"];
 
     private static readonly string[] DiscSetKeys =
-        [.. SharedKeys, "material", "thickness_uncertainty_mm", "reading_uncertainty", "backing_refractive_index"];
+        [.. SharedKeys, .. AreaNames.Keys, "material", "thickness_uncertainty_mm", "reading_uncertainty",
+            "backing_refractive_index"];
 
-    private static readonly string[] StumpKeys = [.. SharedKeys, "name", "metal"];
+    private static readonly string[] StumpKeys = [.. SharedKeys, .. AreaNames.Keys, "name", "metal"];
 
-    private static readonly string[] TargetKeys = [.. OriginKeys, "name", "geometry"];
+    private static readonly string[] TargetKeys = [.. OriginKeys, .. AreaNames.Keys, "name", "geometry"];
 
     /// <summary>Reads one disc or a set of discs from a file.</summary>
     /// <param name="path">Path of a file that <see cref="SpectralTable.Read(string, ImportOptions)"/> knows.</param>
@@ -102,7 +105,7 @@ public static class MeasurementFile
             {
                 "true" => Substrate.OpaqueMetal(table.Required("name"), table["reflectance"]),
                 "false" => Substrate.FromMeasuredReflectance(table.Required("name"), table["reflectance"], Index(table),
-                Geometry(table)),
+                Geometry(table), AreaNames.Area(table)),
                 _ => throw new ArgumentException($"metal must be true or false but is '{metal}'."),
             };
         });
@@ -118,7 +121,7 @@ public static class MeasurementFile
         KeyCheck.Unknown(Guard.NotNull(table), TargetKeys);
         return ExchangeException.Placed(table.Source, () =>
             Target.FromReflectance(
-                table.Required("name"), table["reflectance"], Geometry(table)));
+                table.Required("name"), table["reflectance"], Geometry(table), AreaNames.Area(table)));
     }
 
     private static DiscSet DiscOf(SpectralTable table, MeasurementGeometry geometry)
@@ -150,6 +153,7 @@ public static class MeasurementFile
                 : Tile("black backing", table["black_backing"]),
             Tile("white backing", table["white_backing"]),
             geometry,
+            AreaNames.Area(table),
             ReadingUncertainty(table),
             ThicknessUncertainty(table));
     }
@@ -181,12 +185,13 @@ public static class MeasurementFile
         if (parts[1] == "transmittance")
         {
             return DiscReading.Transmittance(
-                column, thickness, new TransmittanceSpectrum(table.Grid, table[column].Values), noise, thicknessNoise);
+                column, thickness, new TransmittanceSpectrum(table.Grid, table[column].Values),
+                AreaNames.Area(table), noise, thicknessNoise);
         }
 
         return DiscReading.Reflectance(
-            column, thickness, table[column], BackingNamed(table, key, parts, geometry), geometry, noise,
-            thicknessNoise);
+            column, thickness, table[column], BackingNamed(table, key, parts, geometry), geometry,
+            AreaNames.Area(table), noise, thicknessNoise);
     }
 
     private static Backing BackingNamed(SpectralTable table, string key, string[] parts, MeasurementGeometry geometry)

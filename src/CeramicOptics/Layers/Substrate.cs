@@ -13,10 +13,11 @@ public sealed class Substrate
 
     private Substrate(
         string name, WavelengthGrid? grid, double[]? reflectance, double[]? index, double ideal,
-        bool isEstimated = false)
+        bool isEstimated = false, ReadingArea? area = null)
     {
         Name = Guard.NotBlank(name);
         (Grid, _reflectance, _index, _ideal, IsEstimated) = (grid, reflectance, index, ideal, isEstimated);
+        Area = area ?? ReadingArea.Large;
     }
 
     /// <summary>Absorbs all light that reaches it; takes the index of whatever lies on it.</summary>
@@ -33,6 +34,11 @@ public sealed class Substrate
     /// </summary>
     public WavelengthGrid? Grid { get; }
 
+    /// <summary>
+    /// What the instrument lit and saw when the body was read; large where nothing was read, or nothing goes sideways.
+    /// </summary>
+    public ReadingArea Area { get; }
+
     /// <summary>True when the spectrum was estimated from a colour.</summary>
     public bool IsEstimated { get; }
 
@@ -45,6 +51,10 @@ public sealed class Substrate
     /// <param name="grid">Wavelengths wanted.</param>
     /// <param name="refractiveIndex">Index of the body.</param>
     /// <param name="geometry">Geometry of the reading.</param>
+    /// <param name="area">
+    /// What the instrument lit and saw; not stated when null, which decisions about a stump say. A window is not
+    /// corrected here: see <c>WindowCorrection</c>.
+    /// </param>
     /// <remarks>
     /// The smoothest reflectance with this colour is taken (<see cref="Colorimeter.SmoothestReflectance"/>). The
     /// stump's own spectrum differs, and so does what follows from it under ceramic and other light; results say so.
@@ -54,11 +64,11 @@ public sealed class Substrate
     /// </exception>
     public static Substrate FromMeasuredColor(
         string name, Lab color, Colorimeter under, WavelengthGrid grid, RefractiveIndex refractiveIndex,
-        MeasurementGeometry geometry = MeasurementGeometry.DiffuseSpecularIncluded)
+        MeasurementGeometry geometry = MeasurementGeometry.DiffuseSpecularIncluded, ReadingArea? area = null)
     {
         Substrate body = FromMeasuredReflectance(
-            name, Guard.NotNull(under).SmoothestReflectance(color, grid), refractiveIndex, geometry);
-        return new Substrate(name, grid, body._reflectance, body._index, 0, isEstimated: true);
+            name, Guard.NotNull(under).SmoothestReflectance(color, grid), refractiveIndex, geometry, area);
+        return new Substrate(name, grid, body._reflectance, body._index, 0, isEstimated: true, body.Area);
     }
 
     /// <summary>A diffusing body, such as dentine or a tile, from its reflectance read in air.</summary>
@@ -68,12 +78,16 @@ public sealed class Substrate
     /// Index of the body; its surface reflection is taken off before the body goes under another layer.
     /// </param>
     /// <param name="geometry">Geometry of the reading.</param>
+    /// <param name="area">
+    /// What the instrument lit and saw; not stated when null, which decisions about a stump say. A window is not
+    /// corrected here: see <c>WindowCorrection</c>.
+    /// </param>
     /// <exception cref="ArgumentOutOfRangeException">
     /// A reading is below the surface reflection, or above what a white body of this index gives; names the wavelength.
     /// </exception>
     public static Substrate FromMeasuredReflectance(
         string name, ReflectanceSpectrum measured, RefractiveIndex refractiveIndex,
-        MeasurementGeometry geometry = MeasurementGeometry.DiffuseSpecularIncluded)
+        MeasurementGeometry geometry = MeasurementGeometry.DiffuseSpecularIncluded, ReadingArea? area = null)
     {
         WavelengthGrid grid = Guard.NotNull(measured).Grid;
         double[] inside = new double[grid.Count], index = IndexOn(grid, refractiveIndex);
@@ -91,7 +105,7 @@ public sealed class Substrate
                                 + "index.");
         }
 
-        return new Substrate(name, grid, inside, index, 0);
+        return new Substrate(name, grid, inside, index, 0, area: area ?? ReadingArea.NotStated);
     }
 
     /// <summary>A diffusing body from its reflectance inside, with no surface in the way.</summary>
@@ -127,7 +141,14 @@ public sealed class Substrate
         ? new Substrate(Name, null, null, null, Math.Min(Math.Max(_ideal + by, 0), 1))
         : new Substrate(
             Name, Grid, Array.ConvertAll(_reflectance, value => Math.Min(Math.Max(value + by, 0), 1)), _index, 0,
-            IsEstimated);
+            IsEstimated, Area);
+
+    /// <summary>
+    /// About the share of its light that a window loses of such a body; 0 where the area is large.
+    /// </summary>
+    internal double LostShare() => _reflectance is null || _index is null
+        ? 0
+        : Lateral.TypicalBody.LostShare(Area, _reflectance.Average(), _index[_index.Length / 2]);
 
     /// <summary>A body of the same index with other internal reflectances, kept in [0, 1].</summary>
     internal Substrate WithInternalReflectance(string name, WavelengthGrid grid, double[] reflectance) => new(

@@ -18,8 +18,8 @@ public sealed record Caution : IFormattable
     public string? Subject { get; }
 
     /// <summary>
-    /// The number it states: mm for strength, a share 0 to 1 for reliability and held spectra, a count of choices left
-    /// out, L*a*b* units for theory; null for none.
+    /// The number it states: mm for strength, a share 0 to 1 for reliability, held spectra and light lost sideways, a
+    /// count of choices left out, L*a*b* units for theory; null for none.
     /// </summary>
     public double? Value { get; }
 
@@ -42,12 +42,18 @@ public sealed record Caution : IFormattable
     {
         CautionKind.StructuralMinimumGoverns or CautionKind.NotReliable or CautionKind.AboveRange =>
             Subject is not null && Value is not null,
+        CautionKind.AreaNotStated or CautionKind.LightLostSideways => Subject is not null && Value is not null,
         CautionKind.BelowStructuralMinimum or CautionKind.TwoFluxTheory or CautionKind.ShortSpectrum =>
             Value is not null,
         CautionKind.StrengthLimitNotGiven or CautionKind.EstimatedSpectrum or CautionKind.UncertaintyIncomplete =>
             Subject is not null,
         _ => true,
     };
+
+    private static Caution? OfArea(ReadingArea area, string name, Func<double> lostShare) =>
+        !area.IsStated ? new Caution(CautionKind.AreaNotStated, name, Math.Round(lostShare(), 2))
+        : area.HasWindow ? new Caution(CautionKind.LightLostSideways, name, Math.Round(lostShare(), 2))
+        : null;
 
     internal static Caution Strength { get; } = new(CautionKind.StrengthNotAssessed);
 
@@ -75,14 +81,17 @@ public sealed record Caution : IFormattable
                 value: restoration.Uncertainty.ModelColor ?? theory.ColorStandardUncertainty));
         }
 
-        cautions.AddRange(restoration.Zones.Select(zone => zone.Stump)
-            .Concat(
-                restoration.Zones.Select(zone => (zone.Reference as MaskingReference)?.Substrate).OfType<Substrate>())
-            .Where(stump => stump.IsEstimated)
+        Substrate[] stumps = [.. restoration.Zones.Select(zone => zone.Stump).Concat(
+            restoration.Zones.Select(zone => (zone.Reference as MaskingReference)?.Substrate).OfType<Substrate>())
+            .Distinct()];
+        Target[] targets = [.. restoration.Zones.Select(zone => zone.Reference).OfType<Target>().Distinct()];
+        cautions.AddRange(stumps.Where(stump => stump.IsEstimated)
             .Select(stump => new Caution(CautionKind.EstimatedSpectrum, stump.Name)));
-        cautions.AddRange(restoration.Zones.Select(zone => zone.Reference).OfType<Target>()
-            .Where(target => target.IsEstimatedUnder(restoration.Viewing.Colorimeters))
+        cautions.AddRange(targets.Where(target => target.IsEstimatedUnder(restoration.Viewing.Colorimeters))
             .Select(target => new Caution(CautionKind.EstimatedSpectrum, target.Name)));
+        cautions.AddRange(stumps.Select(stump => OfArea(stump.Area, stump.Name, stump.LostShare)).OfType<Caution>());
+        cautions.AddRange(
+            targets.Select(target => OfArea(target.Area, target.Name, target.LostShare)).OfType<Caution>());
         double held = tables.Max(table => table.HeldFraction);
         if (held > 0)
         {

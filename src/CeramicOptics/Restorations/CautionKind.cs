@@ -40,4 +40,15 @@ public enum CautionKind
 
     /// <summary>Light that goes sideways was computed for even layers and sharp rims.</summary>
     SidewaysLight,
+
+    /// <summary>
+    /// A target or stump was read over an area that is not stated and was taken as large; a small window would have
+    /// lost light sideways.
+    /// </summary>
+    AreaNotStated,
+
+    /// <summary>
+    /// A target or stump was read through a window and is used without correction for the light lost sideways.
+    /// </summary>
+    LightLostSideways,
 }

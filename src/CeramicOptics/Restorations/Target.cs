@@ -1,5 +1,6 @@
 using CeramicOptics.Colorimetry;
 using CeramicOptics.Layers;
+using CeramicOptics.Layers.Lateral;
 using CeramicOptics.Spectra;
 
 namespace CeramicOptics.Restorations;
@@ -10,6 +11,9 @@ namespace CeramicOptics.Restorations;
 /// <remarks>Immutable and safe to share.</remarks>
 public sealed class Target : ColorReference
 {
+    // Enamel (common practice, no source).
+    private const double ToothIndex = 1.62;
+
     private readonly ReflectanceSpectrum? _spectrum;
     private readonly Lab _color;
     private readonly Colorimeter? _under;
@@ -19,15 +23,18 @@ public sealed class Target : ColorReference
 
     private Target(
         string name, ReflectanceSpectrum? spectrum, Lab color, Colorimeter? under, MeasurementGeometry geometry,
-        bool isEstimated = false)
+        ReadingArea? area, bool isEstimated = false)
         : base(name)
     {
         (_spectrum, _color, _under, Geometry) = (spectrum, color, under, Guard.Defined(geometry));
-        _isEstimated = isEstimated;
+        (Area, _isEstimated) = (area ?? ReadingArea.NotStated, isEstimated);
     }
 
     /// <summary>Geometry of the reading.</summary>
     public MeasurementGeometry Geometry { get; }
+
+    /// <summary>What the instrument lit and saw.</summary>
+    public ReadingArea Area { get; }
 
     /// <summary>The reflectance read; null where only a colour is known.</summary>
     public ReflectanceSpectrum? Spectrum => _spectrum;
@@ -39,14 +46,23 @@ public sealed class Target : ColorReference
     /// <param name="name">Name of the target.</param>
     /// <param name="reflectance">Reflectance factor.</param>
     /// <param name="geometry">Geometry of the reading.</param>
-    public static Target FromReflectance(string name, ReflectanceSpectrum reflectance, MeasurementGeometry geometry) =>
-        new(name, Guard.NotNull(reflectance), default, null, geometry);
+    /// <param name="area">
+    /// What the instrument lit and saw; not stated when null, which decisions say. A window is not corrected here: see
+    /// <c>WindowCorrection</c>.
+    /// </param>
+    public static Target FromReflectance(
+        string name, ReflectanceSpectrum reflectance, MeasurementGeometry geometry, ReadingArea? area = null) =>
+        new(name, Guard.NotNull(reflectance), default, null, geometry, area);
 
     /// <summary>A target known only as L*a*b*.</summary>
     /// <param name="name">Name of the target.</param>
     /// <param name="color">The colour; L* 0 to 100.</param>
     /// <param name="under">Illuminant and observer it was read under.</param>
     /// <param name="geometry">Geometry of the reading.</param>
+    /// <param name="area">
+    /// What the instrument lit and saw; not stated when null, which decisions say. A window is not corrected here: see
+    /// <c>WindowCorrection</c>.
+    /// </param>
     /// <remarks>
     /// Under that illuminant and observer the colour is used as it is. Under others it is estimated from the smoothest
     /// reflectance with this colour, and results say so.
@@ -54,12 +70,13 @@ public sealed class Target : ColorReference
     /// <exception cref="ArgumentOutOfRangeException">
     /// L* outside 0 to 100, or a value that is NaN or beyond 1000.
     /// </exception>
-    public static Target FromColor(string name, Lab color, Colorimeter under, MeasurementGeometry geometry)
+    public static Target FromColor(
+        string name, Lab color, Colorimeter under, MeasurementGeometry geometry, ReadingArea? area = null)
     {
         Guard.InRange(color.L, 0, 100, "", "L*");
         Guard.InRange(color.A, -1000, 1000, "", "a*");
         Guard.InRange(color.B, -1000, 1000, "", "b*");
-        return new Target(name, null, color, Guard.NotNull(under), geometry);
+        return new Target(name, null, color, Guard.NotNull(under), geometry, area);
     }
 
     /// <summary>The same body as it would read in another geometry.</summary>
@@ -90,9 +107,14 @@ public sealed class Target : ColorReference
         }
 
         return new Target(
-            Name, new ReflectanceSpectrum(read.Grid, values), default, null, geometry,
+            Name, new ReflectanceSpectrum(read.Grid, values), default, null, geometry, Area,
             _isEstimated || _spectrum is null);
     }
+
+    /// <summary>About the share of its light that a window loses of such a tooth; 0 where the area is large.</summary>
+    internal double LostShare() => TypicalBody.LostShare(
+        Area, Math.Min(1, _spectrum?.Values.ToArray().Average() ?? Math.Pow((Math.Max(8, _color.L) + 16) / 116, 3)),
+        ToothIndex);
 
     /// <summary>
     /// True where its spectrum is an estimate from a colour: under another illuminant or observer, or in another

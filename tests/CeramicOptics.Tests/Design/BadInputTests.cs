@@ -31,7 +31,7 @@ public class BadInputTests
 
     private static Dictionary<string, Action> Cases { get; } = new(
         [.. PhotographBadInput.Cases, .. SpreadBadInput.Cases, .. ImportBadInput.Cases, .. DeliveredBadInput.Cases,
-            .. PigmentBadInput.Cases, .. AppearanceBadInput.Cases])
+            .. PigmentBadInput.Cases, .. AppearanceBadInput.Cases, .. AreaBadInput.Cases])
     {
         ["thickness NaN"] = () => _ = new Layer(Ceramic, double.NaN),
         ["thickness negative"] = () => _ = new Layer(Ceramic, -0.1),
@@ -302,7 +302,7 @@ public class BadInputTests
     private static DiscSet Disc(double thicknessMm, ReflectanceSpectrum black, ReflectanceSpectrum white) =>
         Characterization.DiscSet.OverBlackAndWhite(
         "disc", 1.53, thicknessMm, black, white, new Backing(Substrate.Black, null),
-        new Backing(Substrate.White, null));
+        new Backing(Substrate.White, null), MeasurementGeometry.DiffuseSpecularIncluded, ReadingArea.Large);
 
     private static string DiscSet(string second, double value) => string.Create(
         System.Globalization.CultureInfo.InvariantCulture,

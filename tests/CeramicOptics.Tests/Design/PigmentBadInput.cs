@@ -54,10 +54,12 @@ internal static class PigmentBadInput
         [
             .. Layer(Grid).Readings,
             DiscReading.Reflectance(
-                "grey", 0.1, ReflectanceSpectrum.Uniform(Grid, 0.4), new Backing(Substrate.Black, null), other),
+                "grey", 0.1, ReflectanceSpectrum.Uniform(Grid, 0.4), new Backing(Substrate.Black, null), other,
+                ReadingArea.Large),
         ]);
 
     private static DiscSet Layer(WavelengthGrid grid, double overBlack = 0.3) => DiscSet.OverBlackAndWhite(
         "layer", 1.5, 0.1, ReflectanceSpectrum.Uniform(grid, overBlack), ReflectanceSpectrum.Uniform(grid, 0.8),
-        new Backing(Substrate.Black, null), new Backing(Substrate.White, null));
+        new Backing(Substrate.Black, null), new Backing(Substrate.White, null),
+        MeasurementGeometry.DiffuseSpecularIncluded, ReadingArea.Large);
 }

@@ -28,7 +28,7 @@ public class CharacterizationProperties
 
         CharacterizationResult result = DiscCharacterization.Find(
             DiscSet.OverBlackAndWhite("disc", ceramic.Index, ceramic.DiscMm, Read(black), Read(white), black, white,
-            geometry, readingStandardUncertainty: 1e-9),
+            geometry, ReadingArea.Large, readingStandardUncertainty: 1e-9),
             new CharacterizationOptions { Model = TwoFluxModel.Instance });
         foreach (Finding finding in result.Findings)
         {

@@ -7,6 +7,8 @@ namespace CeramicOptics.Tests.Properties;
 [Properties(MaxTest = Cases.Many, Arbitrary = [typeof(Generators)])]
 public class TransportProperties
 {
+    private const MeasurementGeometry Di8 = MeasurementGeometry.DiffuseSpecularIncluded;
+
     [Property]
     public void Energy_is_conserved_through_any_layers(
         LayerInput one, LayerInput other, Index first, Index second, Fraction g)
@@ -108,10 +110,11 @@ public class TransportProperties
         {
             set = new DiscSet("nonsense", 1.53,
             [
-                DiscReading.Reflectance("a", thickness, Flat(a), black),
-                DiscReading.Reflectance("b", thickness, Flat(b), white),
-                DiscReading.Reflectance("c", thickness / 2, Flat(c), white),
-                DiscReading.Transmittance("d", thickness, TransmittanceSpectrum.Uniform(grid, d.Value)),
+                DiscReading.Reflectance("a", thickness, Flat(a), black, Di8, ReadingArea.Large),
+                DiscReading.Reflectance("b", thickness, Flat(b), white, Di8, ReadingArea.Large),
+                DiscReading.Reflectance("c", thickness / 2, Flat(c), white, Di8, ReadingArea.Large),
+                DiscReading.Transmittance(
+                    "d", thickness, TransmittanceSpectrum.Uniform(grid, d.Value), ReadingArea.Large),
             ]);
         }
         catch (ArgumentException)

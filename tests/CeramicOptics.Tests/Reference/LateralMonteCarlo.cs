@@ -39,6 +39,31 @@ internal sealed class LateralMonteCarlo(
     public Rim Side { get; init; }
 
     /// <summary>
+    /// Cosine of a scattering angle, given a source of uniform numbers, in all layers; Henyey and Greenstein's when
+    /// null.
+    /// </summary>
+    public Func<Func<double>, double>? Phase { get; init; }
+
+    /// <summary>A cosine drawn by Henyey and Greenstein's function.</summary>
+    public static double HenyeyGreenstein(double g, double chance)
+    {
+        double ratio = (1 - (g * g)) / (1 - g + (2 * g * chance));
+        return g == 0 ? (2 * chance) - 1 : (1 + (g * g) - (ratio * ratio)) / (2 * g);
+    }
+
+    /// <summary>A cosine drawn by Rayleigh's function, 3/4 (1 + cos² θ), by rejection.</summary>
+    public static double Rayleigh(Func<double> uniform)
+    {
+        double cosine;
+        do
+        {
+            cosine = (2 * uniform()) - 1;
+        }
+        while (2 * uniform() > 1 + (cosine * cosine));
+        return cosine;
+    }
+
+    /// <summary>
     /// A pencil of light on the axis, at an angle; returns where the light comes out. The reading of a spot and a
     /// window over a specimen that is the same everywhere follows for any radii from this one run (<see
     /// cref="RadialShares.Reading"/>). By reciprocity light at 8 degrees with all light collected is di:8°.
@@ -226,8 +251,7 @@ internal sealed class LateralMonteCarlo(
 
     private void Scatter(double g, ref double ux, ref double uy, ref double uz)
     {
-        double chance = Uniform(), ratio = (1 - (g * g)) / (1 - g + (2 * g * chance));
-        double cosine = g == 0 ? (2 * chance) - 1 : (1 + (g * g) - (ratio * ratio)) / (2 * g);
+        double cosine = Phase is null ? HenyeyGreenstein(g, Uniform()) : Phase(Uniform);
         double sine = Math.Sqrt(Math.Max(0, 1 - (cosine * cosine))), p, q, square;
         do
         {

@@ -85,15 +85,15 @@ public class LateralMonteCarloTests
             DiscRadiusMm = disc,
             Side = side,
         };
-        double returned = side switch
+        DiscSide taken = side switch
         {
-            LateralMonteCarlo.Rim.Absorbing => 0,
-            LateralMonteCarlo.Rim.Mirror => 1,
-            _ => Boundary.Diffuse(1.5, 1).ReflectanceFromAbove,
+            LateralMonteCarlo.Rim.Absorbing => DiscSide.Absorbing,
+            LateralMonteCarlo.Rim.Mirror => DiscSide.Reflecting,
+            _ => DiscSide.PolishedInAir,
         };
         LayerStack stack = new([new Layer(Of(0.01, 3, 0.5, 1.5), 1.2)], Body(0.9, 1.5), CouplingMedium.Glycerine);
-        double read = LateralReflectance.ReadDisc(
-            stack, MeasurementGeometry.DiffuseSpecularIncluded, window, window, disc, returned)[0];
+        double read = stack.Reflectance(
+            MeasurementGeometry.DiffuseSpecularIncluded, ReadingArea.OnDisc(window, window, disc, taken))[0];
         LateralMonteCarlo.Estimate counted = photons.Spot(60_000, 8, window, window);
         Assert.Equal(counted.Value, read, 0.002 + (4 * counted.StandardError));
         Assert.InRange(counted.StandardError, 0, 0.002);

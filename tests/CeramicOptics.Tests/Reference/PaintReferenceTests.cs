@@ -96,7 +96,7 @@ public class PaintReferenceTests
         string paint, MeasurementGeometry geometry = MeasurementGeometry.DiffuseSpecularExcluded) => DiscSet.OverBlackAndWhite(
         paint, 1.5, 1, Readings[(paint, "over_black")], Readings[(paint, "over_white")],
         new Backing(Card(paint, "bare_black", geometry), null),
-        new Backing(Card(paint, "bare_white", geometry), null), geometry, 0.003, 0);
+        new Backing(Card(paint, "bare_white", geometry), null), geometry, ReadingArea.Large, 0.003, 0);
 
     private static Substrate Card(
         string paint, string part, MeasurementGeometry geometry = MeasurementGeometry.DiffuseSpecularExcluded) =>

@@ -145,7 +145,7 @@ internal sealed class SimulatedLaboratory
             new ReflectanceSpectrum(
                 Grid, [.. new LayerStack([new Layer(disc, trueMm)], backing.Substrate, backing.Coupling).Reflectance()
                     .Values.ToArray().Select(value => value + Normal(Noise))]),
-            backing, standardUncertainty: Noise, thicknessStandardUncertaintyMm: ThicknessMm);
+            backing, MeasurementGeometry.DiffuseSpecularIncluded, ReadingArea.Large, Noise, ThicknessMm);
         DiscSet discs = new(Ceramic, disc.RefractiveIndex, [Read("black", Black), Read("white", White)]);
         return DiscCharacterization.Find(discs).ToMaterial();
     }

@@ -74,5 +74,5 @@ public class SurfaceFitTests
                     Number(row[7]) + (random is null ? 0 : noise * WallData.Gauss(random)))]),
                 new Backing(Substrate.FromInternalReflectance(
                     "tile", ReflectanceSpectrum.Uniform(Grid, Number(reading.Key.Backing)), 1.5), null),
-                MeasurementGeometry.DiffuseSpecularIncluded, noise, 0)));
+                MeasurementGeometry.DiffuseSpecularIncluded, ReadingArea.Large, noise, 0)));
 }

@@ -77,9 +77,9 @@ public class AppearanceTests
         CharacterizationResult found = DiscCharacterization.Find(
             new DiscSet("disc", data.Plain.RefractiveIndex,
             [
-                DiscReading.Transmittance("through", 0.6, disc.FreeTransmittance()),
+                DiscReading.Transmittance("through", 0.6, disc.FreeTransmittance(), ReadingArea.Large),
                 DiscReading.Reflectance("over black", 0.6, disc.Reflectance(), new Backing(
-                    Substrate.Black, CouplingMedium.Air)),
+                    Substrate.Black, CouplingMedium.Air), MeasurementGeometry.DiffuseSpecularIncluded, ReadingArea.Large),
             ]), new CharacterizationOptions { Model = ModelOf(model) });
         for (int i = 0; i < 4; i++)
         {

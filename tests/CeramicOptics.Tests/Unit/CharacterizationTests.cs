@@ -53,7 +53,8 @@ public class CharacterizationTests
         (ReflectanceSpectrum black, ReflectanceSpectrum white) = Readings(Truth(0.1, 3, model), 0.8);
         AllAre(
             FindingKind.BackingsAlike,
-            Find(DiscSet.OverBlackAndWhite("disc", 1.53, 0.8, black, white, Black, Black), model));
+            Find(DiscSet.OverBlackAndWhite("disc", 1.53, 0.8, black, white, Black, Black,
+                MeasurementGeometry.DiffuseSpecularIncluded, ReadingArea.Large), model));
     }
 
     [Theory]
@@ -191,7 +192,8 @@ public class CharacterizationTests
     private static DiscSet Disc(
         ReflectanceSpectrum black, ReflectanceSpectrum white, double noise = 0.002, double thicknessMm = 0.8) =>
         DiscSet.OverBlackAndWhite(
-            "disc", 1.53, thicknessMm, black, white, Black, White, readingStandardUncertainty: noise);
+            "disc", 1.53, thicknessMm, black, white, Black, White, MeasurementGeometry.DiffuseSpecularIncluded,
+            ReadingArea.Large, readingStandardUncertainty: noise);
 
     private static CharacterizationResult Find(DiscSet discs, IOpticalModel model) =>
         DiscCharacterization.Find(discs, new CharacterizationOptions { Model = model });

@@ -39,8 +39,8 @@ public class CoefficientFitTests
     public void Transmittance_of_two_flux_has_right_derivatives_and_a_plain_limit()
     {
         DiscSet set = new("disc", 1.53, [
-            DiscReading.Transmittance("t", 0.7, TransmittanceSpectrum.Uniform(Grid, 0.3)),
-            DiscReading.Reflectance("r", 0.7, ReflectanceSpectrum.Uniform(Grid, 0.3), Grey)]);
+            DiscReading.Transmittance("t", 0.7, TransmittanceSpectrum.Uniform(Grid, 0.3), ReadingArea.Large),
+            Read("r", 0.7, 0.3, Grey)]);
         TwoFluxDiscModel model = new(set);
         foreach ((double k, double s) in ((double, double)[])[(0.05, 2), (0.5, 10), (0.01, 0.01), (3, 0.5)])
         {
@@ -163,14 +163,15 @@ public class CoefficientFitTests
     [Fact]
     public void Contradictory_readings_are_refused_by_name_wavelength_and_value()
     {
-        DiscReading dark = DiscReading.Reflectance("dark", 0.5, ReflectanceSpectrum.Uniform(Grid, 0.6), Black),
-            light = DiscReading.Reflectance("light", 0.5, ReflectanceSpectrum.Uniform(Grid, 0.5), White);
+        DiscReading dark = Read("dark", 0.5, 0.6, Black),
+            light = Read("light", 0.5, 0.5, White);
         Assert.Equal(
             "'disc' at 400 nm reads 0.6 in 'dark' over a darker backing and 0.5 in 'light' over a lighter one; are "
                 + "they swapped, or was the film between disc and backing another?",
             Assert.Throws<ArgumentException>(() => new DiscSet("disc", 1.53, [dark, light])).Message);
 
-        DiscReading through = DiscReading.Transmittance("through", 0.5, TransmittanceSpectrum.Uniform(Grid, 0.55));
+        DiscReading through = DiscReading.Transmittance(
+            "through", 0.5, TransmittanceSpectrum.Uniform(Grid, 0.55), ReadingArea.Large);
         Assert.Equal(
             "'disc' at 400 nm passes 0.55 in 'through' and reflects 0.6 over black in 'dark', together more than "
                 + "all light.",
@@ -201,7 +202,7 @@ public class CoefficientFitTests
             double[] values = [.. Enumerable.Range(0, Grid.Count).Select(i => exact[i] + noise((name, i)))];
             readings.Add(
                 DiscReading.Reflectance(name, mm, new ReflectanceSpectrum(Grid, values), backing, geometry,
-                standardUncertainty));
+                ReadingArea.Large, standardUncertainty));
         }
 
         Reflectance("thin over black", 0.4, Black, MeasurementGeometry.DiffuseSpecularIncluded);
@@ -215,9 +216,14 @@ public class CoefficientFitTests
         }
 
         readings.Add(
-            DiscReading.Transmittance("through", 0.7, new TransmittanceSpectrum(Grid, through), standardUncertainty));
+            DiscReading.Transmittance(
+                "through", 0.7, new TransmittanceSpectrum(Grid, through), ReadingArea.Large, standardUncertainty));
         return readings;
     }
+
+    private static DiscReading Read(string name, double mm, double value, Backing backing) => DiscReading.Reflectance(
+        name, mm, ReflectanceSpectrum.Uniform(Grid, value), backing, MeasurementGeometry.DiffuseSpecularIncluded,
+        ReadingArea.Large);
 
     // The public layer algebra (or the public solver) for a free disc under normal light, not the code of the fit.
     private static double TransmittanceOf(Material truth, double mm, int i)

@@ -83,7 +83,8 @@ public class ColorCharacterizationTests
 
     private static CharacterizationResult Find(Lab black, Lab white, IOpticalModel? model = null) =>
         ColorCharacterization.Find(
-            new DiscColors("x", 1.53, 0.8, black, white, Colorimeter.D65TwoDegree, Black, White), Grid, model);
+            new DiscColors("x", 1.53, 0.8, black, white, Colorimeter.D65TwoDegree, Black, White,
+                MeasurementGeometry.DiffuseSpecularIncluded, ReadingArea.Large), Grid, model);
 
     private static Lab Color(Material material, double mm, Backing backing, Random? noise)
     {

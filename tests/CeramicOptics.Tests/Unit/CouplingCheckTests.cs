@@ -87,8 +87,10 @@ public class CouplingCheckTests
             new DiscSet("disc", 1.53, readings), new CharacterizationOptions { Model = TwoFluxModel.Instance }).Coupling;
         Assert.Null(Check(wet[0], dry[1]));
         Assert.Null(Check(DiscReading.Reflectance(
-            "trap", 0.5, (ReflectanceSpectrum)wet[0].Values, new Backing(Substrate.Black, CouplingMedium.Air)),
-            DiscReading.Transmittance("through", 0.5, new TransmittanceSpectrum(Grid, Repeat(0.3)))));
+            "trap", 0.5, (ReflectanceSpectrum)wet[0].Values, new Backing(Substrate.Black, CouplingMedium.Air),
+            MeasurementGeometry.DiffuseSpecularIncluded, ReadingArea.Large),
+            DiscReading.Transmittance(
+                "through", 0.5, new TransmittanceSpectrum(Grid, Repeat(0.3)), ReadingArea.Large)));
     }
 
     private static DiscReading[] Readings(
@@ -108,7 +110,7 @@ public class CouplingCheckTests
                 $"{mm} mm over {item.Item1}", mm,
                 new ReflectanceSpectrum(Grid, [.. exact.Values.ToArray().Select(value => value + (0.002 * Gauss(random)))]),
                 new Backing(item.Item2, isTrap ? CouplingMedium.Air : stated),
-                MeasurementGeometry.DiffuseSpecularIncluded);
+                MeasurementGeometry.DiffuseSpecularIncluded, ReadingArea.Large);
         })),
     ];
 

@@ -137,7 +137,8 @@ public class LateralTests
     public void A_mirror_around_a_disc_that_is_seen_whole_keeps_all_light_and_a_wide_disc_has_no_side()
     {
         LayerStack stack = Crown(TransportModel.Default, 0.4, null);
-        double mirror = LateralReflectance.ReadDisc(stack, MeasurementGeometry.DiffuseSpecularIncluded, 5, 5, 5, 1)[0];
+        double mirror = stack.Reflectance(
+            MeasurementGeometry.DiffuseSpecularIncluded, ReadingArea.OnDisc(5, 5, 5, DiscSide.Reflecting))[0];
         Assert.Equal(stack.Reflectance()[0], mirror, 1e-6);
         foreach (double beyond in (double[])[0, 0.5, double.PositiveInfinity])
         {

@@ -165,7 +165,8 @@ public class PigmentTests
         double stated = random is null ? mm : mm * (1 + (0.02 * Gauss(random)));
         return DiscSet.OverBlackAndWhite(
             "layer", material.RefractiveIndex, stated, black, white, new Backing(Substrate.Black, null),
-            new Backing(tile, null), readingStandardUncertainty: 0.001,
+            new Backing(tile, null), MeasurementGeometry.DiffuseSpecularIncluded, ReadingArea.Large,
+            readingStandardUncertainty: 0.001,
             thicknessStandardUncertaintyMm: 0.02 * stated);
     }
 }

@@ -119,13 +119,16 @@ public class ReplicateSummaryTests
         Material coarse = new(
             "m", TwoFluxModel.Instance, new AbsorptionSpectrum(Grid, At(K, Grid)), new ScatteringSpectrum(Grid, At(S, Grid)),
             1.53, new CoefficientUncertainty(
-                At(nm => nm / 1e5, Grid), At(nm => nm / 1e4, Grid), At(nm => 0.5 - (nm / 1000), Grid), 0.02), [0.8]);
+                At(nm => nm / 1e5, Grid), At(nm => nm / 1e4, Grid), At(nm => 0.5 - (nm / 1000), Grid), 0.02,
+                At(nm => -nm / 1e4, Grid), At(nm => nm / 1e3, Grid)), [0.8]);
         WavelengthGrid fine = WavelengthGrid.Range(425, 675, 5);
         Material resampled = coarse.Resample(fine);
         Assert.Equal(At(K, fine), resampled.Absorption.Values.ToArray(), (a, b) => Math.Abs(a - b) < 1e-12);
         Assert.Equal(At(S, fine), resampled.Scattering.Values.ToArray(), (a, b) => Math.Abs(a - b) < 1e-12);
         Assert.Equal(0.0055, resampled.Uncertainty!.AbsorptionPerMm[25], 1e-9);
         Assert.Equal(-0.05, resampled.Uncertainty.Correlation[25], 1e-9);
+        Assert.Equal(-0.055, resampled.Uncertainty.CommonAbsorptionPerMm[25], 1e-9);
+        Assert.Equal(0.55, resampled.Uncertainty.CommonScatteringPerMm[25], 1e-9);
         Assert.Equal((0.02, "m", TwoFluxModel.Instance), (resampled.Uncertainty.RelativeScale, resampled.Name, resampled.Model));
         Assert.Equal([0.8], resampled.DiscThicknessesMm);
         Assert.Equal(fine, coarse.Resample(fine, InterpolationMethod.MonotoneCubic).Grid);

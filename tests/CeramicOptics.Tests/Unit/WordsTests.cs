@@ -359,13 +359,22 @@ public class WordsTests
     {
         Material ceramic = Make("δίσκος", 1);
         DiscReading Read(string name, double mm, Substrate backing) => DiscReading.Reflectance(
-            name, mm, new LayerStack([new Layer(ceramic, mm)], backing).Reflectance(), new Backing(backing, null));
+            name, mm, new LayerStack([new Layer(ceramic, mm)], backing).Reflectance(), new Backing(backing, null),
+            MeasurementGeometry.DiffuseSpecularIncluded, ReadingArea.Large);
         DiscSet discs = new("δείγμα", 1.53, [Read("over black", 1, Substrate.Black), Read("over white", 1, Substrate.White),
             Read("τρία", 0.5, Substrate.Black)]);
         yield return discs;
         CharacterizationResult found = DiscCharacterization.Find(discs);
         yield return found;
         yield return Recalibration.Find(found.ToMaterial(), TwoFluxModel.Instance);
+        Spectrum read = discs.Readings[0].Values;
+        double[] each = [.. read.Values.ToArray().Select(_ => 0.01)];
+        foreach (ReadingArea area in (ReadingArea[])[ReadingArea.Large, ReadingArea.NotStated, ReadingArea.Circular(2, 2.5),
+            ReadingArea.OnDisc(2, 2.5, 5, DiscSide.Absorbing)])
+        {
+            yield return new LargeAreaReading("over black", area, read, read, each, each);
+        }
+
         yield return new CatalogEntry(
             ceramic, MaterialRole.Cement, new Provenance(DataOrigin.Invented, "όργανο", MeasurementGeometry.DiffuseDiffuse, null, ""));
     }
@@ -375,7 +384,8 @@ public class WordsTests
         Material carrier = Make("φορέας", 0.2), dense = Make("πυκνό", 500);
         Drawdown Draw(double load, Material layer) => new(load, new DiscSet("στρώμα", 1.53,
             [.. new[] { Substrate.Black, Substrate.White }.Select(backing => DiscReading.Reflectance(
-                "ξ", 0.05, new LayerStack([new Layer(layer, 0.05)], backing).Reflectance(), new Backing(backing, null)))]));
+                "ξ", 0.05, new LayerStack([new Layer(layer, 0.05)], backing).Reflectance(), new Backing(backing, null),
+                MeasurementGeometry.DiffuseSpecularIncluded, ReadingArea.Large))]));
         CharacterizationOptions options = new() { Model = TwoFluxModel.Instance };
         PigmentResult found = PigmentCharacterization.Find(
             "χρώμα", [Draw(0, carrier), Draw(1, Make("μίγμα", 20))], options: options);
@@ -385,7 +395,8 @@ public class WordsTests
         DiscSet surface = new("δείγμα", 1.53, [.. from mm in new[] { 0.3, 0.8, 2 } from white in new[] { 0, 0.4, 0.9 }
             let backing = Substrate.FromInternalReflectance("ξ", ReflectanceSpectrum.Uniform(Grid, white), 1.53)
             select DiscReading.Reflectance("ξ", mm, new LayerStack([new Layer(Make("δίσκος", 1), mm)], backing)
-                .Reflectance(MeasurementGeometry.DiffuseSpecularIncluded), new Backing(backing, null))]);
+                .Reflectance(MeasurementGeometry.DiffuseSpecularIncluded), new Backing(backing, null),
+                MeasurementGeometry.DiffuseSpecularIncluded, ReadingArea.Large)]);
         yield return SurfaceFit.Find(surface);
         yield return SurfaceFit.Find(new("δείγμα", 1.53, surface.Readings.Take(2)));
     }
@@ -447,6 +458,10 @@ public class WordsTests
         {
             yield return new SurfaceFinding(kind, 0.1, 0.2);
         }
+
+        yield return new Finding(555, FindingKind.Undetermined);
+        yield return new Finding(555, FindingKind.AreaNotStated);
+        yield return new Finding(555, FindingKind.LightLostSideways, 0.1);
 
         foreach (PhotographFindingKind kind in Enum.GetValues<PhotographFindingKind>())
         {

@@ -83,7 +83,8 @@ internal static class Program
         LayerStack disc = new([new Layer(ceramic, 1)], Substrate.Black);
         DiscSet discs = DiscSet.OverBlackAndWhite(
             "disc", 1.53, 1, disc.Reflectance(), disc.WithSubstrate(Substrate.White).Reflectance(),
-            new Backing(Substrate.Black, null), new Backing(Substrate.White, null));
+            new Backing(Substrate.Black, null), new Backing(Substrate.White, null),
+            MeasurementGeometry.DiffuseSpecularIncluded, ReadingArea.Large);
         Material found = DiscCharacterization.Find(discs).ToMaterial();
         Print("scattering found", [.. found.Scattering.Values.ToArray()]);
         return reflectance;

@@ -52,14 +52,14 @@ public sealed class PhotographedColor : IFormattable
     /// </param>
     /// <remarks>
     /// The spectrum is the smoothest one of this colour (<see cref="Substrate.FromMeasuredColor"/>), and results say
-    /// so.
+    /// so. A photograph lights far more than the patch, so that no light is lost sideways.
     /// </remarks>
     /// <exception cref="InvalidOperationException">A channel is clipped (<see cref="IsDetermined"/>).</exception>
     /// <exception cref="ArgumentOutOfRangeException">
     /// No reflectance has this colour, or it is below the surface reflection.
     /// </exception>
     public Substrate ToSubstrate(WavelengthGrid grid, RefractiveIndex refractiveIndex, MeasurementGeometry geometry) =>
-        Substrate.FromMeasuredColor(Name, Color, Under, grid, refractiveIndex, geometry);
+        Substrate.FromMeasuredColor(Name, Color, Under, grid, refractiveIndex, geometry, ReadingArea.Large);
 
     /// <summary>
     /// For example "stump: L* 52.1 ± 0.9, a* 8.2 ± 0.6, b* 21.0 ± 1.1 (illuminant D50, 2° observer)".

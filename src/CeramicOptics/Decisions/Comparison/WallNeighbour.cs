@@ -75,7 +75,8 @@ internal sealed class WallNeighbour
             }
 
             if (material.Uncertainty is { } uncertainty
-                && (AnyPositive(uncertainty.AbsorptionPerMm) || AnyPositive(uncertainty.ScatteringPerMm)))
+                && (AnyPositive(uncertainty.AbsorptionPerMm) || AnyPositive(uncertainty.ScatteringPerMm)
+                    || uncertainty.HasCommon))
             {
                 double[] k = material.Absorption.Values.ToArray(), s = material.Scattering.Values.ToArray();
                 double[] stepK = [.. k.Zip(s, (a, b) => RelativeStep * Math.Max(a, Math.Max(0.01 * b, 0.001)))];

@@ -47,7 +47,8 @@ public sealed class CorrectionResult : IFormattable
     /// <param name="batch">Batch; one without pieces has the correction of its ceramic alone.</param>
     /// <returns>
     /// A material whose name says that it is corrected, and by how many pieces. Its relative scale is the larger of the
-    /// uncertainties of K and S; the part of each wavelength stays, since colours tell little of it.
+    /// uncertainties of K and S, which holds what moves all wavelengths together; the part of each wavelength stays,
+    /// since colours tell little of it.
     /// </returns>
     /// <exception cref="ArgumentException">No used piece is of this material.</exception>
     public Material MaterialFor(Material material, string batch)

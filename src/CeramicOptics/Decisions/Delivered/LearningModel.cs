@@ -187,7 +187,8 @@ internal sealed class LearningModel
         };
     }
 
-    // The scale of the disc's thickness moves K and S alike; reading noise moves their sums over wavelengths.
+    // The scale of the disc's thickness moves K and S alike; reading noise moves their sums over wavelengths, and a
+    // cause common to all wavelengths moves them in its own measure.
     private (double Absorption, double Scattering, double Covariance) ScalePrior(Material material)
     {
         if (material.Uncertainty is not { } stated)
@@ -195,13 +196,17 @@ internal sealed class LearningModel
             return (_options.UnstatedScale, _options.UnstatedScale, 0);
         }
 
-        double k = 0, s = 0, both = 0, sumK = 0, sumS = 0;
+        double k = 0, s = 0, both = 0, sumK = 0, sumS = 0, commonK = 0, commonS = 0;
         for (int i = 0; i < material.Grid.Count; i++)
         {
             double ofK = stated.AbsorptionPerMm[i], ofS = stated.ScatteringPerMm[i];
             (k, s, both) = (k + (ofK * ofK), s + (ofS * ofS), both + (stated.Correlation[i] * ofK * ofS));
             (sumK, sumS) = (sumK + material.Absorption[i], sumS + material.Scattering[i]);
+            commonK += stated.CommonAbsorptionPerMm[i];
+            commonS += stated.CommonScatteringPerMm[i];
         }
+
+        (k, s, both) = (k + (commonK * commonK), s + (commonS * commonS), both + (commonK * commonS));
 
         (sumK, sumS) = (Math.Max(sumK, 1e-9), Math.Max(sumS, 1e-9));
         double scale = stated.RelativeScale * stated.RelativeScale;

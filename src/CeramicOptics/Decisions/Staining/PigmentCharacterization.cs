@@ -60,6 +60,10 @@ public static class PigmentCharacterization
         foreach (Drawdown layer in layers)
         {
             grid.RequireSame(layer.Layer.Grid, $"'{layer.Layer.Name}'");
+            foreach (DiscReading reading in layer.Layer.Readings)
+            {
+                reading.RequireLargeArea("A fit of a pigment");
+            }
         }
 
         if (layers.All(layer => layer.Load == 0))

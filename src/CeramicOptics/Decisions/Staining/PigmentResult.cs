@@ -136,7 +136,7 @@ public sealed class PigmentResult : IFormattable
                     $"{Guard.Text(part[i])} nm is not among the measured wavelengths, {Grid}.", nameof(part));
             }
 
-            (k[i], s[i], uK[i], uS[i], correlation[i]) = solutions[j] ?? throw Undetermined(part);
+            (k[i], s[i], uK[i], uS[i], correlation[i], _, _) = solutions[j] ?? throw Undetermined(part);
         }
 
         return (new AbsorptionSpectrum(part, k), new ScatteringSpectrum(part, s),

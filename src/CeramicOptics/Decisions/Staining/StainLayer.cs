@@ -85,7 +85,8 @@ public sealed record StainLayer
         }
 
         int n = Carrier.Grid.Count;
-        double[] k = new double[n], s = new double[n], correlation = new double[n];
+        double[] k = new double[n], s = new double[n], correlation = new double[n], commonK = new double[n],
+            commonS = new double[n];
         for (int i = 0; i < n; i++)
         {
             double kk = 0, ss = 0, ks = 0;
@@ -102,6 +103,8 @@ public sealed record StainLayer
             {
                 double uK = times * u.AbsorptionPerMm[i], uS = times * u.ScatteringPerMm[i];
                 (kk, ss, ks) = (kk + (uK * uK), ss + (uS * uS), ks + (u.Correlation[i] * uK * uS));
+                commonK[i] += times * u.CommonAbsorptionPerMm[i];
+                commonS[i] += times * u.CommonScatteringPerMm[i];
             }
         }
 
@@ -109,6 +112,7 @@ public sealed record StainLayer
             k, s, correlation,
             parts.Where(part => part.Load > 0)
                 .Aggregate(carrier.RelativeScale, (most, part) =>
-                    Math.Max(most, part.Pigment.Uncertainty!.RelativeScale)));
+                    Math.Max(most, part.Pigment.Uncertainty!.RelativeScale)),
+            commonK, commonS);
     }
 }

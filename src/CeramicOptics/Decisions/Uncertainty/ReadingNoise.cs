@@ -7,8 +7,8 @@ namespace CeramicOptics.Decisions.Uncertainty;
 /// What the reading noise of K and S of one material does to the tristimulus values of a zone and its reference.
 /// </summary>
 /// <remarks>
-/// The noise is independent at each wavelength and moves all tristimulus values together; its covariance is taken
-/// apart into a few directions.
+/// The noise is independent at each wavelength and moves all tristimulus values together; an error of a common cause
+/// moves those of all wavelengths together. Their covariance is taken apart into a few directions.
 /// </remarks>
 internal sealed class ReadingNoise
 {
@@ -61,32 +61,47 @@ internal sealed class ReadingNoise
         double[] move = new double[size];
         for (int i = 0; i < n; i++)
         {
+            Move(i, _uncertainty.CommonAbsorptionPerMm[i], _uncertainty.CommonScatteringPerMm[i]);
+        }
+
+        AddMove();
+        for (int i = 0; i < n; i++)
+        {
             double uK = _uncertainty.AbsorptionPerMm[i], uS = _uncertainty.ScatteringPerMm[i],
                 rho = _uncertainty.Correlation[i];
-            Add(uK, rho * uS);
-            Add(0, Math.Sqrt(1 - (rho * rho)) * uS);
+            Move(i, uK, rho * uS);
+            AddMove();
+            Move(i, 0, Math.Sqrt(1 - (rho * rho)) * uS);
+            AddMove();
+        }
 
-            void Add(double byK, double byS)
+        void Move(int i, double byK, double byS)
+        {
+            double color = (byK * at[0][i]) + (byS * at[1][i]), other = (byK * at[2][i]) + (byS * at[3][i]);
+            for (int c = 0; c < _tables.Count; c++)
             {
-                double color = (byK * at[0][i]) + (byS * at[1][i]), other = (byK * at[2][i]) + (byS * at[3][i]);
-                for (int c = 0; c < _tables.Count; c++)
-                {
-                    WeightingTable table = _tables[c];
-                    (move[3 * c], move[(3 * c) + 1], move[(3 * c) + 2]) = (
-                        table.X[i] * color, table.Y[i] * color, table.Z[i] * color);
-                    int from = _width + (3 * c);
-                    (move[from], move[from + 1], move[from + 2]) = (
-                        table.X[i] * other, table.Y[i] * other, table.Z[i] * other);
-                }
+                WeightingTable table = _tables[c];
+                move[3 * c] += table.X[i] * color;
+                move[(3 * c) + 1] += table.Y[i] * color;
+                move[(3 * c) + 2] += table.Z[i] * color;
+                int from = _width + (3 * c);
+                move[from] += table.X[i] * other;
+                move[from + 1] += table.Y[i] * other;
+                move[from + 2] += table.Z[i] * other;
+            }
+        }
 
-                for (int p = 0; p < size; p++)
+        void AddMove()
+        {
+            for (int p = 0; p < size; p++)
+            {
+                for (int q = 0; q < size; q++)
                 {
-                    for (int q = 0; q < size; q++)
-                    {
-                        covariance[p, q] += move[p] * move[q];
-                    }
+                    covariance[p, q] += move[p] * move[q];
                 }
             }
+
+            Array.Clear(move, 0, size);
         }
 
         double[][] directions = NoiseDirections.Of(covariance, Directions);

@@ -1,4 +1,3 @@
-using CeramicOptics.Layers.Transport;
 using CeramicOptics.Spectra;
 
 namespace CeramicOptics.Layers.Lateral;
@@ -23,24 +22,19 @@ internal static class LateralReflectance
     public static ReflectanceSpectrum Read(LayerStack stack, MeasurementGeometry geometry, CircularReading reading) =>
         Read(stack, geometry, _ => reading);
 
-    /// <summary>The same on a disc of which the side matters.</summary>
-    /// <param name="stack">Disc on its substrate.</param>
+    /// <summary>The same for an area with a window, on a disc where its side matters.</summary>
+    /// <param name="stack">Specimen on its substrate; several layers count by their thickness at the side.</param>
     /// <param name="geometry">Light and detector.</param>
-    /// <param name="spotRadiusMm">Radius of the spot, at most that of the disc, mm.</param>
-    /// <param name="windowRadiusMm">Radius of the window, at most that of the disc, mm.</param>
-    /// <param name="discRadiusMm">Radius of the disc, mm.</param>
-    /// <param name="sideReflectance">
-    /// What the side returns of diffuse light from inside, 0 (black) to 1 (a mirror); polished and in air it is that of
-    /// <see cref="Boundary.Diffuse"/> from the index of the disc to 1.
-    /// </param>
-    public static ReflectanceSpectrum ReadDisc(
-        LayerStack stack,
-        MeasurementGeometry geometry,
-        double spotRadiusMm,
-        double windowRadiusMm,
-        double discRadiusMm,
-        double sideReflectance) => Read(stack, geometry, i =>
-        CircularReading.OnDisc(spotRadiusMm, windowRadiusMm, discRadiusMm, BeyondSide(stack, i, sideReflectance)));
+    /// <param name="area">Spot and window.</param>
+    public static ReflectanceSpectrum Read(LayerStack stack, MeasurementGeometry geometry, ReadingArea area)
+    {
+        AreaWeights weights = new();
+        return Read(stack, geometry, i =>
+        {
+            (double k, double s, double index) = MeanOf(stack, i);
+            return weights.For(area, k, s, index);
+        });
+    }
 
     /// <summary>
     /// What is seen above a round spot on the substrate, everything lit, at the distances of <paramref name="below"/>.
@@ -108,22 +102,18 @@ internal static class LateralReflectance
         return shiftMm;
     }
 
-    // Layers count by their thickness.
-    private static double BeyondSide(LayerStack stack, int wavelength, double sideReflectance)
+    private static (double K, double S, double Index) MeanOf(LayerStack stack, int wavelength)
     {
-        double absorbed = 0, scattered = 0, allMm = 0;
-        foreach (Layer layer in stack.Layers)
+        double k = 0, s = 0, indices = 0, allMm = 0;
+        for (int i = 0; i < stack.Layers.Count; i++)
         {
-            Material material = layer.Material;
-            TransportLayer own = TransportLayer.FromTwoFlux(
-                material.Absorption[wavelength], material.Scattering[wavelength], 0, layer.ThicknessMm, 1);
-            absorbed += own.AbsorptionPerMm * layer.ThicknessMm;
-            scattered += own.ScatteringPerMm * layer.ThicknessMm;
+            Layer layer = stack.Layers[i];
+            k += layer.Material.Absorption[wavelength] * layer.ThicknessMm;
+            s += layer.Material.Scattering[wavelength] * layer.ThicknessMm;
+            indices += stack.IndexOf(i, wavelength) * layer.ThicknessMm;
             allMm += layer.ThicknessMm;
         }
 
-        return absorbed + scattered > 0
-            ? CircularReading.BeyondSide(absorbed / allMm, scattered / allMm, sideReflectance)
-            : double.PositiveInfinity;
+        return allMm > 0 ? (k / allMm, s / allMm, indices / allMm) : (0, 0, stack.IndexOf(0, wavelength));
     }
 }

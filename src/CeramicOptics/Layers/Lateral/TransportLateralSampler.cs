@@ -9,9 +9,12 @@ internal sealed class TransportLateralSampler : LateralSampler
 {
     // Directions in each hemisphere, at least two between neighbouring angles of total reflection; more for very
     // forward scattering.
-    private const int FewStreams = 12, MoreStreams = 16, Orders = 4;
+    private const int FewStreams = 12, MoreStreams = 16;
 
     private const double ForwardAnisotropy = 0.8;
+
+    /// <summary>Azimuthal orders of each direction.</summary>
+    internal const int Orders = 4;
 
     private readonly LayerStack _stack;
     private readonly MeasurementGeometry _geometry;
@@ -21,33 +24,38 @@ internal sealed class TransportLateralSampler : LateralSampler
     private readonly GridMemo _grids;
     private readonly Dictionary<DirectionGrid, LateralDirections> _directions = [];
     private readonly Dictionary<MediumDirections, LateralPhase> _phases = [];
-    private readonly Scale?[] _scales;
+    private readonly LateralScale?[] _scales;
+    private readonly double[]?[] _scaledMm;
 
     public TransportLateralSampler(LayerStack stack, MeasurementGeometry geometry, TransportModel model)
     {
         (_stack, _geometry, _model) = (stack, geometry, model);
-        (_columns, _scales) = (new LateralColumn?[stack.Grid.Count], new Scale?[stack.Grid.Count]);
-        _grids = new GridMemo(model.Anisotropy > ForwardAnisotropy ? MoreStreams : FewStreams);
+        (_columns, _scales) = (new LateralColumn?[stack.Grid.Count], new LateralScale?[stack.Grid.Count]);
+        _scaledMm = new double[]?[stack.Grid.Count];
+        _grids = new GridMemo(StreamsFor(model.Anisotropy));
         _planeParallel = ((IOpticalModel)model).SamplerFor(stack, geometry);
     }
 
     public override LateralResponse At(int wavelength, double frequencyPerMm, ReadOnlySpan<double> layersMm)
     {
         LateralColumn column = _columns[wavelength] ??= NewColumn(wavelength);
-        if (_scales[wavelength] is not Scale scale || !scale.LayersMm.AsSpan().SequenceEqual(layersMm))
+        if (_scales[wavelength] is not LateralScale scale
+            || !_scaledMm[wavelength].AsSpan().SequenceEqual(layersMm))
         {
-            scale = new Scale(
-                layersMm.ToArray(),
+            scale = new LateralScale(
                 column.At(0, layersMm),
                 column.At(double.PositiveInfinity, layersMm),
                 _planeParallel.At(wavelength, layersMm));
-            _scales[wavelength] = scale;
+            (_scales[wavelength], _scaledMm[wavelength]) = (scale, layersMm.ToArray());
         }
 
         LateralResponse response = double.IsInfinity(frequencyPerMm) ? scale.Local
             : frequencyPerMm == 0 ? scale.Coarse : column.At(frequencyPerMm, layersMm);
         return scale.Apply(response);
     }
+
+    /// <summary>Directions in each hemisphere that serve scattering of an anisotropy.</summary>
+    internal static int StreamsFor(double anisotropy) => anisotropy > ForwardAnisotropy ? MoreStreams : FewStreams;
 
     private LateralColumn NewColumn(int wavelength)
     {
@@ -79,30 +87,5 @@ internal sealed class TransportLateralSampler : LateralSampler
         TransportLayer layer = TransportLayer.FromTwoFlux(
             material.Absorption[wavelength], material.Scattering[wavelength], _model.Anisotropy, 0, index);
         return new LateralLayer(directions, layer, phase);
-    }
-
-    // Few directions are off by about 1 %, nearly the same share at all frequencies; what returns at once, at infinity,
-    // has no such error.
-    private sealed class Scale(
-        double[] layersMm, LateralResponse coarse, LateralResponse local, SubstrateResponse exact)
-    {
-        private readonly double _exchange = Ratio(exact.Exchange, coarse.Down * coarse.Up, 0);
-        private readonly double _own = Ratio(exact.Own, coarse.Own, local.Own);
-        private readonly double _return = Ratio(exact.Return, coarse.Return, local.Return);
-
-        public double[] LayersMm { get; } = layersMm;
-
-        public LateralResponse Coarse { get; } = coarse;
-
-        public LateralResponse Local { get; } = local;
-
-        public LateralResponse Apply(LateralResponse response) => new(
-            Local.Own + ((response.Own - Local.Own) * _own),
-            response.Down * Math.Sqrt(_exchange),
-            response.Up * Math.Sqrt(_exchange),
-            Local.Return + ((response.Return - Local.Return) * _return));
-
-        private static double Ratio(double exact, double coarse, double local) =>
-            coarse - local > 1e-9 && exact > local ? (exact - local) / (coarse - local) : 1;
     }
 }

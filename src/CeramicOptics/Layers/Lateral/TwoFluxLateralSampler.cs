@@ -32,12 +32,19 @@ internal sealed class TwoFluxLateralSampler(LayerStack stack, MeasurementGeometr
         return new LateralResponse(response.Own, response.Passing, up, response.Return);
     }
 
-    private static LayerOptics Slab(double k, double s, double frequencyPerMm, double thicknessMm)
+    /// <summary>K and S of the layer that answers to uniform light as this one does at a lateral frequency.</summary>
+    public static (double K, double S) EffectiveAt(double k, double s, double frequencyPerMm)
     {
         double sum = k + (2 * s), frequency = Math.Min(frequencyPerMm, LargestPerMm), square = frequency * frequency;
         double raised = Math.Sqrt((sum * sum) + square);
         return raised == 0
-            ? LayerOptics.Clear
-            : TwoFluxLayer.SlabUnchecked(((k * sum) + square) / raised, s * sum / raised, thicknessMm);
+            ? (0, 0)
+            : (Math.Min(LargestPerMm, ((k * sum) + square) / raised), s * sum / raised);
+    }
+
+    private static LayerOptics Slab(double k, double s, double frequencyPerMm, double thicknessMm)
+    {
+        (double raisedK, double loweredS) = EffectiveAt(k, s, frequencyPerMm);
+        return TwoFluxLayer.SlabUnchecked(raisedK, loweredS, thicknessMm);
     }
 }
