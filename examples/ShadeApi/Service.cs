@@ -25,6 +25,7 @@ public static class Service
         builder.Services.ConfigureHttpJsonOptions(options =>
         {
             options.SerializerOptions.TypeInfoResolverChain.Insert(0, WireContext.Default);
+            options.SerializerOptions.RespectNullableAnnotations = true;
             options.SerializerOptions.RespectRequiredConstructorParameters = true;
         });
         WebApplication app = builder.Build();

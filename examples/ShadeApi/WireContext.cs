@@ -6,7 +6,9 @@ using Microsoft.AspNetCore.Mvc;
 namespace CeramicOptics.Examples.ShadeApi;
 
 /// <summary>Everything that goes over the wire; answers of the library write themselves.</summary>
-[JsonSourceGenerationOptions(PropertyNamingPolicy = JsonKnownNamingPolicy.CamelCase, RespectRequiredConstructorParameters = true)]
+[JsonSourceGenerationOptions(
+    PropertyNamingPolicy = JsonKnownNamingPolicy.CamelCase, RespectNullableAnnotations = true,
+    RespectRequiredConstructorParameters = true)]
 [JsonSerializable(typeof(Question))]
 [JsonSerializable(typeof(MapQuestion))]
 [JsonSerializable(typeof(MapAnswer))]

@@ -42,10 +42,12 @@ internal static class Workshop
             ColorCriterion.AcceptabilityThreshold));
         return question.AvailableMm < crown.WallRange.MinMm || question.AvailableMm > crown.WallRange.MaxMm
             ? throw new MistakeException(
-                Mistake.Thickness, $"availableMm must be inside {crown.WallRange} but is {question.AvailableMm} mm.")
+                Mistake.Thickness, FormattableString.Invariant(
+                    $"availableMm must be inside {crown.WallRange} but is {question.AvailableMm} mm."))
             : question.AvailableMm < question.StructuralMm
             ? throw new MistakeException(
-                Mistake.Room, $"{question.AvailableMm} mm are available, {question.StructuralMm} mm are needed for strength.")
+                Mistake.Room, FormattableString.Invariant(
+                    $"{question.AvailableMm} mm are available, {question.StructuralMm} mm are needed for strength."))
             : crown;
     }
 
@@ -65,7 +67,8 @@ internal static class Workshop
         map.Differences(thicknessesMm, differences);
         map.DisplayColors(thicknessesMm, colors);
         return new MapAnswer(
-            differences, [.. colors.Select(color => color.ToHex())],
+            [.. differences.Select(value => double.IsNaN(value) ? (double?)null : value)],
+            [.. colors.Select(color => double.IsNaN(color.R) ? null : color.ToHex())],
             WallSuggestion.Find(map, thicknessesMm, [], 1, cancellation: cancellation));
     }
 

@@ -15,7 +15,7 @@ namespace CeramicOptics;
 /// Without a provider, and with a culture of another language, an answer is in English with a decimal point. The
 /// culture of the thread is never asked for, so that text is the same on every machine.
 /// </para>
-/// <para>Names given by the caller are shown as they are, but for those that the library knows, such as "cervical".
+/// <para>Names given by the caller are shown as they are, except those that the library knows, such as "cervical".
 /// Messages of exceptions are English. Immutable and safe to share.</para>
 /// </remarks>
 public sealed class Language : IFormatProvider
@@ -41,7 +41,7 @@ public sealed class Language : IFormatProvider
             PercentGroupSeparator = ".",
         }));
 
-    /// <summary>Every language there is.</summary>
+    /// <summary>Every language of the library.</summary>
     public static IReadOnlyList<Language> All { get; } = Guard.Copy([English, German]);
 
     /// <summary>Two letters by ISO 639, such as "de".</summary>
@@ -53,7 +53,9 @@ public sealed class Language : IFormatProvider
     public string NameOf(Enum value) => _words($"{Guard.NotNull(value).GetType().Name}.{value}")
         ?? throw new ArgumentException($"{value.GetType().Name}.{value} has no name in words.", nameof(value));
 
-    /// <summary>How numbers are written, for <see cref="NumberFormatInfo"/>; null for other types but this.</summary>
+    /// <summary>
+    /// How numbers are written, for <see cref="NumberFormatInfo"/>; this for <see cref="Language"/>; null for others.
+    /// </summary>
     /// <param name="formatType">The type wanted.</param>
     public object? GetFormat(Type? formatType) =>
         formatType == typeof(NumberFormatInfo) ? _numbers : formatType == typeof(Language) ? this : null;

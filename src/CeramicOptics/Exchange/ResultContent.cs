@@ -21,6 +21,7 @@ internal static class ResultContent
     public static string KindOf(IAnswer answer) => answer switch
     {
         MaskingResult => "masking",
+        SpotMaskingResult => "spot masking",
         GradeRanking => "grade choice",
         MatchRanking => "match",
         MatchFront => "match front",
@@ -40,6 +41,7 @@ internal static class ResultContent
         switch (answer)
         {
             case MaskingResult masking: Masking(json, masking); break;
+            case SpotMaskingResult spot: Spot(json, spot); break;
             case GradeRanking ranking: Grades(json, ranking); break;
             case MatchRanking ranking: Matches(json, ranking); break;
             case MatchFront front: Front(json, front); break;
@@ -60,6 +62,20 @@ internal static class ResultContent
         json.WriteBoolean("isReliable", result.IsReliable);
         json.WriteNumber("worstDifference", result.WorstDifference);
         JsonFile.List(json, "zones", result.Zones, zone => ZoneMasking(json, result.Restoration, zone));
+    }
+
+    private static void Spot(Utf8JsonWriter json, SpotMaskingResult result)
+    {
+        double reachMm = result.ReachMm(result.Zone.AvailableMm);
+        Made(json, result.Restoration);
+        Criterion(json, result.Criterion);
+        Zone(json, result.Restoration, result.Zone);
+        json.WriteString("reference", result.Zone.Reference.Name);
+        json.WriteString("spot", result.Spot.Name);
+        json.WriteNumber("radiusMm", result.RadiusMm);
+        Minimum(json, result.Minimum);
+        JsonFile.Number(json, "reachMm", double.IsInfinity(reachMm) ? null : reachMm);
+        JsonFile.Numbers(json, "wallRangeMm", [result.WallRange.MinMm, result.WallRange.MaxMm]);
     }
 
     private static void Grades(Utf8JsonWriter json, GradeRanking ranking)

@@ -187,7 +187,7 @@ internal static class ResultParts
         }
     }
 
-    private static void Minimum(Utf8JsonWriter json, MinimumThickness minimum)
+    public static void Minimum(Utf8JsonWriter json, MinimumThickness minimum)
     {
         json.WriteStartObject("minimum");
         JsonFile.Number(json, "byColorMm", minimum.ByColorMm);

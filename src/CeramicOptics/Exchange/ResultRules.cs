@@ -19,6 +19,10 @@ internal static class ResultRules
         {
             Walls(document, cautions);
         }
+        else if (document["kind"].Text() == "spot masking")
+        {
+            Needs(document, cautions, CautionKind.SidewaysLight);
+        }
 
         return cautions;
     }
@@ -39,6 +43,12 @@ internal static class ResultRules
             if (place.TryGet("availableMm") is not null)
             {
                 Zone(place, document, cautions);
+            }
+
+            if (place.TryGet("wallMm") is JsonPlace wall && place.TryGet("zones") is JsonPlace zones
+                && wall.NumberOrNull() is not null)
+            {
+                Remedy(place["zone"], wall, zones);
             }
 
             foreach (KeyValuePair<string, JsonPlace> property in place.Properties())
@@ -115,6 +125,17 @@ internal static class ResultRules
                 throw Missing(document, needed.Kind);
             }
         }
+    }
+
+    private static void Remedy(JsonPlace name, JsonPlace wall, JsonPlace zones)
+    {
+        string changed = name.Text();
+        JsonPlace? zone = zones.Items().Cast<JsonPlace?>().FirstOrDefault(
+            item => item!.Value["zone"].Text() == changed);
+        NotBelow(
+            wall, zone is JsonPlace known
+                ? known["structuralMm"].NumberOrNull()
+                : throw name.Fault("must be one of the zones."));
     }
 
     private static void Walls(JsonPlace walls, IReadOnlyList<Caution> cautions)

@@ -43,9 +43,9 @@ internal static class TableBuilder
             }
         }
 
-        return new SpectralTable(raw, spectra, Assumptions(raw, order, fullScale, options, rising), raw.Dialect is null
-            ? null
-            : raw.Dialect with { FullScale = fullScale, WavelengthsFall = order.AnyFalls });
+        return new SpectralTable(
+            raw, spectra, Assumptions(raw, order, fullScale, options, rising, spectra),
+            raw.Dialect is null ? null : raw.Dialect with { FullScale = fullScale, WavelengthsFall = order.AnyFalls });
     }
 
     private static ReflectanceSpectrum OnGrid(
@@ -141,7 +141,8 @@ internal static class TableBuilder
 
     private static IEnumerable<ImportAssumption> Assumptions(
         RawTable raw, ReadingOrder order, double fullScale, ImportOptions options,
-        List<(double[] Nm, double[] Values, RawReading Reading)> rising)
+        List<(double[] Nm, double[] Values, RawReading Reading)> rising,
+        List<(string Name, ReflectanceSpectrum Spectrum)> spectra)
     {
         foreach (ImportAssumption assumption in raw.Assumptions)
         {
@@ -163,12 +164,15 @@ internal static class TableBuilder
                 ImportAssumptionKind.WavelengthsTurned, "wavelengths fall; the readings were turned round.");
         }
 
-        foreach (IGrouping<string, RawReading> group in raw.Readings.GroupBy(reading => reading.Name)
-            .Where(group => group.Skip(1).Any()))
+        foreach (IGrouping<string, ReflectanceSpectrum> group in spectra
+            .GroupBy(item => item.Name, item => item.Spectrum).Where(group => group.Skip(1).Any()))
         {
+            ReplicateSummary summary = ReplicateSummary.Of(group);
+            string conspicuous = string.Join("; ", summary.Findings);
             yield return new ImportAssumption(
                 ImportAssumptionKind.Replicates,
-                $"'{group.Key}' is read {Guard.Text(group.Count())} times; its mean is taken.");
+                $"'{group.Key}' is read {Guard.Text(summary.Count)} times; its mean is taken"
+                    + (conspicuous.Length > 0 ? $", but {conspicuous}." : "."));
         }
 
         if (options.Grid is { } grid

@@ -52,11 +52,11 @@ public sealed class MapMesh
     /// <summary>A mesh of triangles.</summary>
     /// <param name="positionsMm">x, y, z of each point, mm, -10000 to 10000.</param>
     /// <param name="triangles">Three indices of points for each triangle, counter-clockwise seen from outside.</param>
-    /// <exception cref="ArgumentException">The lengths are no multiples of three.</exception>
+    /// <exception cref="ArgumentException">A length is not a multiple of three.</exception>
     /// <exception cref="ArgumentOutOfRangeException">A coordinate or an index is outside its range or NaN.</exception>
     /// <remarks>
     /// A point has a third of the area of each of its triangles. Points of one place that were not merged, as in a file
-    /// of single triangles, are no neighbours for the slope of a wall; the spread of light does not need them to be.
+    /// of single triangles, are not neighbours for the slope of a wall; the spread of light does not need them to be.
     /// </remarks>
     public static MapMesh FromTriangles(ReadOnlySpan<float> positionsMm, ReadOnlySpan<int> triangles)
     {

@@ -10,9 +10,9 @@ namespace CeramicOptics.Mapping;
 /// with the light that goes sideways in the wall.</summary>
 /// <remarks>
 /// A <see cref="ThicknessMap"/> treats each point alone; around a post or a dark margin that is wrong for millimetres.
-/// Here each point shows a share of every stump within <see cref="ReachMm"/>, by its own thickness. Where but one stump
-/// is within reach the answers are those of <see cref="Plain"/>. How, and how far it can be trusted: docs/lateral.md.
-/// Immutable and safe to share.
+/// Here each point shows a share of every stump within <see cref="ReachMm"/>, by its own thickness. Where only one
+/// stump is within reach the answers are those of <see cref="Plain"/>. How, and how far it can be trusted:
+/// docs/lateral.md. Immutable and safe to share.
 /// </remarks>
 public sealed class SpreadMap
 {

@@ -21,10 +21,10 @@ public sealed record ReplicateFinding : IFormattable
     /// </summary>
     public double Change { get; }
 
-    /// <summary>Probability of as much by chance, all tests of the set together, 0 to 0.01.</summary>
+    /// <summary>Upper bound of the probability of as much by chance, all tests of its kind together: to 0.01.</summary>
     public double Probability { get; }
 
-    /// <summary>For example "replicate 3 lies 0.0210 above the mean at 450 nm (Grubbs' test, p = 0.0004)".</summary>
+    /// <summary>For example "replicate 3 lies 0.0210 above the mean at 450 nm (Grubbs' test, p ≤ 0.0004)".</summary>
     public override string ToString() => ToString(null);
 
     /// <summary>The same in the language of a culture.</summary>
@@ -42,7 +42,8 @@ public sealed record ReplicateFinding : IFormattable
             (_, true) => "ReplicateFinding.DriftAbove",
             _ => "ReplicateFinding.DriftBelow",
         };
-        return language.Text(key, Replicate, Math.Abs(Change), where, Probability);
+        return language.Text(
+            key, Replicate, Math.Abs(Change), where, Math.Max(0.0001, Guard.RoundedUp(Probability, 4)));
     }
 
     string IFormattable.ToString(string? format, IFormatProvider? provider) => ToString(provider);

@@ -45,9 +45,12 @@ public sealed class ShadeApiTests(ITestOutputHelper output) : IAsyncLifetime, ID
     [Fact]
     public async Task A_map_has_a_value_for_each_point_and_the_cautions()
     {
-        using HttpResponseMessage response = await Post("/map", $$"""{"crown":{{Crown}},"thicknessesMm":[0.7,1.0,1.2]}""");
+        using HttpResponseMessage response = await Post("/map", $$"""{"crown":{{Crown}},"thicknessesMm":[0.7,1.0,1.2,20]}""");
+        Assert.Equal(HttpStatusCode.OK, response.StatusCode);
         JsonNode map = JsonNode.Parse(await response.Content.ReadAsStringAsync())!;
-        Assert.Equal((3, 3), (map["differences"]!.AsArray().Count, map["swatches"]!.AsArray().Count));
+        Assert.Equal((4, 4), (map["differences"]!.AsArray().Count, map["swatches"]!.AsArray().Count));
+        Assert.All((string[])["differences", "swatches"], name => Assert.Equal(
+            [true, true, true, false], map[name]!.AsArray().Select(value => value is not null)));
         Assert.Equal("wall suggestion", ResultDocument.Parse(map["walls"]!.ToJsonString()).Kind);
     }
 
@@ -77,6 +80,13 @@ public sealed class ShadeApiTests(ITestOutputHelper output) : IAsyncLifetime, ID
     public async Task What_cannot_be_read_is_400(string text)
     {
         using HttpResponseMessage response = await Post("/ranking", text);
+        Assert.Equal(HttpStatusCode.BadRequest, response.StatusCode);
+    }
+
+    [Fact]
+    public async Task A_map_without_a_crown_is_400()
+    {
+        using HttpResponseMessage response = await Post("/map", """{"crown":null,"thicknessesMm":[1]}""");
         Assert.Equal(HttpStatusCode.BadRequest, response.StatusCode);
     }
 

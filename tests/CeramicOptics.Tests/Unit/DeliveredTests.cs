@@ -39,6 +39,12 @@ public class DeliveredTests
         }
 
         Assert.Equal($"{Known.Material.Name}, batch A (corrected by 12 delivered pieces)", corrected.Name);
+        Material other = Scaled(Known.Material, 1.01, 1);
+        Assert.Contains(
+            "has other K and S", Assert.Throws<ArgumentException>(() => result.MaterialFor(other, Batch)).Message,
+            StringComparison.Ordinal);
+        Assert.Throws<ArgumentException>(() => result.PredictionFor(
+            Plan(LightTooth, 1).WithCore(new Ceramic("Meadow", 3, other)), Batch));
         Assert.InRange(corrected.Uncertainty!.RelativeScale, 1e-5, 0.005);
         Assert.All(result.Pieces, piece => Assert.True(piece.IsUsed && piece.DifferenceAfter < 0.02, piece.ToString()));
         CorrectedQuantity absorption = result.Quantities.Single(q => q.Kind == CorrectedKind.AbsorptionScale);

@@ -1,5 +1,7 @@
 using System.Text.Json;
 using System.Text.Json.Nodes;
+using CeramicOptics.Decisions.Masking;
+using CeramicOptics.Decisions.Remedies;
 using CeramicOptics.Exchange;
 using CeramicOptics.Restorations;
 using Json.Schema;
@@ -129,6 +131,17 @@ public class ResultDocumentTests
         ResultDocument.Parse(thin.ToJsonString());
         made["atWall"]!["wallMm"] = wallMm / 2;
         Assert.Contains("is below the structural minimum", Refused(thin), StringComparison.Ordinal);
+
+        JsonNode sideways = JsonNode.Parse(ResultJson.ToJson(Answers.OfType<SpotMaskingResult>().First()))!;
+        JsonArray shown = sideways["cautions"]!.AsArray();
+        shown.Remove(shown.Single(item => (string)item!["kind"]! == nameof(CautionKind.SidewaysLight)));
+        Assert.Contains(nameof(CautionKind.SidewaysLight), Refused(sideways), StringComparison.Ordinal);
+
+        JsonNode remedies = JsonNode.Parse(ResultJson.ToJson(Answers.First(answer =>
+            answer is RemedyResult { Remedies: var all } && all.Any(item => item.Kind == RemedyKind.Thickness))))!;
+        JsonNode remedy = remedies["remedies"]!.AsArray().First(item => item!["wallMm"] is not null)!;
+        remedy["wallMm"] = 0.01;
+        Assert.Contains("is below the structural minimum", Refused(remedies), StringComparison.Ordinal);
     }
 
     private static string Refused(JsonNode json) =>

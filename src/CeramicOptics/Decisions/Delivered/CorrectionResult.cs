@@ -50,7 +50,9 @@ public sealed class CorrectionResult : IFormattable
     /// uncertainties of K and S, which holds what moves all wavelengths together; the part of each wavelength stays,
     /// since colours tell little of it.
     /// </returns>
-    /// <exception cref="ArgumentException">No used piece is of this material.</exception>
+    /// <exception cref="ArgumentException">
+    /// No used piece is of this material, or its K and S are not those that were corrected.
+    /// </exception>
     public Material MaterialFor(Material material, string batch)
     {
         Guard.NotBlank(batch);
@@ -59,6 +61,8 @@ public sealed class CorrectionResult : IFormattable
         {
             throw new ArgumentException($"No used piece of the record is of '{material.Name}'.", nameof(material));
         }
+
+        _model.RequireSame(material, nameof(material));
 
         (double k, double ofK) = Sum(CorrectedKind.AbsorptionScale, CorrectedKind.BatchAbsorptionScale);
         (double s, double ofS) = Sum(CorrectedKind.ScatteringScale, CorrectedKind.BatchScatteringScale);
@@ -99,11 +103,14 @@ public sealed class CorrectionResult : IFormattable
     /// <param name="furnace">Furnace; null where that is not recorded.</param>
     /// <param name="cancellation">Stops the work.</param>
     /// <returns>The colour under the first illuminant and observer of the restoration's viewing.</returns>
-    /// <exception cref="ArgumentException">More than one zone.</exception>
+    /// <exception cref="ArgumentException">
+    /// More than one zone, or a corrected ceramic with other K and S than those that were corrected.
+    /// </exception>
     public CorrectedPrediction PredictionFor(
         Restoration plan, string batch, string? furnace = null, CancellationToken cancellation = default)
     {
         Colorimeter under = Guard.NotNull(plan).Viewing.Colorimeters[0];
+        _model.RequireSame(plan.Core.Material, nameof(plan));
         PieceCase item = new(
             plan with { Viewing = plan.Viewing with { Colorimeters = [under] } }, Guard.NotBlank(batch), furnace);
         PieceColor color = _model.ColorAt(item, _values, cancellation);

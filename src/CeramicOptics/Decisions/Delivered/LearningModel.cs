@@ -216,16 +216,30 @@ internal sealed class LearningModel
         return (ofAbsorption, ofScattering, Math.Min(largest, Math.Max(-largest, scale + (both / sumK / sumS))));
     }
 
+    /// <summary>Refuses a material of the name of one that was corrected, but with other constants.</summary>
+    /// <exception cref="ArgumentException">The constants are others.</exception>
+    public void RequireSame(Material given, string name)
+    {
+        if (Cases.Any(item => AreOthers(given, item.Ceramic)))
+        {
+            throw new ArgumentException(
+                $"'{given.Name}' has other K and S than those that were corrected; give the constants as given to the "
+                    + "correction.", name);
+        }
+    }
+
+    private static bool AreOthers(Material one, Material other) => one.Name == other.Name && one != other
+        && !(one.Grid.Equals(other.Grid)
+        && one.Absorption.Values.SequenceEqual(other.Absorption.Values)
+        && one.Scattering.Values.SequenceEqual(other.Scattering.Values));
+
     private void RequireOneCeramic(PieceCase first)
     {
         for (int i = 0; i < Cases.Count; i++)
         {
-            Material other = Cases[i].Ceramic;
-            if (other.Name == first.Ceramic.Name && other != first.Ceramic
-                && !(other.Grid.Equals(first.Ceramic.Grid)
-                && other.Absorption.Values.SequenceEqual(first.Ceramic.Absorption.Values)
-                && other.Scattering.Values.SequenceEqual(first.Ceramic.Scattering.Values)))
+            if (AreOthers(Cases[i].Ceramic, first.Ceramic))
             {
+                Material other = Cases[i].Ceramic;
                 throw new ArgumentException(
                     $"The restoration of piece '{Pieces[i].Name}' has other K and S for '{other.Name}' than those of "
                         + "the pieces before it; give the constants that are to be corrected for all.");

@@ -8,7 +8,7 @@ namespace CeramicOptics.Decisions.Delivered;
 /// </summary>
 /// <remarks>
 /// Bland and Altman 1986, Lancet 327:307-310: mean d and standard deviation s of n differences; limits d ± 1.96 s
-/// (they round to 2); standard errors s/√n of the bias and √(3/n) s of a limit, with Student's t of n - 1 degrees of
+/// (2 in the paper); standard errors s/√n of the bias and √(3/n) s of a limit, with Student's t of n - 1 degrees of
 /// freedom. The differences are taken as independent and nearly normal; the intervals of limits are rough below some
 /// ten pieces.
 /// </remarks>
@@ -24,12 +24,13 @@ public sealed class LimitsOfAgreement : IFormattable
         Count = n;
         Bias = differences.Average();
         StandardDeviation = Math.Sqrt(differences.Sum(d => (d - Bias) * (d - Bias)) / (n - 1));
-        Lower = Math.Max(least, Bias - (factor * StandardDeviation));
+        double lower = Bias - (factor * StandardDeviation);
+        Lower = Math.Max(least, lower);
         Upper = Bias + (factor * StandardDeviation);
         double t = StudentT.InvCDF(0, 1, n - 1, 0.975), error = StandardDeviation / Math.Sqrt(n);
-        Interval Around(double value, double by) => new(Math.Max(least, value - by), value + by);
+        Interval Around(double value, double by) => new(Math.Max(least, value - by), Math.Max(least, value + by));
         BiasInterval95 = Around(Bias, t * error);
-        LowerInterval95 = Around(Lower, t * Math.Sqrt(3) * error);
+        LowerInterval95 = Around(lower, t * Math.Sqrt(3) * error);
         UpperInterval95 = Around(Upper, t * Math.Sqrt(3) * error);
     }
 

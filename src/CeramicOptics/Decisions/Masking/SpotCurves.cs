@@ -60,7 +60,7 @@ internal sealed class SpotCurves
 
     public Chebyshev Axis { get; }
 
-    /// <summary>Difference at one of the distances; the last but one more is far away.</summary>
+    /// <summary>Difference at one of the distances; one beyond the last is far away.</summary>
     public double Difference(int distance, double wallMm)
     {
         if (distance == DistancesMm.Length)
@@ -80,21 +80,21 @@ internal sealed class SpotCurves
         return ZoneComparison.Largest(_zone.Criterion, references, colors, out _);
     }
 
-    /// <summary>The largest difference at any distance, far away included, and where it is.</summary>
-    public double Largest(double wallMm, out int distance)
+    /// <summary>The largest difference at any distance, far away included.</summary>
+    public double Largest(double wallMm)
     {
-        (double largest, distance) = (Difference(0, wallMm), 0);
-        for (int r = 1; r <= DistancesMm.Length; r++)
+        double largest = 0;
+        for (int r = 0; r <= DistancesMm.Length; r++)
         {
-            double difference = Difference(r, wallMm);
-            if (difference > largest)
-            {
-                (largest, distance) = (difference, r);
-            }
+            largest = Math.Max(largest, Difference(r, wallMm));
         }
 
         return largest;
     }
+
+    /// <summary>The distance at which the spot itself shows most, far away left out.</summary>
+    public int Worst(double wallMm) => Enumerable.Range(0, DistancesMm.Length)
+        .OrderByDescending(r => Difference(r, wallMm)).First();
 
     /// <summary>A stump that, everywhere under the wall, looks as the spot does at one of the distances.</summary>
     public Substrate StumpLike(int distance, double wallMm, string name)

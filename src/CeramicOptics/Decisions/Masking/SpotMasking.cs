@@ -8,7 +8,7 @@ namespace CeramicOptics.Decisions.Masking;
 /// around it.</summary>
 public static class SpotMasking
 {
-    /// <summary>Radii that are computed, mm; a straight edge is the rim of the largest.</summary>
+    /// <summary>Smallest and largest radius, mm; take the largest for a straight edge.</summary>
     public const double SmallestRadiusMm = 0.5, LargestRadiusMm = 10;
 
     private const double StepMm = 0.01, ResolutionMm = 1e-4;
@@ -37,7 +37,7 @@ public static class SpotMasking
     /// <exception cref="OperationCanceledException">Cancelled.</exception>
     /// <remarks>
     /// With radiative transfer and 31 wavelengths it takes seconds. The spot is round and sharp, the wall flat and of
-    /// one thickness; a thicker wall blurs the spot more, which the reliable thickness does not count on.
+    /// one thickness; a thicker wall blurs the spot more, which the reliable thickness leaves out.
     /// </remarks>
     public static SpotMaskingResult Find(
         Restoration restoration,
@@ -60,19 +60,15 @@ public static class SpotMasking
         (double? reliable, double? uncertainty) = (null, around.Minimum.StandardUncertaintyMm);
         if (byColor is double mm)
         {
-            curves.Largest(mm, out int worst);
-            reliable = around.Minimum.ReliableMm;
-            if (worst < curves.DistancesMm.Length)
+            Zone like = new(
+                zone.Name, curves.StumpLike(curves.Worst(mm), mm, spot.Name), zone.AvailableMm, zone.Reference)
             {
-                Zone like = new(zone.Name, curves.StumpLike(worst, mm, spot.Name), zone.AvailableMm, zone.Reference)
-                {
-                    Strength = zone.Strength,
-                };
-                MinimumThickness over = MaskingThickness.Find(
-                    new ZoneComparison(wall, like), chosen, cancellation).Minimum;
-                reliable = Larger(Larger(reliable, over.ReliableMm), mm);
-                uncertainty = over.StandardUncertaintyMm;
-            }
+                Strength = zone.Strength,
+            };
+            MinimumThickness over = MaskingThickness.Find(
+                new ZoneComparison(wall, like), chosen, cancellation).Minimum;
+            reliable = Larger(Larger(around.Minimum.ReliableMm, over.ReliableMm), mm);
+            uncertainty = over.ByColorMm < around.Minimum.ByColorMm ? uncertainty : over.StandardUncertaintyMm;
         }
 
         progress?.Report(1);
@@ -92,7 +88,7 @@ public static class SpotMasking
 
     private static double? ByColor(SpotCurves curves, ZoneComparison zone)
     {
-        bool Meets(double mm) => curves.Largest(mm, out _) <= zone.Criterion.Limit;
+        bool Meets(double mm) => curves.Largest(mm) <= zone.Criterion.Limit;
         double high = zone.Range.MaxMm;
         if (!Meets(high))
         {

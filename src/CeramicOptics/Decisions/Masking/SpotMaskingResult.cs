@@ -1,3 +1,4 @@
+using System.Text.Json.Serialization;
 using CeramicOptics.Colorimetry.Differences;
 using CeramicOptics.Layers;
 using CeramicOptics.Restorations;
@@ -6,7 +7,8 @@ namespace CeramicOptics.Decisions.Masking;
 
 /// <summary>Answer to: how thick must the wall be so that a spot on the stump does not show, and how far does it reach
 /// where it does?</summary>
-public sealed class SpotMaskingResult : IFormattable
+[JsonConverter(typeof(AnswerConverter))]
+public sealed class SpotMaskingResult : IAnswer
 {
     private readonly SpotCurves _curves;
 

@@ -21,8 +21,8 @@ public sealed class MatchRanking : IAnswer
     public IReadOnlyList<MatchCandidate> Candidates { get; }
 
     /// <summary>
-    /// The candidate closest in colour, which need not meet the criterion; null when there is none. How probably it
-    /// meets is told by <see cref="Uncertainty.PredictionUncertainty"/> of its restoration.
+    /// The candidate closest in colour, which need not meet the criterion; null when there is none.
+    /// <see cref="Uncertainty.PredictionUncertainty"/> of its restoration tells how probably it does.
     /// </summary>
     public MatchCandidate? Closest => Candidates.Count > 0 ? Candidates[0] : null;
 
