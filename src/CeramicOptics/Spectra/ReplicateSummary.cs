@@ -5,8 +5,9 @@ namespace CeramicOptics.Spectra;
 /// Nothing is left out: an outlying replicate is reported and stays in the mean. Tests need three replicates or more,
 /// and with three only gross faults can be told. Both look at the mean over wavelengths and at each wavelength, at a
 /// level of 1 % each for the whole set (Bonferroni). Outliers: Grubbs 1969 (Technometrics 11:1), as in ISO 5725-2.
-/// Drift: t test of the slope of a straight line over the order of reading. At no wavelength is the scatter taken as less
-/// than its root mean square over all, so that rounded readings are not called outliers. Immutable and safe to share.
+/// Drift: t test of the slope of a straight line over the order of reading. At no wavelength is the scatter taken as
+/// less than its root mean square over all, so that rounded readings are not called outliers. Immutable and safe to
+/// share.
 /// </remarks>
 public sealed class ReplicateSummary : IFormattable
 {

@@ -140,7 +140,11 @@ public class ResultDocumentTests
         JsonNode remedies = JsonNode.Parse(ResultJson.ToJson(Answers.First(answer =>
             answer is RemedyResult { Remedies: var all } && all.Any(item => item.Kind == RemedyKind.Thickness))))!;
         JsonNode remedy = remedies["remedies"]!.AsArray().First(item => item!["wallMm"] is not null)!;
-        remedy["wallMm"] = 0.01;
+        double thickerMm = (double)remedy["wallMm"]!;
+        JsonNode changed = remedy["zones"]!.AsArray().Single(item => (string)item!["zone"]! == (string)remedy["zone"]!)!;
+        changed["structuralMm"] = thickerMm;
+        ResultDocument.Parse(remedies.ToJsonString());
+        remedy["wallMm"] = thickerMm / 2;
         Assert.Contains("is below the structural minimum", Refused(remedies), StringComparison.Ordinal);
     }
 
