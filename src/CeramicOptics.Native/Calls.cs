@@ -119,6 +119,9 @@ internal static unsafe class Calls
         CautionKind.ShortSpectrum => 10,
         CautionKind.UncertaintyIncomplete => 11,
         CautionKind.SidewaysLight => 12,
+        CautionKind.AreaNotStated => 13,
+        CautionKind.LightLostSideways => 14,
+        CautionKind.EachPointAlone => 15,
         _ => 99,
     };
 

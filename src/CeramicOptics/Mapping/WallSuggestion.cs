@@ -97,7 +97,7 @@ public sealed class WallSuggestion : IAnswer
             .Select(zone => new Caution(CautionKind.AboveRange, zone.Requirement.ZoneName, zone.Range.MaxMm)));
         return new WallSuggestion(
             Array.AsReadOnly(wall), Array.AsReadOnly(reductions), wall.Count(double.IsNaN),
-            Guard.Copy(cautions.Distinct()));
+            Guard.Copy(cautions.Concat(map.Zones.Count > 1 ? [Caution.EachPointAlone] : []).Distinct()));
     }
 
     /// <summary>For example "2000 points, 0.62 to 1.10 mm, 12 without an answer".</summary>

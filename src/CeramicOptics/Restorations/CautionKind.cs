@@ -51,4 +51,9 @@ public enum CautionKind
     /// A target or stump was read through a window and is used without correction for the light lost sideways.
     /// </summary>
     LightLostSideways,
+
+    /// <summary>
+    /// Each point was judged over the stump of its own zone alone; near another zone a darker stump shows sideways.
+    /// </summary>
+    EachPointAlone,
 }

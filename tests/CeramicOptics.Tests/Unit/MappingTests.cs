@@ -139,6 +139,7 @@ public class MappingTests
         WallSuggestion suggestion = WallSuggestion.Find(map, [0.4, 1.9], [new MeshEdge(0, 1, 1)], 0.3);
         Assert.Equal(2, suggestion.WithoutAnswer);
         Assert.Contains(suggestion.Cautions, caution => caution.Kind == CautionKind.StrengthLimitNotGiven);
+        Assert.DoesNotContain(suggestion.Cautions, caution => caution.Kind == CautionKind.EachPointAlone);
     }
 
     [Fact]
@@ -254,6 +255,7 @@ public class MappingTests
         Assert.Equal(needed - 0.03, suggestion.ThicknessesMm[1], 1e-12);
         Caution caution = Assert.Single(suggestion.Cautions, caution => caution.Kind == CautionKind.AboveRange);
         Assert.Equal(end, caution.Value);
+        Assert.Contains(suggestion.Cautions, other => other.Kind == CautionKind.EachPointAlone);
     }
 
     [Fact]
