@@ -520,7 +520,7 @@ static void check_refusals(void) {
     REFUSED(zones[0].reference = CERAMIC_SELF_BACKED, "case.zones[0].target_lab[0] must be NaN");
     REFUSED(zones[0].target_lab[0] = NAN, "case.zones[0].target_lab");
     REFUSED(zones[0].strength = 0, "case.zones[0].strength is not stated; it must be CERAMIC_STRENGTH_NOT_GIVEN (1)");
-    REFUSED(zones[0].strength_limit_mm = 0, "strength limit must be in [0.01, 100] mm but is 0 mm");
+    REFUSED(zones[0].strength_limit_mm = 0, "strength limit must be in [0.1, 100] mm but is 0 mm");
     REFUSED(zones[0].strength_limit_mm = NAN, "case.zones[0].strength_limit_mm");
     REFUSED(zones[0].strength = CERAMIC_STRENGTH_NOT_GIVEN, "case.zones[0].strength_limit_mm must be NaN");
     ceramic_uncertainty uncertain = ceramic_uncertainty_unset();

@@ -13,16 +13,19 @@ namespace CeramicOptics.Restorations;
 /// </remarks>
 public sealed record Restoration
 {
+    private const double ThickestFilmMm = 1;
+
     /// <summary>A bonded restoration.</summary>
     /// <param name="zones">At least one zone; the same materials serve all.</param>
     /// <param name="core">The ceramic of a monolithic wall, or of the core under a veneer.</param>
     /// <param name="cement">The set cement with its film.</param>
     /// <param name="criterion">Largest difference that is acceptable.</param>
     /// <exception cref="ArgumentException">No zone, or two zones of one name.</exception>
+    /// <exception cref="ArgumentOutOfRangeException">The film of cement is thicker than 1 mm.</exception>
     public Restoration(IEnumerable<Zone> zones, Ceramic core, Layer cement, ColorCriterion criterion)
         : this(zones, core, criterion) =>
-            Cement = Guard.NotNull(
-                cement, "cement (for a restoration that is not bonded, give the coupling medium instead)");
+            Cement = Film(Guard.NotNull(
+                cement, "cement (for a restoration that is not bonded, give the coupling medium instead)"));
 
     /// <summary>
     /// A restoration that is not bonded, such as a dry crown on its stump or one tried in with water.
@@ -94,8 +97,9 @@ public sealed record Restoration
     public Restoration WithCore(Ceramic core) => this with { Core = Guard.NotNull(core) };
 
     /// <summary>The same restoration bonded with another cement.</summary>
-    /// <param name="cement">The set cement with its film.</param>
-    public Restoration WithCement(Layer cement) => this with { Cement = Guard.NotNull(cement), Coupling = null };
+    /// <param name="cement">The set cement with its film, at most 1 mm.</param>
+    /// <exception cref="ArgumentOutOfRangeException">The film is thicker than 1 mm.</exception>
+    public Restoration WithCement(Layer cement) => this with { Cement = Film(Guard.NotNull(cement)), Coupling = null };
 
     /// <summary>The same restoration without cement, on a coupling medium.</summary>
     /// <param name="coupling">What fills the gap above the stump.</param>
@@ -183,6 +187,14 @@ public sealed record Restoration
 
         double thinnest = Math.Max(range.MinMm, Veneer?.ThicknessMm ?? 0);
         return new VariableThickness(parts, new ThicknessRange(Math.Min(thinnest, range.MaxMm), range.MaxMm));
+    }
+
+    // Films are some hundredths to a few tenths of a millimetre thick (common practice, no source); more is a slip of
+    // the unit, and would hide the stump without a word.
+    private static Layer Film(Layer cement)
+    {
+        Guard.InRange(cement.ThicknessMm, 0, ThickestFilmMm, "mm", "film of cement");
+        return cement;
     }
 
     private static IReadOnlyList<Zone> Distinct(IEnumerable<Zone> zones)

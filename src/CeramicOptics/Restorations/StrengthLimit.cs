@@ -26,13 +26,13 @@ public sealed record StrengthLimit : IFormattable
     public bool IsGiven => MinimumMm is not null;
 
     /// <summary>A limit.</summary>
-    /// <param name="minimumMm">Smallest thickness, 0.01 to 100 mm.</param>
+    /// <param name="minimumMm">Smallest thickness, 0.1 to 100 mm; less is a slip of the point.</param>
     /// <param name="scope">
     /// Which layers count; the core alone unless told otherwise, which is the stricter reading.
     /// </param>
     /// <exception cref="ArgumentOutOfRangeException">Thickness outside its range or NaN.</exception>
     public static StrengthLimit Of(double minimumMm, StrengthScope scope = StrengthScope.Core) =>
-        new(Guard.InRange(minimumMm, 0.01, Layer.MaximumThicknessMm, "mm", "strength limit"), Guard.Defined(scope));
+        new(Guard.InRange(minimumMm, 0.1, Layer.MaximumThicknessMm, "mm", "strength limit"), Guard.Defined(scope));
 
     /// <summary>For example "at least 0.8 mm of core".</summary>
     public override string ToString() => ToString(null);

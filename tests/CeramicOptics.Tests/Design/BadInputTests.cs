@@ -72,6 +72,7 @@ public class BadInputTests
         (Layer)null!, ColorCriterion.AcceptabilityThreshold),
         ["two zones of one name"] = () => _ = Case(MaskingReference.SelfBacked).WithZones([Cervical(Wish), Cervical(Wish)]),
         ["strength limit of nothing"] = () => StrengthLimit.Of(0),
+        ["film of cement in micrometres"] = () => Case(MaskingReference.SelfBacked).WithCement(new Layer(Ceramic, 50)),
         ["veneer of all the wall"] = () => Veneer.OfShare(Ceramic, 1),
         ["wall thinner than its veneer"] = () => (
             Case(MaskingReference.SelfBacked) with { Veneer = Veneer.OfThickness(Ceramic, 0.5) })

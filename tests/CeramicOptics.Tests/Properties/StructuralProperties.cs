@@ -15,7 +15,7 @@ public class StructuralProperties
         WallData data = WallData.Coarse("two-flux");
         StrengthLimit Limit(double value, double which) => value < 0.4 ? StrengthLimit.NotGiven
             : StrengthLimit.Of(
-                0.05 + (2.5 * (value - 0.4)), which < 0.5 ? StrengthScope.Core : StrengthScope.CoreAndVeneer);
+                0.1 + (2.5 * (value - 0.4)), which < 0.5 ? StrengthScope.Core : StrengthScope.CoreAndVeneer);
         Zone cervical = new(
             "cervical", data.Stump("stump", stump.Blue, stump.Red), 0.5 + available.Value,
             MaskingReference.SelfBacked) { Strength = Limit(zone.Value, scope.Value * 2 % 1) };

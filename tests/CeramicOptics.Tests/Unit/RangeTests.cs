@@ -106,7 +106,7 @@ public class RangeTests
         ["CIEDE2000 kH"] = ("kH", 1e-6, 1e6, "", value => ColorDifference.Ciede2000(Grey, Other, 1, 1, value)),
         ["chromaticity y"] = ("y", 1e-12, 1, "", value => Xyz.FromChromaticity(0.3, value, 100)),
         ["grade"] = ("grade", 1, 100, "", value => _ = new Ceramic("family", Whole(value), Body)),
-        ["strength limit"] = ("strength limit", 0.01, 100, "mm", value => StrengthLimit.Of(value)),
+        ["strength limit"] = ("strength limit", 0.1, 100, "mm", value => StrengthLimit.Of(value)),
         ["veneer thickness"] = ("veneer thickness", 0.01, 10, "mm", value => Veneer.OfThickness(Body, value)),
         ["share of a veneer"] = ("veneer share", 0.01, 0.99, "", value => Veneer.OfShare(Body, value)),
         ["available"] = ("available thickness of zone 'zone'", 1e-3, 100, "mm",
