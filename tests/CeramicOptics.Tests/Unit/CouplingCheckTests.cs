@@ -108,7 +108,7 @@ public class CouplingCheckTests
                 .Reflectance(MeasurementGeometry.DiffuseSpecularIncluded);
             return DiscReading.Reflectance(
                 $"{mm} mm over {item.Item1}", mm,
-                new ReflectanceSpectrum(Grid, [.. exact.Values.ToArray().Select(value => value + (0.002 * Gauss(random)))]),
+                new ReflectanceSpectrum(Grid, [.. exact.Values.ToArray().Select(value => value + (0.002 * WallData.Gauss(random)))]),
                 new Backing(item.Item2, isTrap ? CouplingMedium.Air : stated),
                 MeasurementGeometry.DiffuseSpecularIncluded, ReadingArea.Large);
         })),
@@ -122,7 +122,4 @@ public class CouplingCheckTests
         Substrate.FromMeasuredReflectance(name, ReflectanceSpectrum.Uniform(Grid, value), 1.5);
 
     private static double[] Repeat(double value) => [.. Enumerable.Repeat(value, Grid.Count)];
-
-    private static double Gauss(Random random) =>
-        Math.Sqrt(-2 * Math.Log(1 - random.NextDouble())) * Math.Cos(2 * Math.PI * random.NextDouble());
 }

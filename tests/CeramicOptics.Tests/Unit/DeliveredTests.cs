@@ -170,7 +170,7 @@ public class DeliveredTests
         DeliveredRecord darker = record.Append(Enumerable.Range(1, 8).Select(i => Piece(
             $"late {i}", 40 + i, Plan(LightTooth, 1), Moved(ColorOf(Plan(LightTooth, 1), 1), -3))));
         List<double> told = [];
-        DriftResult result = Drift.Find(darker, PlanOf, progress: new Told(told));
+        DriftResult result = Drift.Find(darker, PlanOf, progress: new Immediate(told.Add));
         Assert.Equal(1, told[^1]);
         Assert.Empty(Drift.Find(record, PlanOf).Alarms);
         Assert.True(result.Alarms[0].Shift.L < -0.5, result.Alarms[0].ToString());
@@ -265,9 +265,4 @@ public class DeliveredTests
         new AbsorptionSpectrum(Grid, [.. material.Absorption.Values.ToArray().Select(value => k * value)]),
         new ScatteringSpectrum(Grid, [.. material.Scattering.Values.ToArray().Select(value => s * value)]),
         material.RefractiveIndex);
-
-    private sealed class Told(List<double> told) : IProgress<double>
-    {
-        public void Report(double value) => told.Add(value);
-    }
 }

@@ -292,9 +292,4 @@ public class MappingTests
         Restoration crown = Crown(stump, Zirconia, strengthMm);
         return ThicknessResponse.Compile(crown, crown.Zones[0]);
     }
-
-    private sealed class Immediate(Action<double> report) : IProgress<double>
-    {
-        public void Report(double value) => report(value);
-    }
 }

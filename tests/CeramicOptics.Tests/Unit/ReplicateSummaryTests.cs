@@ -52,7 +52,7 @@ public class ReplicateSummaryTests
         for (int set = 0; set < Sets; set++)
         {
             double[][] noise = [.. Enumerable.Range(0, n).Select(
-                _ => Enumerable.Range(0, Grid.Count).Select(_ => 0.001 * Gauss(random)).ToArray())];
+                _ => Enumerable.Range(0, Grid.Count).Select(_ => 0.001 * WallData.Gauss(random)).ToArray())];
             IReadOnlyList<ReplicateFinding> none = Of(noise, (_, _) => 0);
             outliers += none.Count(one => one.Kind == ReplicateFindingKind.Outlier);
             drifts += none.Count(one => one.Kind == ReplicateFindingKind.Drift);
@@ -78,7 +78,7 @@ public class ReplicateSummaryTests
     {
         Random random = new(1);
         double[][] noise = [.. Enumerable.Range(0, 8).Select(
-            _ => Enumerable.Range(0, Grid.Count).Select(_ => 0.0005 * Gauss(random)).ToArray())];
+            _ => Enumerable.Range(0, Grid.Count).Select(_ => 0.0005 * WallData.Gauss(random)).ToArray())];
         ReplicateFinding finding = Assert.Single(Of(noise, (r, i) => r == 3 && i == 12 ? 0.02 : 0));
         Assert.Equal((ReplicateFindingKind.Outlier, 4, 520.0), (finding.Kind, finding.Replicate, finding.WavelengthNm));
         Assert.Matches(@"^replicate 4 lies 0\.01\d\d above the mean at 520 nm \(Grubbs' test, p ≤ 0\.0001", finding.ToString());
@@ -92,7 +92,7 @@ public class ReplicateSummaryTests
         for (int set = 0; set < 200; set++)
         {
             double[][] rounded = [.. Enumerable.Range(0, 5).Select(_ => Enumerable.Range(0, Grid.Count).Select(
-                i => Math.Round((0.003 * i) + (0.002 * Gauss(random)), 2)).ToArray())];
+                i => Math.Round((0.003 * i) + (0.002 * WallData.Gauss(random)), 2)).ToArray())];
             Assert.DoesNotContain(Of(rounded, (_, _) => 0), one => one.WavelengthNm is not null);
         }
     }
@@ -137,7 +137,4 @@ public class ReplicateSummaryTests
     private static IReadOnlyList<ReplicateFinding> Of(double[][] noise, Func<int, int, double> fault) =>
         ReplicateSummary.Of(noise.Select((one, r) => new ReflectanceSpectrum(
             Grid, [.. one.Select((value, i) => 0.5 + value + fault(r, i))]))).Findings;
-
-    private static double Gauss(Random random) =>
-        Math.Sqrt(-2 * Math.Log(1 - random.NextDouble())) * Math.Cos(2 * Math.PI * random.NextDouble());
 }

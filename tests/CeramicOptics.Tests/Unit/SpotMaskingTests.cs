@@ -127,9 +127,4 @@ public class SpotMaskingTests
         Assert.ThrowsAny<OperationCanceledException>(
             () => SpotMasking.Find(Crown, Zone, Data.Dark, 1, cancellation: new CancellationToken(true)));
     }
-
-    private sealed class Immediate(Action<double> report) : IProgress<double>
-    {
-        public void Report(double value) => report(value);
-    }
 }

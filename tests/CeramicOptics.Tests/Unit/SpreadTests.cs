@@ -226,9 +226,4 @@ public class SpreadTests
         Assert.ThrowsAny<OperationCanceledException>(
             () => Map.Over(plane.Mesh, plane.Each(_ => 0.8), stumps, cancellation: stopped));
     }
-
-    private sealed class Immediate(Action<double> report) : IProgress<double>
-    {
-        public void Report(double value) => report(value);
-    }
 }
