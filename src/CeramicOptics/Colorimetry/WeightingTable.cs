@@ -1,5 +1,8 @@
 using System.Numerics;
 using System.Runtime.InteropServices;
+#if NET
+using System.Runtime.Intrinsics;
+#endif
 using CeramicOptics.Spectra;
 
 namespace CeramicOptics.Colorimetry;
@@ -147,9 +150,23 @@ public sealed class WeightingTable
     public void ToLab(ReadOnlySpan<double> reflectances, Span<Lab> destination)
     {
         RequireSpectra(reflectances, destination.Length);
-        for (int i = 0; i < destination.Length; i++)
+        int n = _x.Length, done = 0;
+#if NET
+        Span<double> sums = stackalloc double[3 * LabKernel.Width];
+        for (; done + LabKernel.Width <= destination.Length; done += LabKernel.Width)
         {
-            destination[i] = Lab.FromXyz(SumInLanes(reflectances.Slice(i * _x.Length, _x.Length)), White);
+            TristimulusKernel.Sum(_x, _y, _z, reflectances.Slice(done * n), sums);
+            Vector512<double> x = Vector512.Create<double>(sums), y = Vector512.Create<double>(
+                sums.Slice(LabKernel.Width)), z = Vector512.Create<double>(sums.Slice(2 * LabKernel.Width));
+            if (!LabKernel.TryConvert(x, y, z, White, destination.Slice(done)))
+            {
+                break;
+            }
+        }
+#endif
+        for (; done < destination.Length; done++)
+        {
+            destination[done] = Lab.FromXyz(SumInLanes(reflectances.Slice(done * n, n)), White);
         }
     }
 

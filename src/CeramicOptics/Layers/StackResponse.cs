@@ -90,11 +90,7 @@ public sealed class StackResponse
         Span<double> sums = stackalloc double[3 * n <= 1024 ? 3 * n : 0];
         sums = sums.Length == 3 * n ? sums : new double[3 * n];
         Sum(thicknessesMm, 3, sums);
-        for (int i = 0; i < n; i++)
-        {
-            double g = substrate.InternalReflectanceAt(i);
-            destination[i] = Math.Max(0, sums[i] + (sums[n + i] * g / (1 - (sums[(2 * n) + i] * g))));
-        }
+        Over(substrate, sums, destination);
     }
 
     /// <summary>
@@ -143,13 +139,7 @@ public sealed class StackResponse
         double[] values = new double[Nodes * n];
         for (int node = 0; node < Nodes; node++)
         {
-            for (int i = 0; i < n; i++)
-            {
-                int at = (node * Functions * n) + i;
-                double g = substrate.InternalReflectanceAt(i);
-                values[(node * n) + i] = Math.Max(
-                    0, _values[at] + (_values[at + n] * g / (1 - (_values[at + (2 * n)] * g))));
-            }
+            Over(substrate, _values.AsSpan(node * Functions * n, 3 * n), values.AsSpan(node * n, n));
         }
 
         return values;
@@ -229,6 +219,27 @@ public sealed class StackResponse
         : throw new ArgumentException(
             $"destination holds {destination.Length} values but {Grid} is needed.", nameof(destination));
 
+    // R = A + B g / (1 - C g), from A, B and C side by side; never below 0.
+    private static void Over(Substrate substrate, ReadOnlySpan<double> functions, Span<double> destination)
+    {
+        int n = destination.Length, whole = substrate.HasSpectrum ? n - (n % Vector<double>.Count) : 0;
+        for (int i = 0; i < whole; i += Vector<double>.Count)
+        {
+            Vector<double> g = substrate.InternalReflectancesFrom(i), a = At(functions, i), b = At(functions, n + i), c =
+                At(functions, (2 * n) + i);
+            Vector.Max(Vector<double>.Zero, a + (b * g / (Vector<double>.One - (c * g)))).CopyTo(destination.Slice(i));
+        }
+
+        for (int i = whole; i < n; i++)
+        {
+            double g = substrate.InternalReflectanceAt(i);
+            destination[i] = Math.Max(0, functions[i] + (functions[n + i] * g / (1 - (functions[(2 * n) + i] * g))));
+        }
+
+        static Vector<double> At(ReadOnlySpan<double> values, int at) =>
+            MemoryMarshal.Cast<double, Vector<double>>(values.Slice(at, Vector<double>.Count))[0];
+    }
+
     // The first functions side by side, each at all wavelengths.
     private void Sum(ReadOnlySpan<double> thicknessesMm, int functions, Span<double> sums)
     {
@@ -248,13 +259,13 @@ public sealed class StackResponse
             Fill(1, thicknessesMm[1], other);
         }
 
-        sums.Clear();
-        for (int node = 0; node < first * second; node++)
+        Span<double> factors = stackalloc double[first * second];
+        for (int node = 0; node < factors.Length; node++)
         {
-            SpanMath.AddScaled(
-                sums, _coefficients.AsSpan(node * Functions * n, functions * n),
-                one[node % first] * other[node / first]);
+            factors[node] = one[node % first] * other[node / first];
         }
+
+        SpanMath.SumScaled(_coefficients, Functions * n, factors, sums.Slice(0, functions * n));
 
         void Fill(int axis, double mm, Span<double> polynomials)
         {

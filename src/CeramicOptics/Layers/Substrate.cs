@@ -1,3 +1,4 @@
+using System.Numerics;
 using CeramicOptics.Colorimetry;
 using CeramicOptics.Spectra;
 
@@ -185,6 +186,12 @@ public sealed class Substrate
 
     /// <summary>Reflectance of the body inside its own medium, 0 to 1.</summary>
     internal double InternalReflectanceAt(int wavelength) => _reflectance?[wavelength] ?? _ideal;
+
+    /// <summary>False for the ideal bodies, whose reflectance is the same at all wavelengths.</summary>
+    internal bool HasSpectrum => _reflectance is not null;
+
+    /// <summary>As many reflectances from a wavelength on as a vector holds; only of a body with a spectrum.</summary>
+    internal Vector<double> InternalReflectancesFrom(int wavelength) => new(_reflectance!, wavelength);
 
     /// <summary>
     /// True when the other body has the same refractive indices, so that stacks compiled over one serve the other.
