@@ -1,4 +1,5 @@
 #if NET
+using System.Runtime.CompilerServices;
 using System.Runtime.Intrinsics;
 
 namespace CeramicOptics.Colorimetry;
@@ -41,6 +42,7 @@ internal static class LabKernel
         return true;
     }
 
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
     private static Vector512<double> F(Vector512<double> t)
     {
         Vector512<double> line = Vector512.MultiplyAddEstimate(

@@ -29,13 +29,13 @@ internal static class TristimulusKernel
         for (int i = 0; i < whole; i += width)
         {
             Vector<double> wx = new(x, i), wy = new(y, i), wz = new(z, i), r = new(s0.Slice(i));
-            (x0, y0, z0) = (Plus(x0, wx, r), Plus(y0, wy, r), Plus(z0, wz, r));
+            (x0, y0, z0) = (SpanMath.Plus(x0, wx, r), SpanMath.Plus(y0, wy, r), SpanMath.Plus(z0, wz, r));
             r = new(s1.Slice(i));
-            (x1, y1, z1) = (Plus(x1, wx, r), Plus(y1, wy, r), Plus(z1, wz, r));
+            (x1, y1, z1) = (SpanMath.Plus(x1, wx, r), SpanMath.Plus(y1, wy, r), SpanMath.Plus(z1, wz, r));
             r = new(s2.Slice(i));
-            (x2, y2, z2) = (Plus(x2, wx, r), Plus(y2, wy, r), Plus(z2, wz, r));
+            (x2, y2, z2) = (SpanMath.Plus(x2, wx, r), SpanMath.Plus(y2, wy, r), SpanMath.Plus(z2, wz, r));
             r = new(s3.Slice(i));
-            (x3, y3, z3) = (Plus(x3, wx, r), Plus(y3, wy, r), Plus(z3, wz, r));
+            (x3, y3, z3) = (SpanMath.Plus(x3, wx, r), SpanMath.Plus(y3, wy, r), SpanMath.Plus(z3, wz, r));
         }
 
         Put(x0, x1, x2, x3, x, sums, spectra);
@@ -61,8 +61,5 @@ internal static class TristimulusKernel
 
         (sums[0], sums[1], sums[2], sums[3]) = (s0, s1, s2, s3);
     }
-
-    private static Vector<double> Plus(Vector<double> sum, Vector<double> x, Vector<double> y) =>
-        Vector.MultiplyAddEstimate(x, y, sum);
 }
 #endif

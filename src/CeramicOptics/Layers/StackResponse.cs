@@ -24,8 +24,12 @@ public sealed class StackResponse
 
     internal const int Functions = 4;
 
-    // By node (of the second thickness, then of the first), then function, then wavelength; coefficients likewise.
-    private readonly double[] _values, _coefficients;
+    // By node (of the second thickness, then of the first), then function, then wavelength.
+    private readonly double[] _values;
+
+    // Likewise, the wavelengths of each function padded to whole vectors.
+    private readonly Vector<double>[] _coefficients;
+    private readonly int _perFunction;
     private readonly IOpticalModel _model;
     private readonly ConcurrentDictionary<int, double[]> _infinite = new();
 
@@ -34,7 +38,15 @@ public sealed class StackResponse
         Chebyshev[] axes, double[] values, double[] coefficients, double bound)
     {
         (Stack, _model, Geometry, Varied, Axes, ErrorBound) = (stack, model, geometry, varied, axes, bound);
-        (_values, _coefficients) = (values, coefficients);
+        Nodes = axes.Aggregate(1, (count, axis) => count * axis.Count);
+        _values = values;
+        _perFunction = (Grid.Count + Vector<double>.Count - 1) / Vector<double>.Count;
+        _coefficients = new Vector<double>[coefficients.Length / Grid.Count * _perFunction];
+        for (int run = 0; run < coefficients.Length / Grid.Count; run++)
+        {
+            coefficients.AsSpan(run * Grid.Count, Grid.Count).CopyTo(
+                MemoryMarshal.Cast<Vector<double>, double>(_coefficients.AsSpan(run * _perFunction, _perFunction)));
+        }
     }
 
     /// <summary>The stack that was compiled.</summary>
@@ -58,7 +70,7 @@ public sealed class StackResponse
     internal Chebyshev[] Axes { get; }
 
     /// <summary>Number of nodes of all axes together.</summary>
-    internal int Nodes => Axes.Aggregate(1, (count, axis) => count * axis.Count);
+    internal int Nodes { get; }
 
     /// <summary>Reflectance factor at one thickness of each kind that varies.</summary>
     /// <param name="substrate">The substrate; null for that of the stack.</param>
@@ -86,11 +98,17 @@ public sealed class StackResponse
     public void Reflectance(ReadOnlySpan<double> thicknessesMm, Substrate substrate, Span<double> destination)
     {
         RequireServes(substrate);
-        int n = RequireLength(destination);
-        Span<double> sums = stackalloc double[3 * n <= 1024 ? 3 * n : 0];
-        sums = sums.Length == 3 * n ? sums : new double[3 * n];
-        Sum(thicknessesMm, 3, sums);
-        Over(substrate, sums, destination);
+        RequireLength(destination);
+        Span<double> factors = stackalloc double[Nodes];
+        Polynomials(thicknessesMm, factors);
+        Span<Vector<double>> sums = stackalloc Vector<double>[3 * _perFunction];
+        Sum(factors, 0, sums);
+        for (int v = 0; v < _perFunction; v++)
+        {
+            int at = v * Vector<double>.Count;
+            Vector<double> g = substrate.InternalReflectancesFrom(at);
+            Put(Over(sums[v], sums[v + _perFunction], sums[v + (2 * _perFunction)], g), destination, at);
+        }
     }
 
     /// <summary>
@@ -102,10 +120,18 @@ public sealed class StackResponse
     /// <exception cref="ArgumentOutOfRangeException">A thickness is outside its range or NaN.</exception>
     public TransmittanceSpectrum Transmittance(params double[] thicknessesMm)
     {
-        int n = Grid.Count;
-        double[] sums = new double[Functions * n];
-        Sum(Guard.NotNull(thicknessesMm), Functions, sums);
-        return new TransmittanceSpectrum(Grid, [.. sums.Skip(3 * n).Select(value => Math.Min(1, Math.Max(0, value)))]);
+        Span<double> factors = stackalloc double[Nodes];
+        Polynomials(Guard.NotNull(thicknessesMm), factors);
+        double[] values = new double[Grid.Count];
+        Span<Vector<double>> sums = stackalloc Vector<double>[_perFunction];
+        Sum(factors, 3, sums);
+        for (int v = 0; v < _perFunction; v++)
+        {
+            Vector<double> share = Vector.Min(Vector<double>.One, Vector.Max(Vector<double>.Zero, sums[v]));
+            Put(share, values, v * Vector<double>.Count);
+        }
+
+        return new TransmittanceSpectrum(Grid, values);
     }
 
     internal static StackResponse Compile(
@@ -137,9 +163,16 @@ public sealed class StackResponse
         RequireServes(substrate);
         int n = Grid.Count;
         double[] values = new double[Nodes * n];
-        for (int node = 0; node < Nodes; node++)
+        for (int run = 0; run < Nodes; run++)
         {
-            Over(substrate, _values.AsSpan(node * Functions * n, 3 * n), values.AsSpan(node * n, n));
+            ReadOnlySpan<double> functions = _values.AsSpan(run * Functions * n, 3 * n);
+            for (int i = 0; i < n; i++)
+            {
+                Vector<double> one = Over(
+                    new(functions[i]), new(functions[n + i]), new(functions[(2 * n) + i]),
+                    new(substrate.InternalReflectanceAt(i)));
+                values[(run * n) + i] = one[0];
+            }
         }
 
         return values;
@@ -214,34 +247,69 @@ public sealed class StackResponse
         }
     }
 
-    private int RequireLength(Span<double> destination) => destination.Length == Grid.Count
-        ? destination.Length
-        : throw new ArgumentException(
-            $"destination holds {destination.Length} values but {Grid} is needed.", nameof(destination));
-
-    // R = A + B g / (1 - C g), from A, B and C side by side; never below 0.
-    private static void Over(Substrate substrate, ReadOnlySpan<double> functions, Span<double> destination)
+    private void RequireLength(Span<double> destination)
     {
-        int n = destination.Length, whole = substrate.HasSpectrum ? n - (n % Vector<double>.Count) : 0;
-        for (int i = 0; i < whole; i += Vector<double>.Count)
+        if (destination.Length != Grid.Count)
         {
-            Vector<double> g = substrate.InternalReflectancesFrom(i), a = At(functions, i), b = At(functions, n + i), c =
-                At(functions, (2 * n) + i);
-            Vector.Max(Vector<double>.Zero, a + (b * g / (Vector<double>.One - (c * g)))).CopyTo(destination.Slice(i));
+            throw new ArgumentException(
+                $"destination holds {destination.Length} values but {Grid} is needed.", nameof(destination));
         }
-
-        for (int i = whole; i < n; i++)
-        {
-            double g = substrate.InternalReflectanceAt(i);
-            destination[i] = Math.Max(0, functions[i] + (functions[n + i] * g / (1 - (functions[(2 * n) + i] * g))));
-        }
-
-        static Vector<double> At(ReadOnlySpan<double> values, int at) =>
-            MemoryMarshal.Cast<double, Vector<double>>(values.Slice(at, Vector<double>.Count))[0];
     }
 
-    // The first functions side by side, each at all wavelengths.
-    private void Sum(ReadOnlySpan<double> thicknessesMm, int functions, Span<double> sums)
+    // R = A + B g / (1 - C g), never below 0.
+    private static Vector<double> Over(Vector<double> a, Vector<double> b, Vector<double> c, Vector<double> g) =>
+        Vector.Max(Vector<double>.Zero, a + (b * g / (Vector<double>.One - (c * g))));
+
+    // As many lanes as there is room for.
+    private static void Put(Vector<double> lanes, Span<double> destination, int at)
+    {
+        if (at + Vector<double>.Count <= destination.Length)
+        {
+            MemoryMarshal.Cast<double, Vector<double>>(destination.Slice(at, Vector<double>.Count))[0] = lanes;
+            return;
+        }
+
+        for (int i = at; i < destination.Length; i++)
+        {
+            destination[i] = lanes[i - at];
+        }
+    }
+
+    // The polynomials of functions side by side, from one on. Four sums at a time stay in registers.
+    private void Sum(ReadOnlySpan<double> factors, int function, Span<Vector<double>> sums)
+    {
+        int row = Functions * _perFunction, at = 0;
+        ReadOnlySpan<Vector<double>> from = _coefficients.AsSpan(function * _perFunction);
+        for (; at + 4 <= sums.Length; at += 4)
+        {
+            Vector<double> a = Vector<double>.Zero, b = a, c = a, d = a;
+            for (int k = 0; k < factors.Length; k++)
+            {
+                Vector<double> factor = new(factors[k]);
+                ReadOnlySpan<Vector<double>> four = from.Slice((k * row) + at, 4);
+                a = SpanMath.Plus(a, factor, four[0]);
+                b = SpanMath.Plus(b, factor, four[1]);
+                c = SpanMath.Plus(c, factor, four[2]);
+                d = SpanMath.Plus(d, factor, four[3]);
+            }
+
+            (sums[at], sums[at + 1], sums[at + 2], sums[at + 3]) = (a, b, c, d);
+        }
+
+        for (; at < sums.Length; at++)
+        {
+            Vector<double> sum = Vector<double>.Zero;
+            for (int k = 0; k < factors.Length; k++)
+            {
+                sum = SpanMath.Plus(sum, new Vector<double>(factors[k]), from[(k * row) + at]);
+            }
+
+            sums[at] = sum;
+        }
+    }
+
+    // The product of the polynomials of every axis at every node.
+    private void Polynomials(ReadOnlySpan<double> thicknessesMm, Span<double> factors)
     {
         if (thicknessesMm.Length != Axes.Length)
         {
@@ -250,22 +318,17 @@ public sealed class StackResponse
                 nameof(thicknessesMm));
         }
 
-        int n = Grid.Count, first = Axes[0].Count, second = Axes.Length > 1 ? Axes[1].Count : 1;
-        Span<double> one = stackalloc double[first], other = stackalloc double[second];
-        Fill(0, thicknessesMm[0], one);
-        other[0] = 1;
+        int first = Axes[0].Count;
+        Fill(0, thicknessesMm[0], factors.Slice(0, first));
         if (Axes.Length > 1)
         {
+            Span<double> other = stackalloc double[Axes[1].Count];
             Fill(1, thicknessesMm[1], other);
+            for (int node = factors.Length - 1; node >= 0; node--)
+            {
+                factors[node] = factors[node % first] * other[node / first];
+            }
         }
-
-        Span<double> factors = stackalloc double[first * second];
-        for (int node = 0; node < factors.Length; node++)
-        {
-            factors[node] = one[node % first] * other[node / first];
-        }
-
-        SpanMath.SumScaled(_coefficients, Functions * n, factors, sums.Slice(0, functions * n));
 
         void Fill(int axis, double mm, Span<double> polynomials)
         {

@@ -1,4 +1,5 @@
 using System.Numerics;
+using System.Runtime.InteropServices;
 using CeramicOptics.Colorimetry;
 using CeramicOptics.Spectra;
 
@@ -187,11 +188,24 @@ public sealed class Substrate
     /// <summary>Reflectance of the body inside its own medium, 0 to 1.</summary>
     internal double InternalReflectanceAt(int wavelength) => _reflectance?[wavelength] ?? _ideal;
 
-    /// <summary>False for the ideal bodies, whose reflectance is the same at all wavelengths.</summary>
-    internal bool HasSpectrum => _reflectance is not null;
+    /// <summary>Reflectances from a wavelength on, as many as a vector holds; 0 beyond the last.</summary>
+    internal Vector<double> InternalReflectancesFrom(int wavelength)
+    {
+        if (_reflectance is null)
+        {
+            return new Vector<double>(_ideal);
+        }
 
-    /// <summary>As many reflectances from a wavelength on as a vector holds; only of a body with a spectrum.</summary>
-    internal Vector<double> InternalReflectancesFrom(int wavelength) => new(_reflectance!, wavelength);
+        if (wavelength + Vector<double>.Count <= _reflectance.Length)
+        {
+            return new Vector<double>(_reflectance, wavelength);
+        }
+
+        Span<double> last = stackalloc double[Vector<double>.Count];
+        last.Clear();
+        _reflectance.AsSpan(wavelength).CopyTo(last);
+        return MemoryMarshal.Cast<double, Vector<double>>(last)[0];
+    }
 
     /// <summary>
     /// True when the other body has the same refractive indices, so that stacks compiled over one serve the other.

@@ -1,4 +1,5 @@
 #if NET
+using System.Runtime.CompilerServices;
 using System.Runtime.Intrinsics;
 using System.Runtime.Intrinsics.X86;
 
@@ -29,14 +30,30 @@ internal static class Ciede2000Kernel
     private static readonly (double Cos, double Sin) Degrees6 = Direction(6), Degrees30 = Direction(30),
         Degrees63 = Direction(63), Degrees275 = Direction(275);
 
-    // atan(x)/x as a polynomial in x², x from 0 to 1, Chebyshev fit by mpmath, error 1.8e-12; highest power first.
-    private static readonly double[] ArcTangent =
+    // (angle/25)² over 1 - cos(angle), angles to 145 degrees, as a polynomial in 0.09 - cos(angle); lowest power first.
+    // Weighted least squares in Chebyshev polynomials, refined to equal errors of the bell (Lawson), 4e-13.
+    private const double BellCenter = 0.09;
+
+    private static readonly double[] BellSquare =
     [
-        -0.00026660196719267425, 0.002162794422156479, -0.008241899893996813, 0.01993744283625617, -0.03526772086942244,
-        0.050455577528416146,
-        -0.06366092236096826, 0.07614250199003121, -0.09076798876650477, 0.11109428364330506, -0.14285592394282529,
-        0.19999995340385063,
-        -0.333333332624797, 0.9999999999981967,
+        12.65444138853222, 3.25647675351295, 1.4619349303587414, 0.819939538426184, 0.5181027833668586,
+        0.35298320660724436, 0.25177855919649494, 0.17830020518726963, 0.11317813479482124, 0.055937750998157565,
+        0.018027103952158875, 0.0027440896971177428,
+    ];
+
+    // exp(-y) from 0 to 0.526, Chebyshev fit by mpmath, error 7e-16.
+    private static readonly double[] Decay =
+    [
+        0.9999999999999993, -0.9999999999997444, 0.49999999998394634, -0.16666666627509547, 0.041666661809953896,
+        -0.008333298669924032, 0.0013887378500343, -0.0001980034064446828, 2.4124934640751415e-05,
+        -2.121779233227421e-06,
+    ];
+
+    // sin(x)/x in x², Taylor's series, to 60 degrees within 1e-16.
+    private static readonly double[] Sine =
+    [
+        1, -1.0 / 6, 1.0 / 120, -1.0 / 5040, 1.0 / 362880, -1.0 / 39916800, 1.0 / 6227020800, -1.0 / 1307674368000,
+        1.0 / 355687428096000,
     ];
 
     /// <summary>
@@ -65,13 +82,13 @@ internal static class Ciede2000Kernel
         Vector512<double> cos2 = Minus(cos * cos, sin, sin), sin2 = 2 * sin * cos;
         Vector512<double> cos3 = Minus(cos2 * cos, sin2, sin), sin3 = Plus(sin2 * cos, cos2, sin);
         Vector512<double> cos4 = Minus(cos2 * cos2, sin2, sin2), sin4 = 2 * sin2 * cos2;
-        Vector512<double> t = Plus(one, Vector512.Create(-0.17 * Degrees30.Cos), cos);
+        Vector512<double> t = Plus(one, Vector512.Create(-0.17 * Degrees30.Cos), cos),
+            other = Vector512.Create(0.32 * Degrees6.Cos) * cos3;
         t = Plus(t, Vector512.Create(-0.17 * Degrees30.Sin), sin);
+        other = Plus(other, Vector512.Create(-0.32 * Degrees6.Sin), sin3);
         t = Plus(t, Vector512.Create(0.24), cos2);
-        t = Plus(t, Vector512.Create(0.32 * Degrees6.Cos), cos3);
-        t = Plus(t, Vector512.Create(-0.32 * Degrees6.Sin), sin3);
-        t = Plus(t, Vector512.Create(-0.20 * Degrees63.Cos), cos4);
-        t = Plus(t, Vector512.Create(-0.20 * Degrees63.Sin), sin4);
+        other = Plus(other, Vector512.Create(-0.20 * Degrees63.Cos), cos4);
+        t += Plus(other, Vector512.Create(-0.20 * Degrees63.Sin), sin4);
 
         // 1/SL as r / (r + 0.015 f), with f the squared distance of mean L* from 50 and r = sqrt(20 + f).
         Vector512<double> meanC = half * (c1 + c2), f = (half * (l1 + l2)) - Vector512.Create(50.0);
@@ -96,35 +113,42 @@ internal static class Ciede2000Kernel
             return Vector512<double>.Zero;
         }
 
-        // Half the angle from its tangent across / (1 + along), folded to at most 45 degrees.
-        Vector512<double> opposite = Vector512.Abs(across), adjacent = Vector512.Max(
-            Vector512<double>.One + along, Vector512.Create(1e-9));
-        Vector512<double> ratio = Vector512.Min(opposite, adjacent) / Vector512.Max(opposite, adjacent),
-            square = ratio * ratio;
-        Vector512<double> series = Vector512.Create(ArcTangent[0]);
-        for (int i = 1; i < ArcTangent.Length; i++)
+        // From the cosine of the distance, no nearer to opposite than the reach.
+        Vector512<double> cosine = Vector512.Max(along, Vector512.Create(Math.Cos(BellReach / DegreesPerRadian)));
+        Vector512<double> square = (Vector512<double>.One - cosine)
+            * Polynomial(BellSquare, Vector512.Create(BellCenter) - cosine);
+
+        // exp(-x) is exp(-x/64) squared six times.
+        Vector512<double> bell = Polynomial(Decay, square * (1.0 / 64));
+        for (int k = 0; k < 6; k++)
         {
-            series = Plus(Vector512.Create(ArcTangent[i]), series, square);
+            bell *= bell;
         }
 
-        Vector512<double> folded = ratio * series;
-        Vector512<double> angle = 2 * DegreesPerRadian * Vector512.ConditionalSelect(
-            Vector512.GreaterThan(opposite, adjacent), Vector512.Create(Math.PI / 2) - folded, folded);
-        Vector512<double> bell = angle * 0.04;
-        Vector512<double> turn = Vector512.Exp(-(bell * bell)) * (60 / DegreesPerRadian);
-        Vector512<double> wrapped = Vector512.GreaterThan(across, Vector512<double>.Zero) & Vector512.GreaterThan(
-            angle, Vector512.Create(BellWrap));
-        turn = Vector512.AndNot(turn, wrapped);
-
-        // Sine of at most 60 degrees by its series.
-        Vector512<double> turn2 = turn * turn, sine = Vector512<double>.One;
-        for (int k = 16; k >= 2; k -= 2)
-        {
-            sine = Minus(Vector512<double>.One, turn2 * (1.0 / (k * (k + 1))), sine);
-        }
-
-        return -2 * ChromaFactor(meanC) * turn * sine;
+        Vector512<double> wrapped = Vector512.GreaterThan(across, Vector512<double>.Zero) & Vector512.LessThan(
+            along, Vector512.Create(Math.Cos(BellWrap / DegreesPerRadian)));
+        Vector512<double> turn = Vector512.AndNot(bell * (60 / DegreesPerRadian), wrapped);
+        return -2 * ChromaFactor(meanC) * (turn * Polynomial(Sine, turn * turn));
     }
+
+    // In pairs, pairs of pairs and so on (Estrin), so that few terms wait for each other.
+    private static Vector512<double> Polynomial(double[] terms, Vector512<double> x)
+    {
+        Vector512<double> x2 = x * x, x4 = x2 * x2, x8 = x4 * x4;
+        Vector512<double> low = Plus(Four(terms, 0, x, x2), Four(terms, 4, x, x2), x4);
+        return terms.Length switch
+        {
+            > 10 => Plus(low, Four(terms, 8, x, x2), x8),
+            10 => Plus(low, Two(terms, 8, x), x8),
+            _ => Plus(low, Vector512.Create(terms[8]), x8),
+        };
+    }
+
+    private static Vector512<double> Four(double[] terms, int at, Vector512<double> x, Vector512<double> x2) =>
+        Plus(Two(terms, at, x), Two(terms, at + 2, x), x2);
+
+    private static Vector512<double> Two(double[] terms, int at, Vector512<double> x) =>
+        Plus(Vector512.Create(terms[at]), Vector512.Create(terms[at + 1]), x);
 
     // sqrt(C⁷/(C⁷ + 25⁷)) = C⁷ / sqrt(C⁷ (C⁷ + 25⁷)).
     private static Vector512<double> ChromaFactor(Vector512<double> chroma)
@@ -139,6 +163,7 @@ internal static class Ciede2000Kernel
         Avx512F.IsSupported ? square * InverseRoot(square) : Vector512.Sqrt(square);
 
     // Of 0 or more; finite for 0.
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
     private static Vector512<double> InverseRoot(Vector512<double> square)
     {
         square = Vector512.Max(square, Vector512.Create(Smallest));
