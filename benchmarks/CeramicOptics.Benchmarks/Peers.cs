@@ -6,6 +6,8 @@ using CeramicOptics.Colorimetry.Differences;
 using CeramicOptics.Layers;
 using CeramicOptics.Layers.Transport;
 using CeramicOptics.Layers.TwoFlux;
+using CeramicOptics.Mapping;
+using CeramicOptics.Restorations;
 using CeramicOptics.Spectra;
 
 namespace CeramicOptics.Benchmarks;
@@ -83,6 +85,17 @@ internal sealed class Peers
             ColorDifference.Ciede2000(references, colors, differences);
         });
         Write("points.out", differences);
+
+        // The same by the table of a map.
+        Restoration crown = new(
+            [new Zone("body", stump, 1, MaskingReference.SelfBacked)], new Ceramic("invented", 1, ceramic),
+            new CouplingMedium("of the same index", Index), ColorCriterion.AcceptabilityThreshold)
+        {
+            WallRange = new ThicknessRange(0.2, 3),
+        };
+        ThicknessMap map = new([ThicknessResponse.Compile(crown, crown.Zones[0])]);
+        Time("map", mm.Length, () => map.Differences(mm, differences));
+        Write("map.out", differences);
     }
 
     // Slabs in air, all light that comes back for diffuse light; 31 slabs a stack, one at each wavelength.

@@ -1,8 +1,8 @@
 using BenchmarkDotNet.Running;
 using CeramicOptics.Benchmarks;
 
-// "guard ratios.csv" compares with the stored ratios, "guard ratios.csv --write" stores them; "peers folder" is called by
-// benchmarks/peers/peers.py; anything else goes to BenchmarkDotNet.
+// "guard ratios.csv" compares with the stored ratios, "guard ratios.csv --write" stores them; "peers folder" is called
+// by benchmarks/peers/peers.py; anything else goes to BenchmarkDotNet.
 if (args is ["guard", string path, ..])
 {
     return SpeedGuard.Run(path, args.Contains("--write"));

@@ -24,12 +24,9 @@ public sealed class StackResponse
 
     internal const int Functions = 4;
 
-    // By node (of the second thickness, then of the first), then function, then wavelength.
+    // By node (of the second thickness, then of the first), then function, then wavelength; coefficients likewise.
     private readonly double[] _values;
-
-    // Likewise, the wavelengths of each function padded to whole vectors.
-    private readonly Vector<double>[] _coefficients;
-    private readonly int _perFunction;
+    private readonly PaddedCoefficients _coefficients;
     private readonly IOpticalModel _model;
     private readonly ConcurrentDictionary<int, double[]> _infinite = new();
 
@@ -40,13 +37,7 @@ public sealed class StackResponse
         (Stack, _model, Geometry, Varied, Axes, ErrorBound) = (stack, model, geometry, varied, axes, bound);
         Nodes = axes.Aggregate(1, (count, axis) => count * axis.Count);
         _values = values;
-        _perFunction = (Grid.Count + Vector<double>.Count - 1) / Vector<double>.Count;
-        _coefficients = new Vector<double>[coefficients.Length / Grid.Count * _perFunction];
-        for (int run = 0; run < coefficients.Length / Grid.Count; run++)
-        {
-            coefficients.AsSpan(run * Grid.Count, Grid.Count).CopyTo(
-                MemoryMarshal.Cast<Vector<double>, double>(_coefficients.AsSpan(run * _perFunction, _perFunction)));
-        }
+        _coefficients = new PaddedCoefficients(coefficients, Grid.Count);
     }
 
     /// <summary>The stack that was compiled.</summary>
@@ -101,13 +92,14 @@ public sealed class StackResponse
         RequireLength(destination);
         Span<double> factors = stackalloc double[Nodes];
         Polynomials(thicknessesMm, factors);
-        Span<Vector<double>> sums = stackalloc Vector<double>[3 * _perFunction];
-        Sum(factors, 0, sums);
-        for (int v = 0; v < _perFunction; v++)
+        Span<Vector<double>> sums = stackalloc Vector<double>[3 * _coefficients.PerFunction];
+        _coefficients.Sum(factors, 0, sums);
+        int vectors = _coefficients.PerFunction;
+        for (int v = 0; v < vectors; v++)
         {
             int at = v * Vector<double>.Count;
             Vector<double> g = substrate.InternalReflectancesFrom(at);
-            Put(Over(sums[v], sums[v + _perFunction], sums[v + (2 * _perFunction)], g), destination, at);
+            PaddedCoefficients.Put(Over(sums[v], sums[v + vectors], sums[v + (2 * vectors)], g), destination, at);
         }
     }
 
@@ -123,12 +115,12 @@ public sealed class StackResponse
         Span<double> factors = stackalloc double[Nodes];
         Polynomials(Guard.NotNull(thicknessesMm), factors);
         double[] values = new double[Grid.Count];
-        Span<Vector<double>> sums = stackalloc Vector<double>[_perFunction];
-        Sum(factors, 3, sums);
-        for (int v = 0; v < _perFunction; v++)
+        Span<Vector<double>> sums = stackalloc Vector<double>[_coefficients.PerFunction];
+        _coefficients.Sum(factors, 3, sums);
+        for (int v = 0; v < sums.Length; v++)
         {
             Vector<double> share = Vector.Min(Vector<double>.One, Vector.Max(Vector<double>.Zero, sums[v]));
-            Put(share, values, v * Vector<double>.Count);
+            PaddedCoefficients.Put(share, values, v * Vector<double>.Count);
         }
 
         return new TransmittanceSpectrum(Grid, values);
@@ -259,54 +251,6 @@ public sealed class StackResponse
     // R = A + B g / (1 - C g), never below 0.
     private static Vector<double> Over(Vector<double> a, Vector<double> b, Vector<double> c, Vector<double> g) =>
         Vector.Max(Vector<double>.Zero, a + (b * g / (Vector<double>.One - (c * g))));
-
-    // As many lanes as there is room for.
-    private static void Put(Vector<double> lanes, Span<double> destination, int at)
-    {
-        if (at + Vector<double>.Count <= destination.Length)
-        {
-            MemoryMarshal.Cast<double, Vector<double>>(destination.Slice(at, Vector<double>.Count))[0] = lanes;
-            return;
-        }
-
-        for (int i = at; i < destination.Length; i++)
-        {
-            destination[i] = lanes[i - at];
-        }
-    }
-
-    // The polynomials of functions side by side, from one on. Four sums at a time stay in registers.
-    private void Sum(ReadOnlySpan<double> factors, int function, Span<Vector<double>> sums)
-    {
-        int row = Functions * _perFunction, at = 0;
-        ReadOnlySpan<Vector<double>> from = _coefficients.AsSpan(function * _perFunction);
-        for (; at + 4 <= sums.Length; at += 4)
-        {
-            Vector<double> a = Vector<double>.Zero, b = a, c = a, d = a;
-            for (int k = 0; k < factors.Length; k++)
-            {
-                Vector<double> factor = new(factors[k]);
-                ReadOnlySpan<Vector<double>> four = from.Slice((k * row) + at, 4);
-                a = SpanMath.Plus(a, factor, four[0]);
-                b = SpanMath.Plus(b, factor, four[1]);
-                c = SpanMath.Plus(c, factor, four[2]);
-                d = SpanMath.Plus(d, factor, four[3]);
-            }
-
-            (sums[at], sums[at + 1], sums[at + 2], sums[at + 3]) = (a, b, c, d);
-        }
-
-        for (; at < sums.Length; at++)
-        {
-            Vector<double> sum = Vector<double>.Zero;
-            for (int k = 0; k < factors.Length; k++)
-            {
-                sum = SpanMath.Plus(sum, new Vector<double>(factors[k]), from[(k * row) + at]);
-            }
-
-            sums[at] = sum;
-        }
-    }
 
     // The product of the polynomials of every axis at every node.
     private void Polynomials(ReadOnlySpan<double> thicknessesMm, Span<double> factors)

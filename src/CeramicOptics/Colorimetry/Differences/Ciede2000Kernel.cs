@@ -11,8 +11,8 @@ namespace CeramicOptics.Colorimetry.Differences;
 /// follow from double-angle formulas, and dH' is the cross product over the cosine of half the angle. Only the bell
 /// around 275 degrees needs an angle and an exponential. Roots and divisions, which cost most, are shared: the three
 /// weights are brought to one denominator. Lanes without a hue, or with nearly opposite hues, where the formula itself
-/// jumps, are left to the scalar definition. Where the processor estimates reciprocal roots to 14 bits, two Newton steps
-/// take the place of root and division. Agrees with the definition within 1e-10.
+/// jumps, are left to the scalar definition. Where the processor estimates reciprocal roots to 14 bits, two Newton
+/// steps take the place of root and division. Agrees with the definition within 1e-10.
 /// </remarks>
 internal static class Ciede2000Kernel
 {
