@@ -1,3 +1,4 @@
+using System.Diagnostics.CodeAnalysis;
 using CeramicOptics.Colorimetry.Differences;
 using CeramicOptics.Layers;
 
@@ -20,12 +21,14 @@ public sealed record Restoration
     /// <param name="core">The ceramic of a monolithic wall, or of the core under a veneer.</param>
     /// <param name="cement">The set cement with its film.</param>
     /// <param name="criterion">Largest difference that is acceptable.</param>
-    /// <exception cref="ArgumentException">No zone, or two zones of one name.</exception>
+    /// <exception cref="ArgumentException">
+    /// No zone, two zones of one name, or a cement of another grid or model than the core.
+    /// </exception>
     /// <exception cref="ArgumentOutOfRangeException">The film of cement is thicker than 1 mm.</exception>
     public Restoration(IEnumerable<Zone> zones, Ceramic core, Layer cement, ColorCriterion criterion)
         : this(zones, core, criterion) =>
-            Cement = Film(Guard.NotNull(
-                cement, "cement (for a restoration that is not bonded, give the coupling medium instead)"));
+            Cement = Film(LikeCore(Guard.NotNull(
+                cement, "cement (for a restoration that is not bonded, give the coupling medium instead)")));
 
     /// <summary>
     /// A restoration that is not bonded, such as a dry crown on its stump or one tried in with water.
@@ -62,13 +65,32 @@ public sealed record Restoration
     public ColorCriterion Criterion { get; }
 
     /// <summary>Veneering ceramic over the core; null for a monolithic wall.</summary>
-    public Veneer? Veneer { get; init; }
+    /// <exception cref="ArgumentException">Its grid or model is not that of the core.</exception>
+    public Veneer? Veneer
+    {
+        get;
+        init
+        {
+            RequireLikeCore(value?.Material);
+            field = value;
+        }
+    }
 
     /// <summary>Glaze on the surface; null for none.</summary>
-    public Layer? Glaze { get; init; }
+    /// <exception cref="ArgumentException">Its grid or model is not that of the core.</exception>
+    public Layer? Glaze
+    {
+        get;
+        init => field = LikeCore(value);
+    }
 
     /// <summary>Opaque liner under the core; null for none.</summary>
-    public Layer? Liner { get; init; }
+    /// <exception cref="ArgumentException">Its grid or model is not that of the core.</exception>
+    public Layer? Liner
+    {
+        get;
+        init => field = LikeCore(value);
+    }
 
     /// <summary>Illuminants, observers and geometry.</summary>
     public ViewingConditions Viewing
@@ -94,12 +116,25 @@ public sealed record Restoration
 
     /// <summary>The same restoration of another ceramic.</summary>
     /// <param name="core">The ceramic.</param>
-    public Restoration WithCore(Ceramic core) => this with { Core = Guard.NotNull(core) };
+    /// <exception cref="ArgumentException">Its grid or model is not that of the other layers.</exception>
+    public Restoration WithCore(Ceramic core)
+    {
+        Restoration changed = this with { Core = Guard.NotNull(core) };
+        foreach (Material? other in (Material?[])[
+            Veneer?.Material, Glaze?.Material, Liner?.Material, Cement?.Material])
+        {
+            changed.RequireLikeCore(other);
+        }
+
+        return changed;
+    }
 
     /// <summary>The same restoration bonded with another cement.</summary>
     /// <param name="cement">The set cement with its film, at most 1 mm.</param>
+    /// <exception cref="ArgumentException">Its grid or model is not that of the core.</exception>
     /// <exception cref="ArgumentOutOfRangeException">The film is thicker than 1 mm.</exception>
-    public Restoration WithCement(Layer cement) => this with { Cement = Film(Guard.NotNull(cement)), Coupling = null };
+    public Restoration WithCement(Layer cement) =>
+        this with { Cement = Film(LikeCore(Guard.NotNull(cement))), Coupling = null };
 
     /// <summary>The same restoration without cement, on a coupling medium.</summary>
     /// <param name="coupling">What fills the gap above the stump.</param>
@@ -187,6 +222,22 @@ public sealed record Restoration
 
         double thinnest = Math.Max(range.MinMm, Veneer?.ThicknessMm ?? 0);
         return new VariableThickness(parts, new ThicknessRange(Math.Min(thinnest, range.MaxMm), range.MaxMm));
+    }
+
+    private void RequireLikeCore(Material? other)
+    {
+        if (other is not null)
+        {
+            Core.Material.Grid.RequireSame(other.Grid, $"'{other.Name}'");
+            Core.Material.RequireSameModel(other);
+        }
+    }
+
+    [return: NotNullIfNotNull(nameof(layer))]
+    private Layer? LikeCore(Layer? layer)
+    {
+        RequireLikeCore(layer?.Material);
+        return layer;
     }
 
     // Films are some hundredths to a few tenths of a millimetre thick (common practice, no source); more is a slip of

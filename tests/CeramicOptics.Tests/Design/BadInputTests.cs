@@ -63,6 +63,9 @@ public class BadInputTests
         ["models mixed in a stack"] = () => _ = new LayerStack([new Layer(Ceramic, 1),
         new Layer(new Material("cement", TwoFluxModel.Instance, Ceramic.Absorption, Ceramic.Scattering, 1.52),
         0.05)], Substrate.Black),
+        ["models mixed in a restoration"] = () => Case(MaskingReference.SelfBacked).WithCement(
+            new Layer(
+                new Material("cement", TwoFluxModel.Instance, Ceramic.Absorption, Ceramic.Scattering, 1.52), 0.05)),
         ["infinitely thick clear layer"] = () => new LayerStack(
             [new Layer(
                 new Material("clear", Theory, AbsorptionSpectrum.Uniform(Grid, 0), ScatteringSpectrum.Uniform(Grid, 0),
