@@ -41,9 +41,11 @@ internal static class HtmlReport
         StringBuilder html = new();
         html.Append($"<!DOCTYPE html>\n<html lang=\"{words.Language.Name}\">\n<head>\n<meta charset=\"utf-8\">\n<meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n<title>{Escape(caseFile.Name)}</title>\n<style>\n{Style}\n</style>\n</head>\n<body>\n");
         html.Append($"<h1>{Escape(Capital(caseFile.Name))}</h1>\n<p class=\"note\">{Say(words.Predicted)}{(caseFile.IsInvented ? " " + Say(words.Invented) : "")}</p>\n");
-        string claim = sure.Meets.Value >= WholeCase.ReliableShare ? words.Reliable : best.Meets ? words.Unreliable : words.Nearest;
+        string claim = decided.IsReliable ? words.Reliable : best.Meets ? words.Unreliable : words.Nearest;
+        string hiding = $"<p>{Say(words.ToHide, decided.Masking.ToString(words.Language))}</p>\n";
+        bool hides = decided.Masking.IsReliable;
         string half = caseFile.Criterion.Limit < 1 ? words.HalfNotSee : words.HalfAccept;
-        html.Append($"<section class=\"answer\"><p>{Say(words.Suggested)} <strong>{In(best)}</strong>. {Say(claim, caseFile.TargetName)} {Say(words.Largest, Name(best.Limiting.Zone), best.WorstDifference, caseFile.Criterion.Limit, Criterion(), half, Math.Floor(100 * sure.Meets.Value))}</p></section>\n");
+        html.Append($"<section class=\"answer\">{(hides ? "" : hiding)}<p>{Say(decided.IsReliable ? words.Suggested : words.NotSuggested)} <strong>{In(best)}</strong>. {Say(claim, caseFile.TargetName)} {Say(words.Largest, Name(best.Limiting.Zone), best.WorstDifference, caseFile.Criterion.Limit, Criterion(), half, sure.Meets.ToString(words.Language), caseFile.Criterion.Limit - best.WorstDifference)}</p></section>\n");
         html.Append($"<h2>{Say(words.Look)}</h2>\n").Append(CrownDrawing.Draw(caseFile, best, words)).Append(Swatches(caseFile, decided, words));
         html.Append($"<h2>{Say(words.Reach)}</h2>\n<p>{In(decided.Feasibility)}</p>\n");
         if (decided.Wish is not null)
@@ -70,7 +72,7 @@ internal static class HtmlReport
             : Say(words.NoStain);
         html.Append($"<h2>{Say(words.Stain)}</h2>\n<p>{stained}</p>\n");
         html.Append($"<h2>{Say(words.HowSure)}</h2>\n").Append(Tornado(decided.Uncertainty, words)).Append('\n');
-        html.Append($"<p>{Say(words.ToHide, Name(best.Limiting.Zone), decided.Masking.Minimum.ToString(words.Language))}</p>\n");
+        html.Append(hides ? hiding : "");
         html.Append($"<section class=\"caution\"><h2>{Say(words.Cautions)}</h2>\n<ul>\n");
         foreach (Caution caution in decided.Cautions)
         {

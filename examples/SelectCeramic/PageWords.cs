@@ -11,6 +11,8 @@ internal sealed record PageWords
 
     public required string Suggested { get; init; }
 
+    public required string NotSuggested { get; init; }
+
     public required string Reliable { get; init; }
 
     public required string Unreliable { get; init; }
@@ -81,11 +83,12 @@ internal sealed record PageWords
         Predicted = "Predicted before anything is made.",
         Invented = "All data on this page is invented for demonstration.",
         Suggested = "Suggested for review:",
+        NotSuggested = "No choice is reliable; the best of them:",
         Reliable = "It is the most translucent choice that reliably matches {0}.",
         Unreliable = "It matches {0}, but not reliably.",
         Nearest = "It comes nearest to {0}, but does not meet the limit.",
-        Largest = "The largest difference, in zone {0}, is {1:0.0}; the limit asked for is {2:0.0} ({3}: {4}). The finished crown "
-            + "stays within the limit in that zone with probability {5:0} %.",
+        Largest = "The largest difference, in zone {0}, is {1:0.0}; the limit asked for is {2:0.0}, margin {6:+0.0;-0.0;0.0} "
+            + "({3}: {4}). The finished crown stays within the limit in that zone with probability {5}.",
         HalfAccept = "half of all people would accept a difference of that size",
         HalfNotSee = "half of all people would not see a difference of that size",
         Look = "What it will look like",
@@ -114,7 +117,7 @@ internal sealed record PageWords
         Interval = "Predicted difference {0:0.0} ± {1:0.0} in the limiting zone; 95 % of crowns made like this lie between {2:0.0} "
             + "and {3:0.0}. What matters most:",
         Bars = "Bars: the difference when one input is one standard uncertainty lower or higher; line: as predicted. {0} samples.",
-        ToHide = "Wall that hides the stump in zone {0}: {1}.",
+        ToHide = "Hiding the stump, zone {0}.",
         Cautions = "Cautions",
     };
 
@@ -124,11 +127,12 @@ internal sealed record PageWords
         Predicted = "Vorhergesagt, bevor etwas gefertigt wird.",
         Invented = "Alle Daten auf dieser Seite sind zur Vorführung erfunden.",
         Suggested = "Zur Prüfung vorgeschlagen:",
+        NotSuggested = "Keine Möglichkeit ist zuverlässig; die beste davon:",
         Reliable = "Das ist die transluzenteste Möglichkeit, die zuverlässig zum Ziel passt ({0}).",
         Unreliable = "Das passt zum Ziel ({0}), aber nicht zuverlässig.",
         Nearest = "Das kommt dem Ziel ({0}) am nächsten, hält die Grenze aber nicht ein.",
-        Largest = "Der größte Farbabstand, in Zone {0}, ist {1:0.0}; verlangt sind höchstens {2:0.0} ({3}: {4}). Mit "
-            + "Wahrscheinlichkeit {5:0} % hält die fertige Krone die Grenze in dieser Zone ein.",
+        Largest = "Der größte Farbabstand, in Zone {0}, ist {1:0.0}; verlangt sind höchstens {2:0.0}, Reserve {6:+0.0;-0.0;0.0} "
+            + "({3}: {4}). Mit Wahrscheinlichkeit {5} hält die fertige Krone die Grenze in dieser Zone ein.",
         HalfAccept = "die Hälfte aller Menschen würde einen Abstand dieser Größe hinnehmen",
         HalfNotSee = "die Hälfte aller Menschen würde einen Abstand dieser Größe nicht sehen",
         Look = "Wie es aussehen wird",
@@ -157,7 +161,7 @@ internal sealed record PageWords
         Interval = "Vorhergesagter Farbabstand {0:0.0} ± {1:0.0} in der ungünstigsten Zone; 95 % so gefertigter Kronen liegen zwischen "
             + "{2:0.0} und {3:0.0}. Den größten Einfluss haben:",
         Bars = "Balken: Farbabstand, wenn eine Größe um eine Standardunsicherheit kleiner oder größer ist; Linie: Vorhersage. {0} Stichproben.",
-        ToHide = "Wandstärke, die den Stumpf in Zone {0} abdeckt: {1}.",
+        ToHide = "Abdeckung des Stumpfes, Zone {0}.",
         Cautions = "Hinweise",
     };
 }

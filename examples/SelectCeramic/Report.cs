@@ -9,7 +9,7 @@ namespace CeramicOptics.Examples.SelectCeramic;
 /// <summary>The ranking as text.</summary>
 internal static class Report
 {
-    private const string Columns = "{0,3} {1,-32} {2,5} {3,-9} {4,11} {5,9} {6,11}  {7,-52} {8}";
+    private const string Columns = "{0,3} {1,-32} {2,5} {3,-9} {4,9} {5,-18} {6,-14} {7,-52} {8}";
 
     public static void WriteRankings(TextWriter output, CaseFile caseFile, IReadOnlyList<(CementChoice Cement, GradeRanking Ranking)> rankings)
     {
@@ -27,7 +27,7 @@ internal static class Report
         foreach (IGrouping<CautionKind, Caution> kind in cautions.Distinct().GroupBy(caution => caution.Kind))
         {
             Caution[] texts = [.. kind];
-            output.WriteLine($"- {texts[0].Text}{(texts.Length > 1 ? Text($" (and {texts.Length - 1} more of this kind)") : "")}");
+            output.WriteLine($"- {texts[0]}{(texts.Length > 1 ? Text($" (and {texts.Length - 1} more of this kind)") : "")}");
         }
     }
 
@@ -35,7 +35,7 @@ internal static class Report
     {
         output.WriteLine(Text($"\nBonded with {cement.Name}, film {cement.Film.ThicknessMm:0.00} mm"));
         output.WriteLine(string.Format(
-            CultureInfo.InvariantCulture, Columns, "", "ceramic", "TP00", "zone", "recommended", "available", "probability", "by colour; limiting stump, illuminant", "against target there"));
+            CultureInfo.InvariantCulture, Columns, "", "ceramic", "TP00", "zone", "available", "wall for review", "probability", "by colour; limiting stump, illuminant", "against target there"));
         int rank = 0;
         foreach (GradeAssessment assessment in ranking.Assessments)
         {
@@ -50,21 +50,26 @@ internal static class Report
                     first ? assessment.Ceramic.ToString() : "",
                     first ? Text($"{assessment.DiscTranslucency:0.0}") : "",
                     zone.Zone.Name + (limits ? "!" : ""),
-                    Mm(zone.Minimum.RecommendedMm, " mm"),
                     Text($"{zone.Zone.AvailableMm:0.00} mm"),
-                    Text($"{zone.MasksAtAvailable.Value:0.00}"),
-                    $"{Mm(zone.Minimum.ByColorMm, " mm")}; {zone.Limiting.Stump}, {zone.Limiting.Colorimeter}",
+                    Wall(zone),
+                    zone.MasksAtAvailable,
+                    $"{Mm(zone.Minimum.ByColorMm)}; {zone.Limiting.Stump}, {zone.Limiting.Colorimeter}",
                     AgainstTarget(caseFile, assessment.Masking.Restoration, zone.Zone)));
             }
         }
 
         output.WriteLine(ranking.Suggested is { } best
-            ? $"Suggested for review: {best.Ceramic}, the most translucent that masks reliably in every zone (*). It is limited in zone '{best.Masking.Limiting.Zone}' (!)."
+            ? $"Suggested for review: {best}. It is the most translucent that masks reliably in every zone (*), and is limited in zone '{best.Masking.Limiting.Zone}' (!)."
             : $"No ceramic masks reliably in every zone in the available room; the nearest is {ranking.Assessments[0].Ceramic}. Tell dentist and patient before work begins.");
     }
 
-    private static string Mm(double? thicknessMm, string unit) =>
-        thicknessMm is double mm ? Text($"{MinimumThickness.RoundedUp(mm):0.00}{unit}") : "none";
+    // Never a wall above the available thickness; what does not fit says by how much.
+    private static string Wall(ZoneMasking zone) => zone.MarginMm is not double marginMm ? "none"
+        : marginMm < 0 ? Text($"does not fit: {-MinimumThickness.RoundedUp(-marginMm):0.00}")
+        : Text($"{Mm(zone.Minimum.RecommendedMm)}, {-MinimumThickness.RoundedUp(-marginMm):+0.00;-0.00;+0.00}");
+
+    private static string Mm(double? thicknessMm) =>
+        thicknessMm is double mm ? Text($"{MinimumThickness.RoundedUp(mm):0.00} mm") : "none";
 
     private static string AgainstTarget(CaseFile caseFile, Restoration restoration, Zone zone)
     {

@@ -29,6 +29,9 @@ internal sealed record WholeCase(
 
     private const double NearlyAsSure = 0.03;
 
+    /// <summary>True when the reliable share of pieces meets the criterion; nothing else is suggested.</summary>
+    public bool IsReliable => Uncertainty.Meets.Value >= ReliableShare;
+
     public static WholeCase Decide(CaseFile caseFile, MaterialCatalog catalog, IProgress<double> progress)
     {
         Restoration question = caseFile.Matching(catalog.Ceramics[0], caseFile.Cements[0]);

@@ -25,13 +25,19 @@ internal static class WholeCaseText
 
         MatchCandidate chosen = decided.Chosen;
         ZonePrediction sure = decided.Uncertainty;
-        string why = sure.Meets.Value >= WholeCase.ReliableShare
-            ? Text($"the most translucent that meets the criterion in {100 * WholeCase.ReliableShare:0} % of pieces")
+        bool hides = decided.Masking.IsReliable;
+        if (!hides)
+        {
+            output.WriteLine($"The stump is not reliably hidden: {decided.Masking}.");
+        }
+
+        string lead = decided.IsReliable
+            ? Text($"Suggested for review: {chosen}: the most translucent that meets the criterion in {100 * WholeCase.ReliableShare:0} % of pieces")
             : chosen.Meets
-            ? Text($"none meets the criterion in {100 * WholeCase.ReliableShare:0} % of pieces; this is the most translucent of the surest")
-            : "the nearest, though it does not meet the criterion";
+            ? Text($"No choice meets the criterion in {100 * WholeCase.ReliableShare:0} % of pieces. The most translucent of the surest is {chosen}")
+            : $"No choice meets the criterion. The nearest is {chosen}";
         output.WriteLine(Text(
-            $"Suggested for review: {chosen}: {why} (TP00 {chosen.Translucency:0.0}, worst difference {chosen.WorstDifference:0.0}, limit {caseFile.Criterion.Limit:0.0}, met with probability {sure.Meets})."));
+            $"{lead} (TP00 {chosen.Translucency:0.0}, worst difference {chosen.WorstDifference:0.0}, limit {caseFile.Criterion.Limit:0.0}, margin {caseFile.Criterion.Limit - chosen.WorstDifference:+0.0;-0.0;0.0}, met with probability {sure.Meets})."));
         output.WriteLine(decided.Remedies.Remedies.Count == 0
             ? "No change of one thing alone would bring it nearer."
             : "What would bring it nearer:");
@@ -47,11 +53,15 @@ internal static class WholeCaseText
                 $"Stain on it, in {caseFile.StainLayer.Carrier}, {1000 * caseFile.StainLayer.AppliedThicknessMm:0} µm as applied: {string.Join(", ", stain.Parts)} (share of the full load); worst difference {stain.WorstWithout:0.0} without becomes {stain.WorstWith:0.0}, metamerism {stain.Metamerism:0.0}."));
         output.WriteLine(Text(
             $"How sure, zone '{sure.Zone}' without stain: difference {sure.Difference:0.0} ± {sure.StandardUncertainty:0.0}, 95 % within {sure.Interval95}; within the acceptability threshold with probability {sure.Acceptable}, within the perceptibility threshold with {sure.Imperceptible}. Matters most: {sure.Contributions[0]} ({100 * sure.Contributions[0].Share:0} %)."));
-        output.WriteLine($"To hide the stump there: {decided.Masking.Minimum}.");
-        output.WriteLine(decided.Feasibility.Sentence);
+        if (hides)
+        {
+            output.WriteLine($"Hiding the stump: {decided.Masking}.");
+        }
+
+        output.WriteLine(decided.Feasibility);
         if (decided.Wish is not null)
         {
-            output.WriteLine($"Asked beside: {caseFile.Wish}. {decided.Wish.Sentence}");
+            output.WriteLine($"Asked beside: {caseFile.Wish}. {decided.Wish}");
         }
     }
 

@@ -6,16 +6,10 @@ internal static class Mistake
     public const string Color = "impossible color", Stump = "impossible stump", Thickness = "impossible thickness";
     public const string Room = "too little room", Points = "too many points";
 
-    /// <summary>Makes something of a client's values; what the library refuses there is the client's mistake.</summary>
+    /// <summary>Makes something of a client's values; what the library refuses is the client's mistake.</summary>
     public static T In<T>(string reason, Func<T> make)
-    {
-        try
-        {
-            return make();
-        }
-        catch (ArgumentException error)
-        {
-            throw new MistakeException(reason, error.Message, error);
-        }
-    }
+        where T : class =>
+        InputProblem.Try(make, out T? made, out InputProblem? problem)
+            ? made
+            : throw new MistakeException(reason, problem);
 }

@@ -1,3 +1,4 @@
+using System.Diagnostics.Metrics;
 using System.Runtime.CompilerServices;
 using System.Threading.Channels;
 using CeramicOptics.Decisions.Matching;
@@ -13,6 +14,11 @@ namespace CeramicOptics.Examples.ShadeApi;
 public static class Service
 {
     private const int MaximumPoints = 100_000;
+
+    private static readonly Meter Meter = new("CeramicOptics.Examples.ShadeApi");
+
+    // Calculations that run at this moment; one that was cancelled is no longer among them.
+    private static readonly UpDownCounter<int> Running = Meter.CreateUpDownCounter<int>("calculations.running");
 
     // As many calculations at a time as there are processors; the others wait without a thread.
     private static readonly SemaphoreSlim Places = new(Environment.ProcessorCount);
@@ -49,14 +55,28 @@ public static class Service
 
     private static double[] Points(MapQuestion question) => question.ThicknessesMm.Length <= MaximumPoints
         ? question.ThicknessesMm
-        : throw new MistakeException(Mistake.Points, $"At most {MaximumPoints} points are answered at a time.");
+        : throw new MistakeException(Mistake.Points, null, $"At most {MaximumPoints} points are answered at a time.");
 
     private static async Task<T> Answer<T>(Func<T> find, CancellationToken cancellation)
     {
         await Places.WaitAsync(cancellation);
         try
         {
-            return await Task.Run(find, cancellation);
+            // On a thread of its own: calculations on threads of the pool keep the server from noticing who has left.
+            return await Task.Factory.StartNew(
+                () =>
+                {
+                    Running.Add(1);
+                    try
+                    {
+                        return find();
+                    }
+                    finally
+                    {
+                        Running.Add(-1);
+                    }
+                },
+                cancellation, TaskCreationOptions.LongRunning, TaskScheduler.Default);
         }
         finally
         {
@@ -94,11 +114,7 @@ public static class Service
         Exception? error = context.Features.Get<IExceptionHandlerFeature>()?.Error;
         ProblemDetails problem = error switch
         {
-            MistakeException mistake => new()
-            {
-                Type = $"urn:shade-api:{mistake.Reason.Replace(' ', '-')}", Title = mistake.Reason, Status = 422,
-                Detail = mistake.Message,
-            },
+            MistakeException mistake => Of(mistake, Asked(context)),
             BadHttpRequestException bad => new()
             {
                 Type = "urn:shade-api:unreadable", Title = "unreadable request", Status = bad.StatusCode,
@@ -110,6 +126,33 @@ public static class Service
         return context.Response.WriteAsJsonAsync(
             problem, WireContext.Default.ProblemDetails, "application/problem+json", context.RequestAborted);
     }
+
+    // The quantity, its value and its range as members of their own, so that a client finds the field of its form.
+    private static ProblemDetails Of(MistakeException mistake, Language language)
+    {
+        ProblemDetails details = new()
+        {
+            Type = $"urn:shade-api:{mistake.Reason.Replace(' ', '-')}", Title = mistake.Reason, Status = 422,
+            Detail = mistake.Problem?.ToString(language) ?? mistake.Message,
+        };
+        if (mistake.Problem is { Value: double value } problem)
+        {
+            details.Extensions["quantity"] = problem.Quantity;
+            details.Extensions["value"] = double.IsFinite(value) ? value : null;
+            details.Extensions["unit"] = problem.Unit;
+            details.Extensions["minimum"] = problem.Minimum;
+            details.Extensions["maximum"] = problem.Maximum;
+        }
+
+        return details;
+    }
+
+    // The language that the client prefers, as far as the library speaks it.
+    private static Language Asked(HttpContext context) => context.Request.GetTypedHeaders().AcceptLanguage
+        .OrderByDescending(wanted => wanted.Quality ?? 1)
+        .Select(wanted => Language.All.FirstOrDefault(language =>
+            wanted.Value.StartsWith(language.Name, StringComparison.OrdinalIgnoreCase)))
+        .OfType<Language>().FirstOrDefault(Language.English);
 
     private sealed class Fractions(ChannelWriter<string> events) : IProgress<double>
     {

@@ -15,4 +15,6 @@ namespace CeramicOptics.Examples.ShadeApi;
 [JsonSerializable(typeof(MatchRanking))]
 [JsonSerializable(typeof(StainRecipe))]
 [JsonSerializable(typeof(ProblemDetails))]
+[JsonSerializable(typeof(double))]
+[JsonSerializable(typeof(string))]
 internal sealed partial class WireContext : JsonSerializerContext;

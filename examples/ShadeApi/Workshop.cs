@@ -40,14 +40,9 @@ internal static class Workshop
         Restoration crown = Mistake.In(Mistake.Thickness, () => new Restoration(
             [new Zone("body", stump, question.AvailableMm, wish)], Ceramic(1, question.StructuralMm), Cement,
             ColorCriterion.AcceptabilityThreshold));
-        return question.AvailableMm < crown.WallRange.MinMm || question.AvailableMm > crown.WallRange.MaxMm
+        return crown.FindProblems() is [InputProblem problem, ..]
             ? throw new MistakeException(
-                Mistake.Thickness, FormattableString.Invariant(
-                    $"availableMm must be inside {crown.WallRange} but is {question.AvailableMm} mm."))
-            : question.AvailableMm < question.StructuralMm
-            ? throw new MistakeException(
-                Mistake.Room, FormattableString.Invariant(
-                    $"{question.AvailableMm} mm are available, {question.StructuralMm} mm are needed for strength."))
+                problem.Kind == InputProblemKind.TooLittleRoom ? Mistake.Room : Mistake.Thickness, problem)
             : crown;
     }
 

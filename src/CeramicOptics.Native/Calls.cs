@@ -87,7 +87,7 @@ internal static unsafe class Calls
     }
 
     public static void CautionTexts(IEnumerable<Caution> cautions, byte* buffer, long capacity, long* needed) =>
-        Text(string.Join('\n', cautions.Select(caution => caution.Text)), buffer, capacity, needed);
+        Text(string.Join('\n', cautions.Select(caution => caution.ToString())), buffer, capacity, needed);
 
     public static void CautionCodes(IEnumerable<Caution> cautions, int* codes, long capacity, long* needed)
     {

@@ -25,6 +25,12 @@ namespace System.Runtime.CompilerServices
 
 namespace System.Diagnostics.CodeAnalysis
 {
+    [AttributeUsage(AttributeTargets.Parameter)]
+    internal sealed class NotNullWhenAttribute(bool returnValue) : Attribute
+    {
+        public bool ReturnValue { get; } = returnValue;
+    }
+
     [AttributeUsage(AttributeTargets.Constructor)]
     internal sealed class SetsRequiredMembersAttribute : Attribute;
 

@@ -10,12 +10,14 @@ internal static class Guard
 {
     /// <summary>Returns <paramref name="value"/> if it lies in [min, max]; NaN never does.</summary>
     public static double InRange(
-        double value, double min, double max, string unit, [CallerArgumentExpression(nameof(value))] string name = "")
+        double value, double min, double max, string unit, [CallerArgumentExpression(nameof(value))] string name = "",
+        string? ofZone = null)
     {
         if (!(value >= min && value <= max))
         {
-            throw new ArgumentOutOfRangeException(
-                name, $"{name} must be in [{Text(min)}, {Text(max)}]{Unit(unit)} but is {Text(value)}{Unit(unit)}.");
+            string what = ofZone is null ? name : $"{name} of zone '{ofZone}'";
+            throw new InputProblem(InputProblemKind.OutOfRange, name, ofZone, value, unit, min, max).ToException(
+                what, $"{what} must be in [{Text(min)}, {Text(max)}]{Unit(unit)} but is {Text(value)}{Unit(unit)}.");
         }
 
         return value;
@@ -25,7 +27,7 @@ internal static class Guard
     {
         if (value < min || value > max)
         {
-            throw new ArgumentOutOfRangeException(
+            throw new InputProblem(InputProblemKind.OutOfRange, name, null, value, "", min, max).ToException(
                 name, $"{name} must be in [{Text(min)}, {Text(max)}] but is {Text(value)}.");
         }
 

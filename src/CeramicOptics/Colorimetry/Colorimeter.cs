@@ -103,7 +103,7 @@ public sealed class Colorimeter : IFormattable
 
         double[]? values = SmoothestSpectrum.Find(weights, [xyz.X / 100, xyz.Y / 100, xyz.Z / 100]);
         return values is null
-            ? throw new ArgumentOutOfRangeException(
+            ? throw new InputProblem(InputProblemKind.ImpossibleColor, "colour").ToException(
                 nameof(color),
                 $"No reflectance between 0 and 1 has the colour L* {Guard.Text(color.L)}, a* {Guard.Text(color.A)}, "
                 + $"b* {Guard.Text(color.B)} under {Name}.")

@@ -6,7 +6,7 @@ namespace CeramicOptics.Decisions;
 internal static class DecisionGuard
 {
     // Thicknesses that differ by less are the same: what is left after sums and shares of decimal numbers.
-    private const double RoundingMm = 1e-12;
+    public const double RoundingMm = 1e-12;
 
     /// <summary>True when strength allows a wall in a zone, or has no limit there.</summary>
     public static bool IsStrongEnough(Restoration restoration, Zone zone, double wallMm) =>

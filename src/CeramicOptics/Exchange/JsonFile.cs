@@ -95,6 +95,6 @@ internal static class JsonFile
         json.WriteString("kind", caution.Kind.ToString());
         json.WriteString("subject", caution.Subject);
         Number(json, "value", caution.Value);
-        json.WriteString("text", caution.Text);
+        json.WriteString("text", caution.ToString());
     });
 }

@@ -9,7 +9,7 @@ namespace CeramicOptics.Exchange;
 /// Readings of discs, stumps and targets from tables read with <see cref="SpectralTable.Read(string, ImportOptions)"/>.
 /// </summary>
 /// <remarks>
-/// What changes the answer has no default: geometry, coupling, backing, thickness and origin must be stated. Metadata
+/// What decides the physics has no default: geometry, coupling, backing, thickness and origin must be stated. Metadata
 /// of a disc: material, refractive_index, thickness_mm, geometry (di:8, de:8, 45:0, 0:45, d:d), coupling (air, water,
 /// glycerine or contact), origin (measured, published, estimated, invented); black = trap where the black was an open
 /// port or trap. Optional: thickness_uncertainty_mm (0.01), reading_uncertainty (0.002, or more where replicates show

@@ -81,6 +81,7 @@ internal static class ResultContent
     private static void Grades(Utf8JsonWriter json, GradeRanking ranking)
     {
         JsonFile.Number(json, "suggestedGrade", ranking.Suggested?.Ceramic.Grade);
+        json.WriteString("suggestion", ranking.Suggested?.ToString());
         JsonFile.List(json, "assessments", ranking.Assessments, assessment =>
         {
             json.WriteNumber("discTranslucencyTp00", assessment.DiscTranslucency);
@@ -91,19 +92,23 @@ internal static class ResultContent
     private static void Matches(Utf8JsonWriter json, MatchRanking ranking)
     {
         Criterion(json, ranking.Restoration.Criterion);
-        json.WriteNumber("considered", ranking.Considered);
         json.WriteNumber("pruned", ranking.Pruned);
-        json.WriteNumber("tooThin", ranking.TooThin);
-        JsonFile.List(json, "candidates", ranking.Candidates, candidate => Candidate(json, candidate));
+        Candidates(json, ranking.Considered, ranking.TooThin, ranking.Candidates);
     }
 
     private static void Front(Utf8JsonWriter json, MatchFront front)
     {
         Criterion(json, front.Restoration.Criterion);
         json.WriteNumber("wantedTranslucencyTp00", front.WantedTranslucency);
-        json.WriteNumber("considered", front.Considered);
-        json.WriteNumber("tooThin", front.TooThin);
-        JsonFile.List(json, "candidates", front.Candidates, candidate => Candidate(json, candidate));
+        Candidates(json, front.Considered, front.TooThin, front.Candidates);
+    }
+
+    private static void Candidates(
+        Utf8JsonWriter json, int considered, int tooThin, IReadOnlyList<MatchCandidate> candidates)
+    {
+        json.WriteNumber("considered", considered);
+        json.WriteNumber("tooThin", tooThin);
+        JsonFile.List(json, "candidates", candidates, candidate => Candidate(json, candidate));
     }
 
     private static void Candidate(Utf8JsonWriter json, MatchCandidate candidate)
@@ -191,7 +196,7 @@ internal static class ResultContent
             json.WriteBoolean("meets", remedy.Meets);
             json.WriteString("sentence", remedy.ToString());
             JsonFile.List(json, "zones", remedy.Restoration.Zones, zone => Zone(json, remedy.Restoration, zone));
-            JsonFile.Cautions(json, remedy.Cautions);
+            ResultParts.Cautions(json, remedy.Cautions);
         });
     }
 

@@ -7,7 +7,7 @@ namespace CeramicOptics.Exchange;
 /// <summary>A written answer, read back: what it said, not the answer itself.</summary>
 /// <remarks>
 /// Only the library makes answers, so a file becomes none; it becomes this snapshot, of which kind and cautions are
-/// typed and everything else is JSON as the schema says (docs/schema/result.schema.json, version 3). A file is refused
+/// typed and everything else is JSON as the schema says (docs/schema/result.schema.json, version 4). A file is refused
 /// that does not follow the schema, whose thicknesses do not follow from each other, that offers a wall below the
 /// structural minimum, or that lacks a caution its values call for. Whether it is true cannot be checked. Immutable;
 /// equal by content.
@@ -42,14 +42,14 @@ public sealed class ResultDocument : IEquatable<ResultDocument>
     /// <summary>Reads a written answer.</summary>
     /// <param name="stream">Where from; UTF-8, at most 64 MiB, left open.</param>
     /// <param name="source">Name for messages, such as that of the file.</param>
-    /// <exception cref="ExchangeException">It is not a result of version 3 or breaks a rule; says where.</exception>
+    /// <exception cref="ExchangeException">It is not a result of version 4 or breaks a rule; says where.</exception>
     public static ResultDocument Read(Stream stream, string source) => JsonFile.Read(
         stream, Guard.NotBlank(source), ResultJson.Format, ResultJson.Version,
         document => new ResultDocument(document), " Write the answer again with this version.");
 
     /// <summary>Reads a written answer.</summary>
     /// <param name="json">The text.</param>
-    /// <exception cref="ExchangeException">It is not a result of version 3 or breaks a rule; says where.</exception>
+    /// <exception cref="ExchangeException">It is not a result of version 4 or breaks a rule; says where.</exception>
     public static ResultDocument Parse(string json)
     {
         using MemoryStream text = new(Encoding.UTF8.GetBytes(Guard.NotNull(json)));

@@ -6,7 +6,7 @@ namespace CeramicOptics.Exchange;
 
 /// <summary>Writes answers as JSON, for other programs and for records.</summary>
 /// <remarks>
-/// The schema is docs/schema/result.schema.json, version 3: an object with <c>format</c>, <c>version</c>, <c>kind</c>,
+/// The schema is docs/schema/result.schema.json, version 4: an object with <c>format</c>, <c>version</c>, <c>kind</c>,
 /// the content of that kind and the cautions. Lengths are in mm, colours L*, a*, b* with their illuminant and observer,
 /// swatches sRGB. Numbers read back exactly; texts are English. System.Text.Json writes answers in the same form, also
 /// inside other objects. What was written is read by <see cref="ResultDocument"/>.
@@ -14,7 +14,7 @@ namespace CeramicOptics.Exchange;
 public static class ResultJson
 {
     internal const string Format = "CeramicOptics result";
-    internal const int Version = 3;
+    internal const int Version = 4;
 
     private static readonly JsonWriterOptions Indented = new() { Indented = true };
 
@@ -31,7 +31,7 @@ public static class ResultJson
         json.WriteNumber("version", Version);
         json.WriteString("kind", kind);
         ResultContent.Write(json, answer);
-        JsonFile.Cautions(json, answer.Cautions);
+        ResultParts.Cautions(json, answer.Cautions);
         json.WriteEndObject();
     }
 

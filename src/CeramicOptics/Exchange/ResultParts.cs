@@ -14,6 +14,13 @@ namespace CeramicOptics.Exchange;
 /// <summary>What several kinds of answers write alike.</summary>
 internal static class ResultParts
 {
+    /// <summary>Cautions with their number, so that a reader notices when one was dropped.</summary>
+    public static void Cautions(Utf8JsonWriter json, IReadOnlyList<Caution> cautions)
+    {
+        json.WriteNumber("cautionCount", cautions.Count);
+        JsonFile.Cautions(json, cautions);
+    }
+
     public static void Criterion(Utf8JsonWriter json, ColorCriterion criterion)
     {
         json.WriteStartObject("criterion");
@@ -77,6 +84,7 @@ internal static class ResultParts
             json.WriteNumber("wallMm", crossing.WallMm);
             json.WriteBoolean("intoMasking", crossing.IntoMasking);
         });
+        json.WriteString("sentence", zone.ToString());
     }
 
     public static void Case(Utf8JsonWriter json, string name, LimitingCase worst)
@@ -144,6 +152,10 @@ internal static class ResultParts
         json.WriteStartObject(name);
         json.WriteNumber("probability", probability.Value);
         json.WriteNumber("standardError", probability.StandardError);
+        json.WriteNumber("samples", probability.Samples);
+        json.WriteNumber("atLeast", probability.AtLeast);
+        json.WriteNumber("atMost", probability.AtMost);
+        json.WriteString("inWords", probability.ToString());
         json.WriteEndObject();
     }
 

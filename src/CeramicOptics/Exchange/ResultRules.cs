@@ -24,6 +24,7 @@ internal static class ResultRules
             Needs(document, cautions, CautionKind.SidewaysLight);
         }
 
+        Complete(document);
         return cautions;
     }
 
@@ -55,6 +56,22 @@ internal static class ResultRules
             {
                 Value(property.Value, document, cautions);
             }
+        }
+    }
+
+    // A caution that no value calls for is missed by its number.
+    private static void Complete(JsonPlace place)
+    {
+        foreach (JsonPlace remedy in place.TryGet("remedies")?.Items() ?? [])
+        {
+            Complete(remedy);
+        }
+
+        int count = place["cautionCount"].Integer(), present = place["cautions"].Items().Count;
+        if (present != count)
+        {
+            throw place["cautions"].Fault(
+                $"must hold all {Guard.Text(count)} cautions of the answer but holds {Guard.Text(present)}.");
         }
     }
 

@@ -99,7 +99,8 @@ public sealed class Substrate
             double low = surface.Measured(0), high = surface.Measured(1);
             inside[i] = measured[i] >= low - 1e-12 && measured[i] <= high + 1e-12
                 ? surface.ToInternal(measured[i])
-                : throw new ArgumentOutOfRangeException(
+                : throw new InputProblem(
+                    InputProblemKind.OutOfRange, "reflectance", name, measured[i], "", low, high).ToException(
                     nameof(measured),
                     $"'{name}' at {Guard.Text(grid[i])} nm reads {Guard.Text(measured[i])}, outside "
                         + $"[{Guard.Text(Math.Round(low, 6))}, {Guard.Text(Math.Round(high, 6))}], which a body of "

@@ -57,7 +57,7 @@ public sealed record ThicknessRequirement : IFormattable
         return strong <= MaximumMm ? strong : null;
     }
 
-    /// <summary>For example "cervical: 1.54 mm suggested for review (by colour 1.39, ...)".</summary>
+    /// <summary>For example "cervical: at least 1.54 mm (by colour 1.39, ...)".</summary>
     public override string ToString() => ToString(null);
 
     /// <summary>The same in the language of a culture.</summary>

@@ -23,9 +23,6 @@ public sealed record Caution : IFormattable
     /// </summary>
     public double? Value { get; }
 
-    /// <summary>The same in words for the reader of the result, in English.</summary>
-    public string Text => ToString();
-
     /// <inheritdoc/>
     public override string ToString() => ToString(null);
 

@@ -240,6 +240,25 @@ public sealed record Restoration
         return layer;
     }
 
+    /// <summary>What is wrong with the room of the zones, before any question is asked.</summary>
+    /// <returns>
+    /// One for each zone whose available thickness is outside <see cref="WallRange"/>, which decisions refuse, or below
+    /// what strength asks for, where they suggest nothing; empty when all is well.
+    /// </returns>
+    public IReadOnlyList<InputProblem> FindProblems()
+    {
+        ThicknessRange range = WallOver(WallRange).Range;
+        return Guard.Copy(Zones.Select(zone =>
+        {
+            double availableMm = zone.AvailableMm, strongMm = StructuralMinimumMm(zone) ?? 0;
+            InputProblem About(InputProblemKind kind, double leastMm) =>
+                new(kind, "available thickness", zone.Name, availableMm, "mm", leastMm, range.MaxMm);
+            return !(availableMm >= range.MinMm && availableMm <= range.MaxMm)
+                ? About(InputProblemKind.OutOfRange, range.MinMm)
+                : strongMm > availableMm + 1e-12 ? About(InputProblemKind.TooLittleRoom, strongMm) : null;
+        }).OfType<InputProblem>());
+    }
+
     // Films are some hundredths to a few tenths of a millimetre thick (common practice, no source); more is a slip of
     // the unit, and would hide the stump without a word.
     private static Layer Film(Layer cement)

@@ -18,7 +18,7 @@ public sealed record Zone : IFormattable
         Name = Guard.NotBlank(name);
         Stump = Guard.NotNull(stump);
         AvailableMm = Guard.InRange(
-            availableMm, 1e-3, Layer.MaximumThicknessMm, "mm", $"available thickness of zone '{name}'");
+            availableMm, 1e-3, Layer.MaximumThicknessMm, "mm", "available thickness", name);
         Reference = Guard.NotNull(reference);
     }
 
@@ -66,7 +66,7 @@ public sealed record Zone : IFormattable
     public Zone WithWall(double wallMm) => this with
     {
         ThinnestMm = null,
-        AvailableMm = Guard.InRange(wallMm, 1e-3, Layer.MaximumThicknessMm, "mm", $"wall of zone '{Name}'"),
+        AvailableMm = Guard.InRange(wallMm, 1e-3, Layer.MaximumThicknessMm, "mm", "wall", Name),
     };
 
     /// <summary>Mean by the weights of the zones; the plain mean where all weights are 0.</summary>

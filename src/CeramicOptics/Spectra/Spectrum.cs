@@ -26,7 +26,9 @@ public abstract class Spectrum : IEquatable<Spectrum>
                 string hint = max <= ReflectanceSpectrum.Maximum && values[i] > 2
                     ? " Values in percent must be divided by 100."
                     : "";
-                throw new ArgumentOutOfRangeException(
+                throw new InputProblem(
+                    InputProblemKind.OutOfRange, quantity.ToLowerInvariant(), null, values[i], unit.TrimStart(), min,
+                    max).ToException(
                     nameof(values),
                     $"{quantity} at {Guard.Text(grid[i])} nm (index {i}) must be in [{Guard.Text(min)}, "
                         + $"{Guard.Text(max)}]{unit} but is {Guard.Text(values[i])}{unit}.{hint}");

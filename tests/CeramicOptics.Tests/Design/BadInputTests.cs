@@ -31,7 +31,8 @@ public class BadInputTests
 
     private static Dictionary<string, Action> Cases { get; } = new(
         [.. PhotographBadInput.Cases, .. SpreadBadInput.Cases, .. ImportBadInput.Cases, .. DeliveredBadInput.Cases,
-            .. PigmentBadInput.Cases, .. AppearanceBadInput.Cases, .. AreaBadInput.Cases])
+            .. PigmentBadInput.Cases, .. AppearanceBadInput.Cases, .. AreaBadInput.Cases,
+            .. ResultBadInput.Cases])
     {
         ["thickness NaN"] = () => _ = new Layer(Ceramic, double.NaN),
         ["thickness negative"] = () => _ = new Layer(Ceramic, -0.1),

@@ -389,7 +389,7 @@ public class DecisionsByDefinitionTests
                 new Layer(made.Core.Material, 0.75 * thinnest)), candidate.Translucency, 1e-9);
         });
         Assert.Contains(ranking.Cautions, caution =>
-            caution.Text == "4 choice(s) were left out because a zone has no room for the wall that strength asks for.");
+            $"{caution}" == "4 choice(s) were left out because a zone has no room for the wall that strength asks for.");
         Assert.Contains(ranking.Cautions, caution => caution.Kind == CautionKind.ShortSpectrum);
         Assert.DoesNotContain(ranking.Cautions, caution => caution.Kind == CautionKind.EstimatedSpectrum);
         Assert.Same(ranking.Candidates[0], ranking.Closest);
@@ -456,9 +456,9 @@ public class DecisionsByDefinitionTests
                 + Invariant($"{nearest.Core}{(nearest.Veneer is null ? "" : " under glaze, 30 % of the wall,")} with ")
                 + Invariant($"{nearest.Cement!.Material}"),
             nearest.ToString());
-        Assert.Contains("the limit is 3.0 (easy match)", answer.Sentence);
+        Assert.Contains("the limit is 3.0 (easy match)", answer.ToString());
         Assert.Equal(
-            !answer.IsFeasible, answer.Sentence.EndsWith("would have to come first.", StringComparison.Ordinal));
+            !answer.IsFeasible, answer.ToString().EndsWith("would have to come first.", StringComparison.Ordinal));
         Assert.Equal(answer.Difference <= 3, answer.IsFeasible);
         Assert.Equal(Colorimeter.D65TwoDegree, answer.Under);
 

@@ -111,7 +111,7 @@ public class DeliveredTests
         CorrectionFinding finding = Assert.Single(
             result.Findings, finding => finding.Kind == CorrectionFindingKind.EqualPieces);
         Assert.Equal(10, finding.Value);
-        Assert.Contains("cannot be told apart", finding.Text, StringComparison.Ordinal);
+        Assert.Contains("cannot be told apart", finding.ToString(), StringComparison.Ordinal);
         Assert.All(
             result.Quantities.Where(q => q.Kind is CorrectedKind.WallThickness or CorrectedKind.ScatteringScale),
             quantity => Assert.True(quantity.Learned < 0.5, quantity.ToString()));

@@ -37,8 +37,8 @@ public class MappingTests
         MaskingResult masking = MaskingThickness.Find(crown);
         Assert.Equal(masking.Zones[0].Minimum, OnBrown.Requirement.Minimum);
         Assert.Equal(
-            masking.Cautions.OrderBy(caution => caution.Text),
-            OnBrown.Requirement.Cautions.OrderBy(caution => caution.Text));
+            masking.Cautions.OrderBy(caution => $"{caution}"),
+            OnBrown.Requirement.Cautions.OrderBy(caution => $"{caution}"));
         Assert.Equal(masking.Zones[0].AtAvailable.Difference, OnBrown.DifferenceAt(1), OnBrown.ErrorBound);
         Assert.Equal(masking.Zones[0].AtAvailable.Difference, Compiled(crown, 1), 1e-6);
 

@@ -25,7 +25,7 @@ public class MaskingCautionTests
             [MaskingThickness.Find(crown).Cautions, PredictionUncertainty.Find(crown).Cautions, GradeChoice.Find(
                 crown, [crown.Core]).Cautions])
         {
-            string[] texts = [.. cautions.Select(caution => caution.Text)];
+            string[] texts = [.. cautions.Select(caution => caution.ToString())];
             Assert.Contains("The uncertainty of K and S of 'plain' is not known and not included.", texts);
             Assert.Contains(
                 "'chairside' is known by its colour only; its smoothest spectrum was used where a spectrum was "

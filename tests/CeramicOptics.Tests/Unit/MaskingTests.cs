@@ -239,7 +239,7 @@ public class MaskingTests
             MinimumThickness minimum = new(mm, mm, 0.01, 1000, 0.95, null);
             string text = minimum.ToString();
             Assert.InRange(
-                double.Parse(text.Split(' ')[0], System.Globalization.CultureInfo.InvariantCulture), mm - 1e-9,
+                double.Parse(text.Split(' ')[2], System.Globalization.CultureInfo.InvariantCulture), mm - 1e-9,
                 mm + 0.01 + 1e-12);
         }
 
@@ -251,16 +251,16 @@ public class MaskingTests
         Assert.Equal(1.11, MinimumThickness.RoundedUp(1.1 + 1e-8));
         Assert.Equal(0.6, MinimumThickness.RoundedUp(Math.BitIncrement(0.6)));
         Assert.Equal(
-            "1.55 mm suggested for review (by colour 1.39, reliable for 95 % of pieces 1.55, strength 0.81)",
+            "at least 1.55 mm (by colour 1.39, reliable for 95 % of pieces 1.55, strength 0.81)",
             new MinimumThickness(1.381, 1.541, 0.8001, 3, 0.95, null).ToString());
         Assert.Equal(
             "no thickness suggested (by colour none, reliable for 90 % of pieces none, strength not given)",
             new MinimumThickness(null, null, null, 3, 0.9, null).ToString());
         Assert.Contains(
-            "of 0.81 mm", new Caution(CautionKind.BelowStructuralMinimum, "cervical", 0.804).Text,
+            "of 0.81 mm", new Caution(CautionKind.BelowStructuralMinimum, "cervical", 0.804).ToString(),
             StringComparison.Ordinal);
         Assert.Contains(
-            "of 0.81 mm", new Caution(CautionKind.StructuralMinimumGoverns, "cervical", 0.804).Text,
+            "of 0.81 mm", new Caution(CautionKind.StructuralMinimumGoverns, "cervical", 0.804).ToString(),
             StringComparison.Ordinal);
     }
 

@@ -130,7 +130,7 @@ public class PhotographTests
             (PhotographFindingKind.ClippedChannel, "glare", CameraChannel.Green, green),
             (finding.Kind, finding.Subject, finding.Channel, finding.Value));
         Assert.Contains(finding, result.Findings);
-        Assert.Equal(finding.Text, Assert.Throws<InvalidOperationException>(() => color.Color).Message);
+        Assert.Equal(finding.ToString(), Assert.Throws<InvalidOperationException>(() => color.Color).Message);
         Assert.Throws<InvalidOperationException>(() => color.StandardUncertainty);
         Assert.Throws<InvalidOperationException>(
             () => color.ToSubstrate(WavelengthGrid.Range(400, 700, 10), 1.54, MeasurementGeometry.FortyFiveZero));

@@ -93,26 +93,38 @@ public class ResultDocumentTests
     public void No_answer_can_be_stripped_of_what_keeps_it_safe()
     {
         JsonNode Masking() => JsonNode.Parse(ResultJson.ToJson(Answers[0]))!;
-        foreach (string kind in Answers[0].Cautions.Select(caution => caution.Kind.ToString()).Distinct())
+        CautionKind[] byName =
+        [
+            CautionKind.StrengthNotAssessed, CautionKind.ToothReduction, CautionKind.StrengthLimitNotGiven,
+            CautionKind.NotReliable, CautionKind.StructuralMinimumGoverns,
+        ];
+        foreach (IAnswer answer in Answers)
         {
-            JsonNode json = Masking();
-            JsonArray cautions = json["cautions"]!.AsArray();
-            foreach (JsonNode? caution in cautions.Where(item => (string)item!["kind"]! == kind).ToArray())
+            foreach (CautionKind kind in answer.Cautions.Select(caution => caution.Kind).Distinct())
             {
-                cautions.Remove(caution);
-            }
+                JsonNode json = JsonNode.Parse(ResultJson.ToJson(answer))!;
+                JsonArray cautions = json["cautions"]!.AsArray();
+                foreach (JsonNode? caution in cautions.Where(item => (string)item!["kind"]! == $"{kind}").ToArray())
+                {
+                    cautions.Remove(caution);
+                }
 
-            if (kind is nameof(CautionKind.StrengthNotAssessed) or nameof(CautionKind.ToothReduction)
-                or nameof(CautionKind.StrengthLimitNotGiven) or nameof(CautionKind.NotReliable)
-                or nameof(CautionKind.StructuralMinimumGoverns))
-            {
-                Assert.Contains(kind, Refused(json), StringComparison.Ordinal);
+                // By name where the values call for it, by the number of cautions otherwise; whoever corrects the number
+                // too still cannot take away what the values call for.
+                Assert.Contains(
+                    cautions.Count == 0 ? "$.cautions" : answer is MaskingResult && byName.Contains(kind) ? $"{kind}"
+                        : "caution", Refused(json), StringComparison.Ordinal);
+                json["cautionCount"] = cautions.Count;
+                if (answer is MaskingResult && byName.Contains(kind))
+                {
+                    Refused(json);
+                }
             }
         }
 
         JsonNode older = Masking();
-        older["version"] = 2;
-        Assert.Contains("version 2 is not known", Refused(older), StringComparison.Ordinal);
+        older["version"] = 3;
+        Assert.Contains("version 3 is not known", Refused(older), StringComparison.Ordinal);
         JsonNode unknown = Masking();
         unknown["cautions"]![0]!["kind"] = "Cheerful";
         Assert.Contains("'Cheerful' is not known", Refused(unknown), StringComparison.Ordinal);

@@ -83,13 +83,32 @@ public class SpreadTests
         double[] thicknesses = plane.Each(point => point.X > 3 ? 1.9 : 0.6), spread = new double[thicknesses.Length];
         byte[] stumps = plane.Each(point => (byte)(point.X < -2.9 && point.X > -3.1 ? 1 : 0));
         map.Over(plane.Mesh, thicknesses, stumps).Differences(spread);
-        double[] plain = new double[spread.Length];
+        double[] plain = new double[spread.Length], unstriped = new double[spread.Length];
         map.Plain.Differences(thicknesses, plain);
+        map.Over(plane.Mesh, thicknesses, new byte[stumps.Length]).Differences(unstriped);
+        ThicknessResponse black = ThicknessResponse.Compile(Crown(Black, Glass, 0.4), Crown(Black, Glass, 0.4).Zones[0]);
         Assert.InRange(map.ReachMm, 4, 8);
+        double last = double.PositiveInfinity;
         for (int i = 0; i < plain.Length; i++)
         {
-            Assert.Equal(plain[i], spread[i], plane.Flat[i].X > 2 ? 0.05 : 10);
+            double x = plane.Flat[i].X;
+
+            // Without the stripe the step at 3 mm does not show anywhere; with it, not from 5 mm beyond the stripe on.
+            Assert.Equal(plain[i], unstriped[i], 0.05);
+            Assert.True(x < 2 || Math.Abs(plain[i] - spread[i]) < 0.05);
+
+            // The stripe shows less than a whole black stump would, and the farther off the less.
+            Assert.InRange(spread[i], plain[i] - 0.05, black.DifferenceAt(thicknesses[i]) + 0.05);
         }
+
+        for (double x = -3; x < 2; x += 0.5)
+        {
+            double at = spread[plane.At(x, 0)] - plain[plane.At(x, 0)];
+            Assert.InRange(at, -0.05, last + 0.02);
+            last = at;
+        }
+
+        Assert.True(spread[plane.At(-3, 0)] > plain[plane.At(-3, 0)] + 0.5);
     }
 
     /// <summary>A disc and a straight edge on meshes twice as fine and turned in space.</summary>

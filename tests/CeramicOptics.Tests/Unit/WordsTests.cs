@@ -120,7 +120,7 @@ public class WordsTests
     public void A_culture_gives_words_and_numbers()
     {
         MinimumThickness minimum = new(1.381, 1.541, 0.8001, 3, 0.955, null);
-        const string InGermany = "1,55 mm zur Prüfung vorgeschlagen (nach Farbe 1,39, zuverlässig bei 95,5 % der Stücke "
+        const string InGermany = "mindestens 1,55 mm (nach Farbe 1,39, zuverlässig bei 95,5 % der Stücke "
             + "1,55, Festigkeit 0,81)";
         Assert.Equal(InGermany, minimum.ToString(Language.German));
         Assert.Equal(InGermany, minimum.ToString(new Spoken("de-DE")));
@@ -129,7 +129,7 @@ public class WordsTests
             InGermany.Replace("1,", "1.").Replace("0,", "0.").Replace("5,5", "5.5"),
             minimum.ToString(new Spoken("de-CH", ".")));
         const string InEngland =
-            "1.55 mm suggested for review (by colour 1.39, reliable for 95.5 % of pieces 1.55, strength 0.81)";
+            "at least 1.55 mm (by colour 1.39, reliable for 95.5 % of pieces 1.55, strength 0.81)";
         Assert.All(
             (IFormatProvider?[])[null, Language.English, CultureInfo.InvariantCulture, new Spoken("en-GB", "."),
                 new Spoken("fr-FR"), new Spoken("den"), new NumberFormatInfo { NumberDecimalSeparator = "," }],
@@ -146,9 +146,8 @@ public class WordsTests
     [Fact]
     public void Margins_and_probabilities_are_rounded_down()
     {
-        Assert.Equal("0.999 ± 0.001", new Probability(0.99999, 0.0006).ToString());
-        Assert.Equal("1.000 ± 0.000", new Probability(1, 0).ToString());
-        Assert.Equal("0,849 ± 0,004", new Probability(0.8499, 0.004).ToString(Language.German));
+        Assert.Equal("0.849 ± 0.005", new Probability(0.8499, 0.0041, 10_000).ToString());
+        Assert.Equal("0,849 ± 0,001", new Probability(0.8499, 0, 10_000).ToString(Language.German));
         Language margins = new("..", _ => "{0:margin}", NumberFormatInfo.InvariantInfo);
         Assert.Equal(
             ["+0.12", "-0.13", "0.00", "-0.01"],
@@ -481,6 +480,13 @@ public class WordsTests
         }
 
         yield return new MinimumThickness(null, null, null, 3, 0.9, null);
+        yield return new Probability(1, 0, 256);
+        yield return new Probability(0, 0, 256);
+        foreach (InputProblemKind kind in Enum.GetValues<InputProblemKind>())
+        {
+            yield return new InputProblem(kind, "ποσότητα", "cervical", 0.5, "", 1, 2);
+        }
+
         yield return new Crossing(1.234, true);
         yield return new Crossing(1.234, false);
         yield return new Interval(0.5, 1.5);

@@ -23,9 +23,6 @@ public sealed record PhotographFinding : IFormattable
     /// <summary>The channel it concerns; null for all.</summary>
     public CameraChannel? Channel { get; }
 
-    /// <summary>The same in words, in English.</summary>
-    public string Text => ToString();
-
     /// <inheritdoc/>
     public override string ToString() => ToString(null);
 

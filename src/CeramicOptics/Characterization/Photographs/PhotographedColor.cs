@@ -77,5 +77,5 @@ public sealed class PhotographedColor : IFormattable
     string IFormattable.ToString(string? format, IFormatProvider? provider) => ToString(provider);
 
     private InvalidOperationException Undetermined() =>
-        new(Findings.First(finding => finding.Kind == PhotographFindingKind.ClippedChannel).Text);
+        new(Findings.First(finding => finding.Kind == PhotographFindingKind.ClippedChannel).ToString());
 }

@@ -70,7 +70,7 @@ internal sealed class CompiledWall
         if (!_isWallFixed)
         {
             Guard.InRange(
-                zone.AvailableMm, Range.MinMm, Range.MaxMm, "mm", $"available thickness of zone '{zone.Name}'");
+                zone.AvailableMm, Range.MinMm, Range.MaxMm, "mm", "available thickness", zone.Name);
         }
     }
 

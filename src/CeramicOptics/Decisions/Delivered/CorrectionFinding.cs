@@ -22,9 +22,6 @@ public sealed class CorrectionFinding : IFormattable
     /// <summary>The number concerned; null where there is none.</summary>
     public double? Value { get; }
 
-    /// <summary>The same in words, in English.</summary>
-    public string Text => ToString();
-
     /// <summary>The finding in words.</summary>
     public override string ToString() => ToString(null);
 

@@ -83,10 +83,7 @@ public sealed class FeasibilityResult : IAnswer
     /// <summary>What must be shown with the result.</summary>
     public IReadOnlyList<Caution> Cautions { get; }
 
-    /// <summary>A plain sentence for dentist and patient, in English.</summary>
-    public string Sentence => ToString();
-
-    /// <summary>The sentence.</summary>
+    /// <summary>A plain sentence for dentist and patient.</summary>
     public override string ToString() => ToString(null);
 
     /// <summary>The same in the language of a culture.</summary>

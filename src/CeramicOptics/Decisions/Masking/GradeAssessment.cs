@@ -34,11 +34,15 @@ public sealed class GradeAssessment : IFormattable
         double? marginMm = Masking.Zones.All(zone => zone.MarginMm is not null)
             ? Masking.Zones.Min(zone => zone.MarginMm)
             : null;
+        double lackingMm = Masking.Zones.Max(zone => zone.Minimum.LackingMm(zone.Zone.AvailableMm));
+        string room = lackingMm > 0 ? language.Text("GradeAssessment.DoesNotFit", lackingMm)
+            : marginMm is double mm ? language.Text("GradeAssessment.Margin", mm)
+            : "";
         return language.Text(
             Masking.IsReliable ? "GradeAssessment.Reliable" : "GradeAssessment.NotReliable", Ceramic,
             Masking.Zones[0].Minimum.Share,
-            Masking.Zones.OrderBy(zone => zone.MasksAtAvailable.Value).First().MasksAtAvailable,
-            marginMm is double mm ? language.Text("GradeAssessment.Margin", mm) : "", DiscTranslucency);
+            Masking.Zones.OrderBy(zone => zone.MasksAtAvailable.Value).First().MasksAtAvailable, room,
+            DiscTranslucency);
     }
 
     string IFormattable.ToString(string? format, IFormatProvider? provider) => ToString(provider);

@@ -2,7 +2,9 @@ using CeramicOptics.Restorations;
 
 namespace CeramicOptics.Decisions.Masking;
 
-/// <summary>Which ceramic to review first: the most translucent one that masks reliably in the room there is.</summary>
+/// <summary>
+/// Which ceramic to review first: the most translucent one that masks reliably in the available room.
+/// </summary>
 /// <remarks>
 /// Translucency is what makes a tooth look alive; opacity is the price of hiding a stump and is paid only as far as
 /// needed.

@@ -52,7 +52,7 @@ public sealed record MinimumThickness : IFormattable
     public static double RoundedUp(double thicknessMm) => Guard.RoundedUp(thicknessMm);
 
     /// <summary>
-    /// For example "1.54 mm suggested for review (by colour 1.39, reliable for 95 % of pieces 1.54, strength 0.80)".
+    /// For example "at least 1.54 mm (by colour 1.39, reliable for 95 % of pieces 1.54, strength 0.80)".
     /// </summary>
     public override string ToString() => ToString(null);
 
@@ -61,14 +61,42 @@ public sealed record MinimumThickness : IFormattable
     public string ToString(IFormatProvider? provider)
     {
         Language language = Language.Of(provider);
-        string suggested = RecommendedMm is double mm
-            ? language.Text("MinimumThickness.Suggested", mm)
-            : language.Text("MinimumThickness.NoneSuggested");
-        return language.Text(
-            "MinimumThickness", suggested, Words(ByColorMm, "None"), Share, Words(ReliableMm, "None"),
-            Words(StructuralMm, "NotGiven"));
+        return Words(language, RecommendedMm is double mm
+            ? language.Text("MinimumThickness.Needed", mm)
+            : language.Text("MinimumThickness.NoneSuggested"));
+    }
 
-        string Words(double? thicknessMm, string none) => thicknessMm is double value
+    /// <summary>
+    /// How much an available thickness lacks to be reliable and strong enough, mm; 0 where it lacks nothing, or where
+    /// no wall of the range is reliable and strength lacks nothing.
+    /// </summary>
+    internal double LackingMm(double availableMm)
+    {
+        double lackingMm = Math.Max(ReliableMm ?? 0, StructuralMm ?? 0) - availableMm;
+        return lackingMm > DecisionGuard.RoundingMm ? lackingMm : 0;
+    }
+
+    /// <summary>
+    /// The same beside an available thickness: only what fits is suggested; what does not fit says so first, and by
+    /// how much.
+    /// </summary>
+    internal string InRoom(Language language, double availableMm)
+    {
+        double lackingMm = LackingMm(availableMm);
+        return Words(language, lackingMm > 0
+            ? language.Text("MinimumThickness.DoesNotFit", lackingMm, availableMm + lackingMm)
+            : RecommendedMm is double mm
+            ? language.Text("MinimumThickness.Suggested", mm)
+            : language.Text("MinimumThickness.NoneSuggested"));
+    }
+
+    private string Words(Language language, string lead)
+    {
+        return language.Text(
+            "MinimumThickness", lead, Part(ByColorMm, "None"), Share, Part(ReliableMm, "None"),
+            Part(StructuralMm, "NotGiven"));
+
+        string Part(double? thicknessMm, string none) => thicknessMm is double value
             ? language.Text("MinimumThickness.Value", value)
             : language.Text($"MinimumThickness.{none}");
     }

@@ -88,13 +88,19 @@ public sealed class SpotMaskingResult : IAnswer
     }
 
     /// <summary>For example "post in cervical, radius 1.50 mm: 1.54 mm suggested for review (by colour 1.39,
-    /// ...)".</summary>
+    /// ...); 1.6 mm available". A wall above the available thickness is not suggested; the text then says that it does
+    /// not fit, and by how much.</summary>
     public override string ToString() => ToString(null);
 
     /// <summary>The same in the language of a culture.</summary>
     /// <param name="provider">A culture or a <see cref="Language"/>; null for English.</param>
-    public string ToString(IFormatProvider? provider) =>
-        Language.Of(provider).Text("SpotMasking", Spot.Name, Zone.Name, RadiusMm, Minimum);
+    public string ToString(IFormatProvider? provider)
+    {
+        Language language = Language.Of(provider);
+        return language.Text(
+            "SpotMasking", Spot.Name, Zone.Name, RadiusMm, Minimum.InRoom(language, Zone.AvailableMm),
+            Zone.AvailableMm);
+    }
 
     string IFormattable.ToString(string? format, IFormatProvider? provider) => ToString(provider);
 }

@@ -73,7 +73,8 @@ public sealed class ZoneMasking : IFormattable
 
     /// <summary>
     /// For example "cervical: 1.54 mm suggested for review (by colour 1.39, ...); 1.6 mm available, margin +0.06 mm,
-    /// masks there with probability 0.975 ± 0.003".
+    /// masks there with probability 0.975 ± 0.003". A wall above the available thickness is not suggested; the text
+    /// then begins "cervical: does not fit, 0.14 mm too little room".
     /// </summary>
     public override string ToString() => ToString(null);
 
@@ -82,9 +83,12 @@ public sealed class ZoneMasking : IFormattable
     public string ToString(IFormatProvider? provider)
     {
         Language language = Language.Of(provider);
-        string margin = MarginMm is double mm ? language.Text("ZoneMasking.Margin", mm) : "";
+        string margin = MarginMm is double mm && Minimum.LackingMm(Zone.AvailableMm) == 0
+            ? language.Text("ZoneMasking.Margin", mm)
+            : "";
         return language.Text(
-            "ZoneMasking", Zone.Name, Minimum, Zone.AvailableMm, margin, MasksAtAvailable);
+            "ZoneMasking", Zone.Name, Minimum.InRoom(language, Zone.AvailableMm), Zone.AvailableMm, margin,
+            MasksAtAvailable);
     }
 
     string IFormattable.ToString(string? format, IFormatProvider? provider) => ToString(provider);

@@ -41,7 +41,7 @@ internal sealed class CompiledMatch
     public static double[] WallsFrom(Restoration restoration, Zone zone, double fromMm, double toMm, double stepMm)
     {
         Layers.ThicknessRange range = restoration.WallOver(restoration.WallRange).Range;
-        Guard.InRange(zone.AvailableMm, range.MinMm, range.MaxMm, "mm", $"available thickness of zone '{zone.Name}'");
+        Guard.InRange(zone.AvailableMm, range.MinMm, range.MaxMm, "mm", "available thickness", zone.Name);
         double from = Math.Max(fromMm, DecisionGuard.ThinnestWallMm(restoration, zone));
         double to = Math.Min(toMm, range.MaxMm);
         return from > to ? [] : new Layers.ThicknessRange(from, to).Steps(stepMm);

@@ -61,6 +61,17 @@ public sealed class MatchCandidate : IFormattable
     /// <param name="provider">A culture or a <see cref="Language"/>; null for English.</param>
     public string ToString(IFormatProvider? provider) => MadeOf(Restoration, Language.Of(provider));
 
+    /// <summary>One line for each of several candidates, or that there is none.</summary>
+    internal static string Lines(
+        Language language, IReadOnlyList<MatchCandidate> candidates, Func<Language, MatchCandidate, string> line) =>
+        candidates.Count == 0
+            ? language.Text("MatchRanking.None")
+            : string.Join("\n", candidates.Select(candidate => line(language, candidate)));
+
+    /// <summary>The candidate, its difference and the limit.</summary>
+    internal string AgainstLimit(Language language) =>
+        language.Text("MatchRanking.Candidate", this, WorstDifference, Restoration.Criterion.Limit);
+
     string IFormattable.ToString(string? format, IFormatProvider? provider) => ToString(provider);
 
     internal double ThinnestMm => Zones.Min(zone => zone.WallMm);

@@ -40,15 +40,10 @@ public sealed class MatchFront : IAnswer
 
     /// <summary>The same in the language of a culture.</summary>
     /// <param name="provider">A culture or a <see cref="Language"/>; null for English.</param>
-    public string ToString(IFormatProvider? provider)
-    {
-        Language language = Language.Of(provider);
-        return Candidates.Count == 0
-            ? language.Text("MatchRanking.None")
-            : string.Join("\n", Candidates.Select(candidate => language.Text(
-                "MatchFront.Candidate", candidate, candidate.WorstDifference, Restoration.Criterion.Limit,
-                candidate.Translucency, candidate.Zones.Max(zone => zone.WallMm))));
-    }
+    public string ToString(IFormatProvider? provider) => MatchCandidate.Lines(
+        Language.Of(provider), Candidates, (language, candidate) => language.Text(
+            "MatchFront.Candidate", candidate.AgainstLimit(language), candidate.Translucency,
+            candidate.Zones.Max(zone => zone.WallMm)));
 
     string IFormattable.ToString(string? format, IFormatProvider? provider) => ToString(provider);
 }

@@ -46,14 +46,8 @@ public sealed class MatchRanking : IAnswer
 
     /// <summary>The same in the language of a culture.</summary>
     /// <param name="provider">A culture or a <see cref="Language"/>; null for English.</param>
-    public string ToString(IFormatProvider? provider)
-    {
-        Language language = Language.Of(provider);
-        return Candidates.Count == 0
-            ? language.Text("MatchRanking.None")
-            : string.Join("\n", Candidates.Select(candidate => language.Text(
-                "MatchRanking.Candidate", candidate, candidate.WorstDifference, Restoration.Criterion.Limit)));
-    }
+    public string ToString(IFormatProvider? provider) => MatchCandidate.Lines(
+        Language.Of(provider), Candidates, (language, candidate) => candidate.AgainstLimit(language));
 
     string IFormattable.ToString(string? format, IFormatProvider? provider) => ToString(provider);
 }

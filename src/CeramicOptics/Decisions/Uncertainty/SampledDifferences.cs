@@ -63,7 +63,7 @@ internal sealed class SampledDifferences
         }
 
         double mean = shares.Average(), squares = shares.Sum(value => (value - mean) * (value - mean));
-        return new Probability(Math.Min(1, mean), Math.Sqrt(squares / (shares.Length - 1) / shares.Length));
+        return new Probability(Math.Min(1, mean), Math.Sqrt(squares / (shares.Length - 1) / shares.Length), Count);
     }
 
     /// <summary>By linear interpolation; share below 1.</summary>

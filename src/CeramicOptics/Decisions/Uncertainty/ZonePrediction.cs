@@ -66,7 +66,7 @@ public sealed class ZonePrediction : IFormattable
     /// <summary>Number of samples.</summary>
     public int Samples { get; }
 
-    /// <summary>For example "cervical: 1.2 ± 0.4, meets with probability 0.93 ± 0.005".</summary>
+    /// <summary>For example "cervical: 1.2 ± 0.4, meets with probability 0.930 ± 0.005".</summary>
     public override string ToString() => ToString(null);
 
     /// <summary>The same in the language of a culture.</summary>

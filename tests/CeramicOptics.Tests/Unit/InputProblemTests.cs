@@ -1,0 +1,89 @@
+using CeramicOptics.Decisions.Masking;
+using CeramicOptics.Restorations;
+
+namespace CeramicOptics.Tests.Unit;
+
+/// <summary>What a user got wrong comes as values, in words of a language, and apart from errors of the program.</summary>
+public class InputProblemTests
+{
+    private static readonly WallData Data = WallData.Coarse("two-flux");
+
+    [Fact]
+    public void A_refused_value_comes_with_its_quantity_and_range()
+    {
+        Assert.False(InputProblem.Try(
+            () => new Zone("cervical", Data.Dark, -0.3, MaskingReference.SelfBacked), out Zone? zone, out InputProblem? problem));
+        Assert.Null(zone);
+        Assert.Equal(
+            (InputProblemKind.OutOfRange, "available thickness", "cervical", -0.3, "mm", 0.001, 100),
+            (problem.Kind, problem.Quantity, problem.Subject, problem.Value, problem.Unit, problem.Minimum, problem.Maximum));
+        Assert.Equal("available thickness of 'cervical' must be 0.001 to 100 mm but is -0.3 mm", problem.ToString());
+        Assert.Equal(
+            "verfügbare Dicke von „zervikal“ muss zwischen 0,001 und 100 mm liegen, ist aber -0,3 mm",
+            problem.ToString(Language.German));
+    }
+
+    [Theory]
+    [InlineData(120, 0, 0, "L*", 120.0, 0.0, 100.0)]
+    [InlineData(50, double.NaN, 0, "a*", double.NaN, -1000.0, 1000.0)]
+    [InlineData(95, 80, 0, "colour", null, null, null)]
+    public void An_impossible_colour_is_a_problem(
+        double l, double a, double b, string quantity, double? value, double? minimum, double? maximum)
+    {
+        Assert.False(InputProblem.Try(
+            () =>
+            {
+                Target wish = Target.FromColor(
+                    "wish", new Lab(l, a, b), Colorimeter.D65TwoDegree, MeasurementGeometry.DiffuseSpecularIncluded);
+                _ = Colorimeter.D65TwoDegree.SmoothestReflectance(new Lab(l, a, b), Data.Grid);
+                return wish;
+            },
+            out _, out InputProblem? problem));
+        Assert.Equal(
+            (quantity, value, minimum, maximum), (problem.Quantity, problem.Value, problem.Minimum, problem.Maximum));
+        Assert.Equal(
+            quantity == "colour" ? InputProblemKind.ImpossibleColor : InputProblemKind.OutOfRange, problem.Kind);
+    }
+
+    [Fact]
+    public void A_stump_darker_than_its_surface_names_what_it_can_read()
+    {
+        Assert.False(InputProblem.Try(
+            () => Substrate.FromMeasuredReflectance("stump", ReflectanceSpectrum.Uniform(Data.Grid, 0.01), 1.54), out _,
+            out InputProblem? problem));
+        Assert.Equal(("reflectance", "stump", 0.01), (problem.Quantity, problem.Subject, problem.Value));
+        Assert.InRange(problem.Minimum!.Value, 0.03, 0.06);
+    }
+
+    [Fact]
+    public void The_room_of_all_zones_is_checked_at_once_and_before_the_decision()
+    {
+        Zone Of(string name, double mm) => new(name, Data.Dark, mm, MaskingReference.SelfBacked);
+        Restoration crown = Data.Crown(Of("cervical", 0.6)).WithZones([Of("cervical", 0.6), Of("body", 12), Of("incisal", 1.2)])
+            .WithCore(new Ceramic("family", 1, Data.Dense) { Strength = StrengthLimit.Of(0.8) });
+        Assert.Equal(
+            [(InputProblemKind.TooLittleRoom, "cervical", 0.8), (InputProblemKind.OutOfRange, "body", crown.WallRange.MinMm)],
+            crown.FindProblems().Select(item => (item.Kind, item.Subject, item.Minimum!.Value)));
+        Assert.Equal(
+            "available thickness of 'cervical' is 0.6 mm, but strength asks for 0.80 mm",
+            crown.FindProblems()[0].ToString());
+        Assert.Empty(crown.WithZones([Of("incisal", 1.2)]).FindProblems());
+
+        // The decision refuses the same zone for the same reason.
+        InputProblem refused = InputProblem.Of(
+            Assert.Throws<ArgumentOutOfRangeException>(() => MaskingThickness.Find(crown)))!;
+        Assert.Equal($"{crown.FindProblems()[1]}", $"{refused}");
+    }
+
+    [Fact]
+    public void An_error_of_the_program_passes()
+    {
+        Assert.Throws<ArgumentNullException>(() => InputProblem.Try(
+            () => new Zone("cervical", null!, 1, MaskingReference.SelfBacked), out _, out _));
+        Assert.Throws<ArgumentException>(() => InputProblem.Try(
+            () => Data.Crown(new Zone("a", Data.Dark, 1, MaskingReference.SelfBacked)).WithZones([]), out _, out _));
+        Assert.Null(InputProblem.Of(new ArgumentOutOfRangeException("x")));
+        Assert.True(InputProblem.Try(() => new Layer(Data.Dense, 1), out Layer? made, out InputProblem? none));
+        Assert.Equal((1, true), (made.ThicknessMm, none is null));
+    }
+}
