@@ -33,6 +33,7 @@ internal static class Program
             PublishedTitanium.Write(report, published);
             PaintMixtures.Write(report, Path.Combine(root, "tests", "reference", "paints.csv"));
             SimulatedInstrument.Write(report);
+            SimulatedCrowns.Write(report, Path.Combine(root, "tests", "reference"));
         }
 
         Directory.CreateDirectory(Path.Combine(docs, "images"));

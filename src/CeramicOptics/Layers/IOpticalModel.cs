@@ -14,18 +14,16 @@ public interface IOpticalModel
     string Name { get; }
 
     /// <summary>
-    /// Standard uncertainty of each of L*, a*, b* of a predicted colour from the theory itself, with constants found by
-    /// it from one disc.
-    /// </summary>
-    /// <remarks>From the simulated instrument of docs/validation.md; part of every stated uncertainty.</remarks>
-    double ColorStandardUncertainty { get; }
-
-    /// <summary>
     /// True when constants of one model are good for the other; numerical settings such as the number of directions do
     /// not count.
     /// </summary>
     /// <param name="other">The other model.</param>
     bool IsSameTheoryAs(IOpticalModel other);
+
+    /// <summary>
+    /// What the theory itself adds to the uncertainty of a predicted colour, with constants found by it from discs.
+    /// </summary>
+    internal OwnErrorLaw OwnError { get; }
 
     /// <summary>
     /// The same theory at less cost, right to about 1e-3, for slopes and searches whose outcome is evaluated again.

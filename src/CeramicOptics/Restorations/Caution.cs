@@ -19,7 +19,7 @@ public sealed record Caution : IFormattable
 
     /// <summary>
     /// The number it states: mm for strength, a share 0 to 1 for reliability, held spectra and light lost sideways, a
-    /// count of choices left out, L*a*b* units for theory; null for none.
+    /// count of choices left out, the largest standard uncertainty of L* for theory; null for none.
     /// </summary>
     public double? Value { get; }
 
@@ -73,11 +73,11 @@ public sealed record Caution : IFormattable
         }
 
         IReadOnlyList<(LayerRole Role, Layer Layer)> layers = restoration.LayersOf(restoration.WallRange.MaxMm);
-        if (restoration.Core.Material.Model is TwoFluxModel theory)
+        if (restoration.Core.Material.Model is TwoFluxModel)
         {
-            cautions.Add(
-                new Caution(CautionKind.TwoFluxTheory,
-                value: restoration.Uncertainty.ModelColor ?? theory.ColorStandardUncertainty));
+            cautions.Add(new Caution(
+                CautionKind.TwoFluxTheory,
+                value: Math.Round(restoration.Zones.Max(zone => restoration.OwnErrorAt(zone.AvailableMm).L), 2)));
         }
 
         Substrate[] stumps = [.. restoration.Zones.Select(zone => zone.Stump).Concat(

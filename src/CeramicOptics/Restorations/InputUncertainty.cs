@@ -65,11 +65,12 @@ public sealed record InputUncertainty
 
     /// <summary>
     /// Of each of L*, a*, b* of a predicted colour from the optical model itself, 0 to 10; null for what the model
-    /// states.
+    /// states, which depends on the wall and on the discs that its constants come from.
     /// </summary>
     /// <remarks>
-    /// Whole against a target. Against a masking reference it falls in proportion to the CIELAB difference below 2:
-    /// wall and reference are predicted alike, and are alike once the stump is hidden (docs/selection.md has figures).
+    /// Whole against a target. Against a masking reference it falls in proportion to the CIELAB difference below 4:
+    /// wall and reference are predicted alike, and are alike once the stump is hidden. What models state themselves
+    /// falls alike, below a difference of their own (docs/selection.md has figures).
     /// </remarks>
     /// <exception cref="ArgumentOutOfRangeException">Outside its range or NaN.</exception>
     public double? ModelColor

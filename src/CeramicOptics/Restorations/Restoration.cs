@@ -201,6 +201,16 @@ public sealed record Restoration
         return layers;
     }
 
+    /// <summary>What the theory itself adds to the uncertainty of the colour of a wall.</summary>
+    internal OwnError OwnErrorAt(double wallMm) => Uncertainty.ModelColor is double each
+        ? OwnError.Equal(each)
+        : Core.Material.Model.OwnError.Of(LayersOf(wallMm).Select(item => item.Layer));
+
+    /// <summary>The same of the difference from the wall with its core infinitely thick.</summary>
+    internal OwnError OwnErrorToInfinite(double wallMm) => Uncertainty.ModelColor is double
+        ? OwnErrorAt(wallMm)
+        : OwnErrorAt(wallMm).And(Core.Material.Model.OwnError.Of([OwnErrorLaw.Infinite(Core.Material)]));
+
     /// <summary>
     /// How core and veneer follow the thickness of the wall, over walls that leave the core some thickness.
     /// </summary>

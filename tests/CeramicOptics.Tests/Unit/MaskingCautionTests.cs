@@ -44,7 +44,7 @@ public class MaskingCautionTests
                 texts, text => text.StartsWith("How much tooth may be removed to make room", StringComparison.Ordinal));
             Assert.Contains(
                 texts,
-                text => text.StartsWith("Constants are of two-flux theory; its own error, about 0.6 in each",
+                text => text.StartsWith("Constants are of two-flux theory; its own error, a standard uncertainty of up to",
                 StringComparison.Ordinal));
             string share = FormattableString.Invariant($"for up to {100 * held:0.0} % of a tristimulus value.");
             Assert.Contains($"Spectra end before the ends of the visible range; end values were held, {share}", texts);

@@ -56,7 +56,7 @@ public class UncertaintyCoverageTests
             Lab other = which == 0 ? Moved(wish, Inputs.TargetColor, random) : Colorimeter.D65TwoDegree.ToLab(
                 ReferenceOf(truth, reference, 0));
             Lab color = Colorimeter.D65TwoDegree.ToLab(truth.Reflectance());
-            double share = which == 0 ? 1 : Math.Min(1, ColorDifference.Cie76(other, color) / 2);
+            double share = which == 0 ? 1 : Math.Min(1, ColorDifference.Cie76(other, color) / 4);
             double difference = criterion.Difference(other, Moved(color, 0.3 * share, random));
             inside += difference >= stated.Interval95.Low && difference <= stated.Interval95.High ? 1 : 0;
             meets += difference <= criterion.Limit ? 1 : 0;
@@ -88,7 +88,7 @@ public class UncertaintyCoverageTests
             LayerStack piece = Draw(random, mm);
             Lab other = Colorimeter.D65TwoDegree.ToLab(ReferenceOf(piece, reference, 0));
             Lab color = Colorimeter.D65TwoDegree.ToLab(piece.Reflectance());
-            double ofModel = 0.3 * Math.Min(1, ColorDifference.Cie76(other, color) / 2);
+            double ofModel = 0.3 * Math.Min(1, ColorDifference.Cie76(other, color) / 4);
             masks += ColorDifference.Ciede2000(other, Moved(color, ofModel, random)) <= 1.8 ? 1 : 0;
         }
 

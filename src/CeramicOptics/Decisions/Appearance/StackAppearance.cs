@@ -14,12 +14,10 @@ namespace CeramicOptics.Decisions.Appearance;
 /// Quasi-Monte-Carlo (JCGM 101:2008) at the points that all uncertainties of the library use. Thicknesses, scales,
 /// indices and backings enter to second order, reading noise of K and S linearly, in tristimulus values. The model's
 /// own error is whole in a colour; between two colours predicted by one theory it falls in proportion to their CIELAB
-/// difference below 2, as against a masking reference.
+/// difference below a few units, as against a masking reference.
 /// </remarks>
 public static class StackAppearance
 {
-    private const double WholeModelErrorFrom = 2;
-
     /// <summary>All of one stack.</summary>
     /// <param name="stack">The stack.</param>
     /// <param name="options">Light, geometry, backings, samples.</param>
@@ -39,21 +37,21 @@ public static class StackAppearance
         StackColors colors = new(
             [View.Own(stack), Over(Guard.NotNull(options).Black), Over(options.White), View.Free(stack)], options,
             cancellation);
-        double u = stack.ModelColor;
+        OwnError own = stack.OwnError;
         double[] Measures(Lab[] at, Xyz[] xyz, ReadOnlySpan<double> z)
         {
             (Lab black, Lab white, Lab through) = (at[1], at[2], at[3]);
-            Lab other = Moved(white, z, u * Share(black, white));
+            Lab other = own.Move(white, z, own.ShareBetween(black, white));
             Xyz whiteXyz = other.ToXyz(colors.White);
             return
             [
-                .. Coordinates(Moved(at[0], z, u)), .. Coordinates(Moved(black, z, u)),
-                .. Coordinates(Moved(white, z, u)), .. Coordinates(Moved(through, z, u)),
+                .. Coordinates(own.Move(at[0], z)), .. Coordinates(own.Move(black, z)),
+                .. Coordinates(own.Move(white, z)), .. Coordinates(own.Move(through, z)),
                 Translucency.Parameter(black, other),
                 Translucency.Parameter00(black, other),
                 xyz[1].Y / Math.Max(whiteXyz.Y, double.Epsilon),
-                ColorIndices.Opalescence(Moved(through, z, u * Share(black, through)), black),
-                Math.Max(0, Moved(through, z, u).ToXyz(colors.White).Y / colors.White.Y),
+                ColorIndices.Opalescence(own.Move(through, z, own.ShareBetween(black, through)), black),
+                Math.Max(0, own.Move(through, z).ToXyz(colors.White).Y / colors.White.Y),
             ];
         }
 
@@ -86,13 +84,14 @@ public static class StackAppearance
         Guard.Defined(formula);
         StackColors colors = new([View.Own(first), View.Own(second)], Guard.NotNull(options), cancellation);
         bool isOneTheory = first.Stack.Model.IsSameTheoryAs(second.Stack.Model);
-        (double u, double v) = (first.ModelColor, second.ModelColor);
+        (OwnError u, OwnError v) = (first.OwnError, second.OwnError);
+        OwnError both = u.And(v);
         double[] Measures(Lab[] at, Xyz[] xyz, ReadOnlySpan<double> z)
         {
-            Lab one = Moved(at[0], z, u), other = Moved(at[1], isOneTheory ? z : z.Slice(3), v);
+            Lab one = u.Move(at[0], z), other = v.Move(at[1], isOneTheory ? z : z.Slice(3));
             double difference = isOneTheory
                 ? ColorDifference.Between(
-                    formula, at[0], Moved(at[1], z, Math.Max(u, v) * Share(at[0], at[1])))
+                    formula, at[0], both.Move(at[1], z, both.ShareBetween(at[0], at[1])))
                 : ColorDifference.Between(formula, one, other);
             return [.. Coordinates(one), .. Coordinates(other), difference];
         }
@@ -104,11 +103,5 @@ public static class StackAppearance
     private static UncertainColor Color(UncertainValue[] values, int at) =>
         new(values[3 * at], values[(3 * at) + 1], values[(3 * at) + 2]);
 
-    private static double Share(Lab one, Lab other) =>
-        Math.Min(1, ColorDifference.Cie76(one, other) / WholeModelErrorFrom);
-
     private static double[] Coordinates(Lab color) => [color.L, color.A, color.B];
-
-    private static Lab Moved(Lab color, ReadOnlySpan<double> z, double size) =>
-        new(color.L + (size * z[0]), color.A + (size * z[1]), color.B + (size * z[2]));
 }

@@ -73,5 +73,7 @@ public sealed class UncertainStack : IFormattable
 
     string IFormattable.ToString(string? format, IFormatProvider? provider) => ToString(provider);
 
-    internal double ModelColor => Inputs.ModelColor ?? Stack.Model.ColorStandardUncertainty;
+    internal OwnError OwnError => Inputs.ModelColor is double each
+        ? OwnError.Equal(each)
+        : Stack.Model.OwnError.Of(Stack.Layers);
 }

@@ -113,9 +113,11 @@ internal sealed class LearningModel
     public Matrix<double> Scatter(PieceCase item, PieceColor color)
     {
         InputUncertainty inputs = item.Plan.Uncertainty;
-        double model = inputs.ModelColor ?? item.Ceramic.Model.ColorStandardUncertainty;
-        Matrix<double> sum = Matrix<double>.Build.DenseIdentity(3)
-            * ((_options.ReadingColor * _options.ReadingColor) + (model * model));
+        OwnError model = item.Plan.OwnErrorAt(item.Zone.AvailableMm);
+        Matrix<double> sum = Matrix<double>.Build.DenseOfDiagonalArray(
+            [.. new[] { model.L, model.A, model.B }.Select(u => (_options.ReadingColor * _options.ReadingColor)
+                + (u * u))]);
+        sum[0, 2] = sum[2, 0] = model.Correlation * model.L * model.B;
         double own = 1 - _options.CommonShare;
         Add(color.Wall, inputs.CoreMm);
         Add(color.Film, item.Plan.Cement is null ? 0 : inputs.CementMm);

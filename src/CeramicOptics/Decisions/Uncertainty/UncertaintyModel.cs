@@ -20,7 +20,7 @@ internal sealed class UncertaintyModel
     private readonly ZoneComparison _zone;
     private readonly InputUncertainty _inputs;
     private readonly bool _isMonolithic;
-    private readonly double _scale, _modelColor;
+    private readonly double _scale;
     private readonly int _width;
     private readonly WallCurves? _stumpUp, _stumpDown;
     private readonly List<(Input Input, WallNeighbour Neighbour, WallCurves Curves)> _moves = [];
@@ -32,6 +32,7 @@ internal sealed class UncertaintyModel
     private double[] _linearColors = [], _linearReferences = [];
     private readonly double[] _stumpOne, _stumpTwo, _nominal, _nominalReference;
     private double _preparedMm = double.NaN;
+    private OwnError _own;
 
     public UncertaintyModel(ZoneComparison zone)
     {
@@ -40,7 +41,6 @@ internal sealed class UncertaintyModel
         _inputs = restoration.Uncertainty;
         _isMonolithic = restoration.Veneer is null;
         _scale = _isMonolithic ? restoration.Core.Material.Uncertainty?.RelativeScale ?? 0 : 0;
-        _modelColor = _inputs.ModelColor ?? restoration.Core.Material.Model.ColorStandardUncertainty;
         _width = 3 * zone.Lights;
         (_stumpOne, _stumpTwo, _nominal, _nominalReference) = (
             new double[_width], new double[_width], new double[_width], new double[_width]);
@@ -103,9 +103,6 @@ internal sealed class UncertaintyModel
 
     private const int Batch = 16;
 
-    // CIELAB units between wall and masking reference.
-    private const double WholeModelErrorFrom = 2;
-
     private const int FixedInputs = 9, Stump = 2, TargetFrom = 3, ModelFrom = 6;
 
     /// <summary>Input of a dimension.</summary>
@@ -133,6 +130,10 @@ internal sealed class UncertaintyModel
         }
 
         _preparedMm = wallMm;
+        Restoration restoration = _zone.Wall.Restoration;
+        _own = _zone.Zone.Reference == MaskingReference.SelfBacked
+            ? restoration.OwnErrorToInfinite(wallMm)
+            : restoration.OwnErrorAt(wallMm);
         (_linearColors, _linearReferences) = (new double[_linear.Count * _width], new double[_linear.Count * _width]);
         int row = 0;
         foreach ((Input input, WallNeighbour neighbour, WallCurves curves) in _moves.Where(move => move.Input.Size > 0))
@@ -241,8 +242,8 @@ internal sealed class UncertaintyModel
 
             // Wall and masking reference have one theory and one set of constants, and the same colour once the stump
             // is hidden; so has the theory's error.
-            double share = moves ? Math.Min(1, ColorDifference.Cie76(others[c], sample) / WholeModelErrorFrom) : 1;
-            samples[c] = Moved(sample, z.Slice(ModelFrom, 3), share * _modelColor);
+            samples[c] = _own.Move(
+                sample, z.Slice(ModelFrom, 3), moves ? _own.ShareBetween(others[c], sample) : 1);
         }
     }
 

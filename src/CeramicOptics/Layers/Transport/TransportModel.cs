@@ -13,6 +13,14 @@ public sealed class TransportModel : IOpticalModel, IFormattable
     private const double Rounding = 3e-8;
     private const int CoarseStreams = 12;
 
+    private static readonly OwnErrorLaw Law = new()
+    {
+        Floor = 0.005, Clear = 0.035, ThinnestDisc = 0.8,
+        Thin = 0.283, ThinPower = 0.777, ThinFall = 1.089, ThinIndex = 0.246,
+        Thick = 0.249, ThickReach = 0.353, ThickFall = 1.985, ThickIndex = 1.134,
+        Axes = new OwnError(1.41, 0.35, 0.9, 0.64, 5),
+    };
+
     /// <summary>A model.</summary>
     /// <param name="streams">
     /// Directions in each hemisphere, 6 to 128; 24 give a reflectance to 1e-5 (K up to 0.5/mm, S 0.3 to 15/mm, index
@@ -36,9 +44,6 @@ public sealed class TransportModel : IOpticalModel, IFormattable
 
     /// <summary>For example "radiative transfer (g = 0)".</summary>
     public string Name => ToString();
-
-    /// <summary>0.15: from 0.2 CIEDE2000 on average in the simulated instrument of docs/validation.md.</summary>
-    public double ColorStandardUncertainty => 0.15;
 
     /// <summary>The model with default directions and isotropic scattering.</summary>
     public static TransportModel Default { get; } = new();
@@ -81,6 +86,8 @@ public sealed class TransportModel : IOpticalModel, IFormattable
     public string ToString(IFormatProvider? provider) => Language.Of(provider).Text("TransportModel", Anisotropy);
 
     string IFormattable.ToString(string? format, IFormatProvider? provider) => ToString(provider);
+
+    OwnErrorLaw IOpticalModel.OwnError => Law;
 
     IOpticalModel IOpticalModel.Coarse =>
         Streams <= CoarseStreams ? this : new TransportModel(CoarseStreams, Anisotropy);

@@ -19,9 +19,6 @@ public sealed class TwoFluxModel : IOpticalModel, IFormattable
     /// <summary>"two-flux theory".</summary>
     public string Name => "two-flux theory";
 
-    /// <summary>0.6: from 0.86 CIEDE2000 on average in the simulated instrument of docs/validation.md.</summary>
-    public double ColorStandardUncertainty => 0.6;
-
     /// <inheritdoc/>
     public bool IsSameTheoryAs(IOpticalModel other) => other is TwoFluxModel;
 
@@ -33,6 +30,14 @@ public sealed class TwoFluxModel : IOpticalModel, IFormattable
     public string ToString(IFormatProvider? provider) => Language.Of(provider).NameOf(Name);
 
     string IFormattable.ToString(string? format, IFormatProvider? provider) => ToString(provider);
+
+    OwnErrorLaw IOpticalModel.OwnError { get; } = new()
+    {
+        Floor = 0.034, Clear = 0.082, ThinnestDisc = 0.3,
+        Thin = 0.885, ThinPower = 1.216, ThinFall = 0.475, ThinIndex = 0.364,
+        Thick = 1.481, ThickReach = 0.651, ThickFall = 0.96, ThickIndex = 0.263,
+        Axes = new OwnError(1.45, 0.26, 0.9, 0.88, 2.3),
+    };
 
     IOpticalModel IOpticalModel.Coarse => this;
 
