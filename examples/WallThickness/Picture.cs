@@ -1,94 +1,126 @@
-using System.Numerics;
+using CeramicOptics.Mapping;
+using CeramicOptics.Restorations;
 using SkiaSharp;
 
 namespace CeramicOptics.Examples.WallThickness;
 
-/// <summary>The crown from the labial and the palatal side, coloured by a value, with its scale.</summary>
+/// <summary>The present wall, the suggested wall and the room it needs beyond the present one, each from three
+/// sides.</summary>
 internal static class Picture
 {
-    private const int Width = 1320, Height = 760;
+    private const int Width = 1500, RowHeight = 410, Top = 100, Bottom = 150;
+    private const float PixelsPerMm = 34, ScaleX = 1030, LegendX = 1190;
 
-    // From blue (thin or far from masked) over white to orange; told apart also with colour-deficient sight, by
-    // lightness at both ends.
-    private static readonly SKColor[] Scale = [SKColor.Parse("#0072B2"), SKColor.Parse("#8EC2E3"), SKColor.Parse(
-        "#F5F5F5"), SKColor.Parse("#F0B27A"), SKColor.Parse("#B34700")];
-
-    public static void Save(string path, Mesh mesh, IReadOnlyList<double> missingMm, double largestMm)
+    public static void Save(string path, Mesh mesh, WallAnswers answers)
     {
-        using SKBitmap bitmap = new(Width, Height);
-        using SKCanvas canvas = new(bitmap);
-        canvas.Clear(SKColors.White);
-        using SKTypeface typeface = SKTypeface.FromFile(
-            Path.Combine(AppContext.BaseDirectory, "assets", "DejaVuSans.ttf"));
-        using SKFont font = new(typeface, 20);
-        using SKPaint ink = new() { Color = SKColors.Black, IsAntialias = true };
-        Draw(canvas, mesh, missingMm, missing => ColorOf(missing, largestMm), 300, -1);
-        Draw(canvas, mesh, missingMm, missing => ColorOf(missing, largestMm), 770, 1);
-        canvas.DrawText("labial", 245, 700, font, ink);
-        canvas.DrawText("palatal", 690, 700, font, ink);
-        canvas.DrawText("Wall that is missing to hide the stump, mm (invented crown)", 40, 40, font, ink);
-        for (int i = 0; i <= 100; i++)
+        using Sheet sheet = new(Width, Top + (3 * RowHeight) + Bottom);
+        ColorScale walls = ColorScale.OfThickness(
+            answers.ThicknessesMm.Concat(answers.SuggestedMm),
+            answers.SuggestedMm.Where(mm => !double.IsNaN(mm)).DefaultIfEmpty(1).Max());
+        ColorScale room = ColorScale.FromZero(answers.RoomMm);
+        sheet.Text("Wall of an invented crown over a dark stump", 40, 44, 24);
+        Row(sheet, 0, "Present wall, mm", mesh, answers, answers.ThicknessesMm, walls);
+        Row(sheet, 1, "Suggested wall, mm, for review", mesh, answers, answers.SuggestedMm, walls);
+        Row(sheet, 2, "Room needed beyond the present wall, mm", mesh, answers, answers.RoomMm, room);
+
+        float y = Top + (3 * RowHeight) + 36;
+        sheet.Text("Views, from left to right: labial; palatal; incisal, labial side down.", 40, y, 15);
+        y += 24;
+        foreach (Caution caution in answers.Cautions.Where(caution => caution.Kind
+            is CautionKind.StrengthNotAssessed or CautionKind.ToothReduction or CautionKind.EachPointAlone))
         {
-            using SKPaint paint = new() { Color = ColorOf(largestMm * i / 100, largestMm) };
-            canvas.DrawRect(1210, 560 - (4 * i), 36, 5, paint);
+            y = sheet.Wrapped($"! {caution}", 40, y, Width - 80, 14);
         }
 
-        canvas.DrawText("0", 1255, 566, font, ink);
-        canvas.DrawText(
-            string.Create(System.Globalization.CultureInfo.InvariantCulture, $"{largestMm:0.0}"), 1255, 166, font, ink);
-        using SKPaint enough = new() { Color = ColorOf(0, largestMm) };
-        canvas.DrawRect(1210, 600, 36, 24, enough);
-        canvas.DrawText("enough", 1125, 619, font, ink);
-        using SKPaint unknown = new() { Color = SKColors.DimGray };
-        canvas.DrawRect(1210, 640, 36, 24, unknown);
-        canvas.DrawText("margin, left out", 1030, 659, font, ink);
-        using FileStream file = File.Create(path);
-        bitmap.Encode(file, SKEncodedImageFormat.Png, 100);
+        sheet.Save(path);
     }
 
-    // Painter's order by depth; shading by how much a face is turned to the viewer.
-    public static void Draw(
-        SKCanvas canvas, Mesh mesh, IReadOnlyList<double> values, Func<double, SKColor> colorOf, float centerX,
-        int side)
+    private static void Row(
+        Sheet sheet, int row, string title, Mesh mesh, WallAnswers answers, IReadOnlyList<double> values,
+        ColorScale scale)
     {
-        const float Pixels = 56;
-        SKPoint At(Vector3 v) => new(centerX - (side * v.X * Pixels), 640 - (v.Z * Pixels));
-        foreach (
-            (int a, int b,
-            int c) in mesh.Triangles.OrderBy(t =>
-                side * (mesh.Vertices[t.A].Y + mesh.Vertices[t.B].Y + mesh.Vertices[t.C].Y)))
+        float top = Top + (row * RowHeight);
+        sheet.Text(title, 40, top, 18);
+        float foot = top + 30 + (float)(InventedCrown.HeightMm * PixelsPerMm);
+        Placement[] places =
+        [
+            new(View.Labial, 260, foot, PixelsPerMm), new(View.Palatal, 570, foot, PixelsPerMm),
+            new(View.Incisal, 870, top + 195, PixelsPerMm),
+        ];
+        foreach (Placement place in places)
         {
-            Vector3 normal = Vector3.Normalize(
-                Vector3.Cross(mesh.Vertices[b] - mesh.Vertices[a], mesh.Vertices[c] - mesh.Vertices[a]));
-            if (side * normal.Y <= 0)
+            sheet.Mesh(mesh, values, scale, place);
+            sheet.Contour(mesh, point => answers.Zones[point] - 0.5, place, 1, hasHalo: false);
+            sheet.Contour(mesh, point => answers.Zones[point] - 1.5, place, 1, hasHalo: false);
+            if (row == 0)
             {
-                continue;
+                sheet.Contour(mesh, point => answers.Above(point, zone => zone.Minimum.ByColorMm), place, 2, true);
+                sheet.Contour(mesh, point => answers.Above(point, zone => zone.Minimum.ReliableMm), place, 2);
             }
 
-            SKColor color = colorOf((values[a] + values[b] + values[c]) / 3);
-            float light = 0.65f + (0.35f * side * normal.Y);
-            using SKPath path = new();
-            path.AddPoly([At(mesh.Vertices[a]), At(mesh.Vertices[b]), At(mesh.Vertices[c])]);
-            using SKPaint paint = new() { Color = new SKColor(
-                (byte)(color.Red * light), (byte)(color.Green * light), (byte)(color.Blue * light)) };
-            canvas.DrawPath(path, paint);
+            sheet.Text(place.View.Name, place.X, top + 378, 15, SKTextAlign.Center);
+        }
+
+        if (row == 0)
+        {
+            ZoneNames(sheet, answers, foot);
+        }
+
+        Func<double, float> at = sheet.Scale(scale, ScaleX, top + 20, 320);
+        float y = row switch
+        {
+            0 => PresentLegend(sheet, answers, top, at),
+            1 => sheet.Wrapped("Enough in every zone, and nowhere steeper than can be made.", LegendX, top + 34, 280),
+            _ => sheet.Wrapped("0: the present wall is thick enough.", LegendX, top + 34, 280),
+        };
+        sheet.Box(LegendX, y + 4, 26, 16, ColorScale.NoValue);
+        sheet.Text(row == 1 ? "nothing suggested" : "left out: margin", LegendX + 36, y + 18);
+    }
+
+    private static void ZoneNames(Sheet sheet, WallAnswers answers, float foot)
+    {
+        double[] heights = [0.15, 0.525, 0.87];
+        for (int zone = 0; zone < heights.Length; zone++)
+        {
+            sheet.Text(
+                answers.Requirements[zone].ZoneName, 40,
+                foot - (float)(heights[zone] * InventedCrown.HeightMm * PixelsPerMm), 15);
         }
     }
 
-    /// <summary>Colour of a missing thickness: blue where nothing is missing, then from light to dark orange.</summary>
-    public static SKColor ColorOf(double missing, double largest)
+    // Beside the scale: from where half of all pieces mask to where nearly all do, a bar for each zone.
+    private static float PresentLegend(Sheet sheet, WallAnswers answers, float top, Func<double, float> at)
     {
-        if (double.IsNaN(missing))
+        float x = ScaleX + 78;
+        foreach (ThicknessRequirement zone in answers.Requirements)
         {
-            return SKColors.DimGray;
+            if (zone.Minimum is { ByColorMm: double half, ReliableMm: double reliable })
+            {
+                sheet.Box(x, at(reliable), 8, at(half) - at(reliable), SKColors.White);
+                sheet.Text(zone.ZoneName[..1], x + 4, at(reliable) - 6, 13, SKTextAlign.Center);
+            }
+
+            x += 16;
         }
 
-        double at = missing <= 0 ? 0 : 2 + (2 * Math.Min(missing / largest, 1));
-        int left = Math.Min((int)at, Scale.Length - 2);
-        double f = at - left;
-        byte Mix(byte one, byte two) => (byte)(one + (f * (two - one)));
-        return new SKColor(
-            Mix(Scale[left].Red, Scale[left + 1].Red), Mix(Scale[left].Green, Scale[left + 1].Green),
-            Mix(Scale[left].Blue, Scale[left + 1].Blue));
+        float y = top + 28;
+        sheet.Line(new SKPoint(LegendX, y), new SKPoint(LegendX + 10, y), 2);
+        sheet.Line(new SKPoint(LegendX + 18, y), new SKPoint(LegendX + 28, y), 2);
+        y = sheet.Wrapped("thick enough by colour: half of all pieces mask", LegendX + 38, y + 5, 250);
+        sheet.Line(new SKPoint(LegendX, y), new SKPoint(LegendX + 28, y), 2);
+        y = sheet.Wrapped("reliable: 95 % of pieces mask", LegendX + 38, y + 5, 250);
+        y = sheet.Wrapped(
+            "Between the two lines it is uncertain whether a piece masks; bars beside the scale show this for each "
+                + "zone:",
+            LegendX, y + 12, 280);
+        foreach (ThicknessRequirement zone in answers.Requirements)
+        {
+            if (zone.Minimum is { ByColorMm: double half, ReliableMm: double reliable })
+            {
+                y = sheet.Wrapped($"{zone.ZoneName}: {half:0.00} to {reliable:0.00} mm", LegendX, y + 4, 280);
+            }
+        }
+
+        return y + 6;
     }
 }

@@ -17,9 +17,6 @@ internal static class PostAndMargin
     private const int Finer = 3, Width = 1320, Height = 820;
     private const double PostRadiusMm = 1.2, PostHeightMm = 5, MarginMm = 1.8;
 
-    private static readonly SKColor[] Scale = [SKColor.Parse("#FDF6E3"), SKColor.Parse("#F6C77D"), SKColor.Parse(
-        "#D9743F"), SKColor.Parse("#8F2D56"), SKColor.Parse("#2B1B4B")];
-
     public static void Save(string path, Mesh preparation)
     {
         Mesh outside = InventedCrown.Outside(Finer);
@@ -91,62 +88,37 @@ internal static class PostAndMargin
     private static void Draw(
         string path, Mesh mesh, double[] alone, double[] spread, double limit, IReadOnlyList<Caution> cautions)
     {
-        double largest = Math.Ceiling(Math.Max(Largest(alone), Largest(spread)));
-        using SKBitmap bitmap = new(Width, Height);
-        using SKCanvas canvas = new(bitmap);
-        canvas.Clear(SKColors.White);
-        using SKTypeface typeface = SKTypeface.FromFile(
-            Path.Combine(AppContext.BaseDirectory, "assets", "DejaVuSans.ttf"));
-        using SKFont font = new(typeface, 20), small = new(typeface, 15);
-        using SKPaint ink = new() { Color = SKColors.Black, IsAntialias = true };
-        Picture.Draw(canvas, mesh, alone, value => ColorOf(value, largest), 300, -1);
-        Picture.Draw(canvas, mesh, spread, value => ColorOf(value, largest), 790, -1);
-        canvas.DrawText("Difference from the same crown over dentine, CIEDE2000 (invented crown)", 40, 40, font, ink);
-        canvas.DrawText("each point alone", 215, 690, font, ink);
-        canvas.DrawText("with light that goes sideways", 640, 690, font, ink);
-        for (int i = 0; i <= 400; i++)
+        using Sheet sheet = new(Width, Height);
+        ColorScale scale = ColorScale.FromZero(alone.Concat(spread));
+        sheet.Text("Difference from the same crown over dentine, CIEDE2000 (invented crown)", 40, 44, 22);
+        Labial("each point alone", alone, 300);
+        Labial("with light that goes sideways", spread, 790);
+        Func<double, float> at = sheet.Scale(scale, 1120, 120, 440);
+        sheet.Line(new SKPoint(1112, at(limit)), new SKPoint(1158, at(limit)), 2);
+        sheet.Wrapped(
+            string.Create(CultureInfo.InvariantCulture, $"limit {limit:0.0}"), 1040, at(limit) + 5, 70);
+        sheet.Text(
+            string.Create(
+                CultureInfo.InvariantCulture,
+                $"Labial views; metal post of radius {PostRadiusMm:0.0} mm, dark margin of {MarginMm:0.0} mm. "
+                    + $"Thick line: the difference is at the limit. Thin line: edge of a stump."),
+            40, 715, 15);
+        float y = 745;
+        foreach (Caution caution in cautions.Where(caution => caution.Kind
+            is CautionKind.StrengthNotAssessed or CautionKind.ToothReduction or CautionKind.SidewaysLight))
         {
-            using SKPaint paint = new() { Color = ColorOf(largest * i / 400, largest) };
-            canvas.DrawRect(1160, 560 - i, 36, 2, paint);
+            y = sheet.Wrapped($"! {caution}", 40, y, Width - 80, 14);
         }
 
-        Mark(0, "0");
-        Mark(limit, string.Create(CultureInfo.InvariantCulture, $"{limit:0.0} limit"));
-        Mark(largest / 2, string.Create(CultureInfo.InvariantCulture, $"{largest / 2:0.#}"));
-        Mark(largest, string.Create(CultureInfo.InvariantCulture, $"{largest:0}"));
-        canvas.DrawText("labial views; metal post of radius 1.2 mm, dark margin of 1.8 mm", 40, 725, small, ink);
-        IEnumerable<Caution> shown = cautions.Where(caution => caution.Kind
-            is CautionKind.StrengthNotAssessed or CautionKind.ToothReduction or CautionKind.SidewaysLight);
-        float line = 752;
-        foreach (Caution caution in shown)
+        sheet.Save(path);
+
+        void Labial(string title, double[] differences, float x)
         {
-            canvas.DrawText($"! {caution}", 40, line, small, ink);
-            line += 22;
+            Placement place = new(View.Labial, x, 640, 56);
+            sheet.Mesh(mesh, differences, scale, place);
+            sheet.Contour(mesh, point => differences[point] - limit, place, 2);
+            sheet.Contour(mesh, point => StumpOf(mesh.Vertices[point]) == 0 ? 1 : -1, place, 1, hasHalo: false);
+            sheet.Text(title, x, 682, 18, SKTextAlign.Center);
         }
-
-        using FileStream file = File.Create(path);
-        bitmap.Encode(file, SKEncodedImageFormat.Png, 100);
-
-        void Mark(double value, string text)
-        {
-            float y = (float)(560 - (400 * value / largest));
-            canvas.DrawLine(1196, y, 1204, y, ink);
-            canvas.DrawText(text, 1210, y + 6, small, ink);
-        }
-    }
-
-    private static SKColor ColorOf(double difference, double largest)
-    {
-        if (double.IsNaN(difference))
-        {
-            return SKColors.DimGray;
-        }
-
-        double at = (Scale.Length - 1) * Math.Min(Math.Max(difference / largest, 0), 1);
-        int left = Math.Min((int)at, Scale.Length - 2);
-        byte Mix(byte one, byte two) => (byte)(one + ((at - left) * (two - one)));
-        return new SKColor(
-            Mix(Scale[left].Red, Scale[left + 1].Red), Mix(Scale[left].Green, Scale[left + 1].Green),
-            Mix(Scale[left].Blue, Scale[left + 1].Blue));
     }
 }

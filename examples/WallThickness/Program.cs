@@ -4,10 +4,8 @@ using CeramicOptics.Colorimetry;
 using CeramicOptics.Colorimetry.Differences;
 using CeramicOptics.Layers;
 using CeramicOptics.Layers.TwoFlux;
-using CeramicOptics.Mapping;
 using CeramicOptics.Restorations;
 using CeramicOptics.Spectra;
-using SkiaSharp;
 
 namespace CeramicOptics.Examples.WallThickness;
 
@@ -16,13 +14,38 @@ internal static class Program
 {
     private const double StrengthLimitMm = 0.5, MaximumSlope = 0.5, MarginMm = 0.7;
 
-    private static void Main(string[] args)
+    private const string Usage = """
+        usage: WallThickness [FOLDER]
+        Writes wall-thickness.png, wall-thickness.ply and sideways-light.png of an invented crown into FOLDER ("out").
+          --help   this text
+        """;
+
+    private static int Main(string[] args)
     {
-        string output = args.Length > 0 ? args[0] : "out";
+        if (args is ["--help"] or ["-h"])
+        {
+            Console.WriteLine(Usage);
+            return 0;
+        }
+
+        string? unknown = args.FirstOrDefault(arg => arg.StartsWith('-'));
+        if (unknown is not null || args.Length > 1 || args is [""])
+        {
+            Console.Error.WriteLine(
+                unknown is not null ? $"No such option: {unknown}." : "One folder at most, with a name, is needed.");
+            Console.Error.WriteLine(Usage);
+            return 2;
+        }
+
+        Run(args.Length > 0 ? args[0] : "out");
+        return 0;
+    }
+
+    private static void Run(string output)
+    {
         Mesh outside = InventedCrown.Outside(), preparation = InventedCrown.Preparation();
         Vector3[] normals = outside.Normals();
-        double[] thicknesses = new double[outside.Vertices.Length], missing = new double[thicknesses.Length];
-        PointStatus[] statuses = new PointStatus[thicknesses.Length];
+        double[] thicknesses = new double[outside.Vertices.Length];
 
         // The margin, where wall and tooth meet, is another question and left out.
         Parallel.For(
@@ -32,49 +55,48 @@ internal static class Program
                     ? double.NaN
                     : preparation.Distance(outside.Vertices[i], -normals[i]));
         byte[] zones = [.. outside.Vertices.Select(InventedCrown.ZoneOf)];
+        WallAnswers answers = new(
+            Crown(WavelengthGrid.Range(400, 700, 10)), outside, thicknesses, zones, MaximumSlope);
+        Print(answers);
 
-        WavelengthGrid grid = WavelengthGrid.Range(400, 700, 10);
-        Restoration crown = Crown(grid);
-        ThicknessMap map = new(crown.Zones.Select(zone => ThicknessResponse.Compile(crown, zone)));
-        map.Statuses(thicknesses, statuses, zones);
-        map.MissingThicknesses(thicknesses, missing, zones);
-        WallSuggestion suggestion = WallSuggestion.Find(map, thicknesses, outside.Edges(), MaximumSlope, zones);
+        Directory.CreateDirectory(output);
+        string picture = Path.Combine(output, "wall-thickness.png"), mesh = Path.Combine(output, "wall-thickness.ply"),
+            sideways = Path.Combine(output, "sideways-light.png");
+        Picture.Save(picture, outside, answers);
+        PlyFile.Save(mesh, outside, answers);
+        PostAndMargin.Save(sideways, preparation);
+        Console.WriteLine($"written: {picture}, {mesh}, {sideways}");
+    }
 
+    private static void Print(WallAnswers answers)
+    {
         Console.WriteLine("Invented crown, invented materials.");
-        for (int zone = 0; zone < map.Zones.Count; zone++)
+        for (int zone = 0; zone < answers.Requirements.Count; zone++)
         {
-            int[] points = [.. Enumerable.Range(0, zones.Length).Where(
-                i => zones[i] == zone && !double.IsNaN(thicknesses[i]))];
-            int masked = points.Count(i => statuses[i] == PointStatus.MaskedByColor);
-            (double thinnest, double thickest) = (points.Min(i => thicknesses[i]), points.Max(i => thicknesses[i]));
-            Console.WriteLine($"{map.Zones[zone].Requirement}");
+            int[] points = [.. Enumerable.Range(0, answers.Zones.Length).Where(
+                i => answers.Zones[i] == zone && !double.IsNaN(answers.ThicknessesMm[i]))];
+            int byColor = points.Count(i => answers.Above(i, required => required.Minimum.ByColorMm) >= 0);
+            double share = 100.0 * byColor / points.Length;
+            Console.WriteLine($"{answers.Requirements[zone]}");
             Console.WriteLine(
                 string.Create(
                     CultureInfo.InvariantCulture,
-                    $"    wall {thinnest:0.00} to {thickest:0.00} mm; {100.0 * masked / points.Length:0} % masked "
-                        + $"by the prediction, recommended wall missing by up to "
-                            + $"{points.Max(i => Math.Max(0, missing[i])):0.00} mm"));
+                    $"    wall {points.Min(i => answers.ThicknessesMm[i]):0.00} to "
+                        + $"{points.Max(i => answers.ThicknessesMm[i]):0.00} mm; at {share:0} % "
+                        + $"of points thick enough by colour, recommended wall missing by up to "
+                        + $"{points.Max(i => Math.Max(0, answers.MissingMm[i])):0.00} mm"));
         }
 
-        double room = suggestion.ReductionsMm.Where(mm => !double.IsNaN(mm)).DefaultIfEmpty(0).Max();
+        double room = answers.RoomMm.Where(mm => !double.IsNaN(mm)).DefaultIfEmpty(0).Max();
         Console.WriteLine(
             string.Create(
                 CultureInfo.InvariantCulture,
                 $"Suggested wall, at most {MaximumSlope:0.0} mm thicker for a mm of surface: up to {room:0.00} mm "
                     + $"more room than available."));
-        foreach (Caution caution in suggestion.Cautions)
+        foreach (Caution caution in answers.Cautions)
         {
             Console.WriteLine($"! {caution}");
         }
-
-        Directory.CreateDirectory(output);
-        double largest = Math.Max(0.1, missing.Where(mm => !double.IsNaN(mm)).DefaultIfEmpty(0).Max());
-        Picture.Save(Path.Combine(output, "wall-thickness.png"), outside, missing, largest);
-        SavePly(Path.Combine(output, "wall-thickness.ply"), outside, thicknesses, missing, largest);
-        PostAndMargin.Save(Path.Combine(output, "sideways-light.png"), preparation);
-        Console.WriteLine(
-            $"written: {Path.Combine(output, "wall-thickness.png")}, {Path.Combine(output, "wall-thickness.ply")}, "
-                + $"{Path.Combine(output, "sideways-light.png")}");
     }
 
     private static Restoration Crown(WavelengthGrid grid)
@@ -108,29 +130,4 @@ internal static class Program
         [.. Enumerable.Range(0, grid.Count).Select(i => scattering * (1.15 - (0.01 * i)))]),
         index,
         CoefficientUncertainty.OfScale(grid, 0.03));
-
-    private static void SavePly(string path, Mesh mesh, double[] thicknesses, double[] missing, double largest)
-    {
-        using StreamWriter writer = new(path) { NewLine = "\n" };
-        writer.WriteLine("ply\nformat ascii 1.0\ncomment invented crown; red green blue: missing wall");
-        writer.WriteLine(
-            $"element vertex {mesh.Vertices.Length}\nproperty float x\nproperty float y\nproperty float z\nproperty "
-                + $"uchar red\nproperty uchar green\nproperty uchar blue\nproperty float thickness_mm");
-        writer.WriteLine($"element face {mesh.Triangles.Length}\nproperty list uchar int vertex_indices\nend_header");
-        for (int i = 0; i < mesh.Vertices.Length; i++)
-        {
-            SKColor color = Picture.ColorOf(missing[i], largest);
-            Vector3 v = mesh.Vertices[i];
-            writer.WriteLine(
-                string.Create(
-                    CultureInfo.InvariantCulture,
-                    $"{v.X:0.####} {v.Y:0.####} {v.Z:0.####} {color.Red} {color.Green} {color.Blue} "
-                        + $"{(double.IsNaN(thicknesses[i]) ? -1 : thicknesses[i]):0.####}"));
-        }
-
-        foreach ((int a, int b, int c) in mesh.Triangles)
-        {
-            writer.WriteLine($"3 {a} {b} {c}");
-        }
-    }
 }

@@ -21,11 +21,8 @@ public readonly record struct Srgb(double R, double G, double B)
     /// </remarks>
     public static Srgb FromXyz(Xyz xyz)
     {
-        double x = xyz.X / 100, y = xyz.Y / 100, z = xyz.Z / 100;
-        return new Srgb(
-            Encode((3.2406 * x) - (1.5372 * y) - (0.4986 * z)),
-            Encode((-0.9689 * x) + (1.8758 * y) + (0.0415 * z)),
-            Encode((0.0557 * x) - (0.2040 * y) + (1.0570 * z)));
+        (double r, double g, double b) = LinearFromXyz(xyz);
+        return new Srgb(Encode(r), Encode(g), Encode(b));
     }
 
     /// <summary>
@@ -63,6 +60,16 @@ public readonly record struct Srgb(double R, double G, double B)
         }
 
         return At(low);
+    }
+
+    /// <summary>Linear light of tristimulus values (eq. 7), not clipped.</summary>
+    internal static (double R, double G, double B) LinearFromXyz(Xyz xyz)
+    {
+        double x = xyz.X / 100, y = xyz.Y / 100, z = xyz.Z / 100;
+        return (
+            (3.2406 * x) - (1.5372 * y) - (0.4986 * z),
+            (-0.9689 * x) + (1.8758 * y) + (0.0415 * z),
+            (0.0557 * x) - (0.2040 * y) + (1.0570 * z));
     }
 
     internal static double Encode(double linear) =>

@@ -1,4 +1,5 @@
 using CeramicOptics.Decisions.Masking;
+using CeramicOptics.Exchange;
 using CeramicOptics.Layers.TwoFlux;
 using CeramicOptics.Mapping;
 using CeramicOptics.Restorations;
@@ -36,6 +37,9 @@ internal static class SpreadBadInput
         ["spread: mesh of edges"] = () => Map.Value.Over(
             MapMesh.FromEdges(4, [new MeshEdge(0, 1, 1)]), Walls, [0, 1, 0, 0]),
         ["spread: answers not as many"] = () => Map.Value.Over(Mesh(), Walls, [0, 1, 0, 0]).Differences(new double[3]),
+        ["table for shaders too small"] = () => GpuTable.From(Response(), halfPrecision: true, size: 8),
+        ["table for shaders: name of the function"] = () => GpuTableFile.Glsl(
+            GpuTable.From(Response(), halfPrecision: true, 16), "wall_color"),
         ["spot too small"] = () => SpotMasking.Find(Crown, Crown.Zones[0], Post, 0.4),
         ["spot radius NaN"] = () => SpotMasking.Find(Crown, Crown.Zones[0], Post, double.NaN),
         ["spot reach beyond the range"] = () => SpotMasking.Find(Crown, Crown.Zones[0], Post, 1).ReachMm(9),
@@ -52,6 +56,8 @@ internal static class SpreadBadInput
     {
         WallRange = new ThicknessRange(0.5, 2),
     };
+
+    private static ThicknessResponse Response() => ThicknessResponse.Compile(Crown, Crown.Zones[0]);
 
     private static MapMesh Mesh() => MapMesh.FromTriangles(Square, [0, 1, 2, 0, 2, 3]);
 

@@ -102,8 +102,8 @@ public class WordsTests
     {
         string[] noAnswers =
         [
-            "ResultDocument", "ThicknessMap", "TwoLayerMap", "SpreadMap", "SpotPoint", "HullTriangle", "MeshEdge", "Pigment",
-            "StainLayer",
+            "ResultDocument", "ThicknessMap", "TwoLayerMap", "SpreadMap", "GpuTable", "SpotPoint", "HullTriangle", "MeshEdge",
+            "Pigment", "StainLayer",
         ];
         Assert.Equal(
             "",

@@ -1,0 +1,47 @@
+using CeramicOptics.Mapping;
+using CeramicOptics.Restorations;
+
+namespace CeramicOptics.Examples.WallThickness;
+
+/// <summary>What the library says of every point of the crown: the only place where it is asked about the
+/// wall.</summary>
+internal sealed class WallAnswers
+{
+    private readonly WallSuggestion _suggestion;
+
+    public WallAnswers(Restoration crown, Mesh mesh, double[] thicknessesMm, byte[] zones, double maximumSlope)
+    {
+        ThicknessMap map = new(crown.Zones.Select(zone => ThicknessResponse.Compile(crown, zone)));
+        (ThicknessesMm, Zones, Requirements) = (thicknessesMm, zones, [.. map.Zones.Select(zone => zone.Requirement)]);
+        MissingMm = new double[thicknessesMm.Length];
+        PointStatus[] statuses = new PointStatus[thicknessesMm.Length];
+        map.Statuses(thicknessesMm, statuses, zones);
+        map.MissingThicknesses(thicknessesMm, MissingMm, zones);
+        _suggestion = WallSuggestion.Find(map, thicknessesMm, mesh.Edges(), maximumSlope, zones);
+        Statuses = [.. statuses.Select(status => (byte)status)];
+        StatusNames = statuses.Distinct().Order().ToDictionary(status => (byte)status, status => status.ToString());
+    }
+
+    public double[] ThicknessesMm { get; }
+
+    public double[] MissingMm { get; }
+
+    public byte[] Zones { get; }
+
+    /// <summary>Of each point, as a number.</summary>
+    public byte[] Statuses { get; }
+
+    public IReadOnlyDictionary<byte, string> StatusNames { get; }
+
+    public IReadOnlyList<ThicknessRequirement> Requirements { get; }
+
+    public IReadOnlyList<double> SuggestedMm => _suggestion.ThicknessesMm;
+
+    public IReadOnlyList<double> RoomMm => _suggestion.ReductionsMm;
+
+    public IReadOnlyList<Caution> Cautions => _suggestion.Cautions;
+
+    /// <summary>Thickness above one of the requirement's, NaN where either is not known.</summary>
+    public double Above(int point, Func<ThicknessRequirement, double?> required) =>
+        ThicknessesMm[point] - (required(Requirements[Zones[point]]) ?? double.NaN);
+}
