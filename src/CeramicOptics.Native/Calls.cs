@@ -122,6 +122,7 @@ internal static unsafe class Calls
         CautionKind.AreaNotStated => 13,
         CautionKind.LightLostSideways => 14,
         CautionKind.EachPointAlone => 15,
+        CautionKind.TooThickForTarget => 16,
         _ => 99,
     };
 

@@ -84,6 +84,8 @@ internal static unsafe class MapExports
             StructuralMm = minimum.StructuralMm ?? double.NaN,
             RecommendedMm = minimum.RecommendedMm ?? double.NaN,
             StandardUncertaintyMm = minimum.StandardUncertaintyMm ?? double.NaN,
+            ByColorUpToMm = minimum.ByColorUpToMm ?? double.NaN,
+            ReliableUpToMm = minimum.ReliableUpToMm ?? double.NaN,
         };
     });
 

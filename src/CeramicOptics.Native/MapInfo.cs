@@ -9,5 +9,5 @@ internal struct MapInfo
     public uint Size;
     public int ZoneCount;
     public double MinMm, MaxMm, VeneerMinMm, VeneerMaxMm, ErrorBound, Limit, ByColorMm, ReliableMm, ReliableShare,
-        StructuralMm, RecommendedMm, StandardUncertaintyMm;
+        StructuralMm, RecommendedMm, StandardUncertaintyMm, ByColorUpToMm, ReliableUpToMm;
 }

@@ -1,5 +1,3 @@
-using CeramicOptics.Layers;
-
 namespace CeramicOptics.Native;
 
 /// <summary>Reads points from memory of the caller, block by block: single or double precision, packed or
@@ -71,15 +69,14 @@ internal sealed unsafe class PointReader
             }
         }
 
-        ReadOnlySpan<double> wall = Numbers(_points.Thickness, _points.ThicknessStride, from, _wallMm, length, zones);
+        ReadOnlySpan<double> wall = Numbers(_points.Thickness, _points.ThicknessStride, from, _wallMm, length);
         ReadOnlySpan<double> veneer = _map.IsTwoLayer
-            ? Numbers(_points.Veneer, _points.VeneerStride, from, _veneerMm, length, zones)
+            ? Numbers(_points.Veneer, _points.VeneerStride, from, _veneerMm, length)
             : default;
         return new PointBlock(veneer, wall, zones);
     }
 
-    private ReadOnlySpan<double> Numbers(
-        byte* data, long stride, long from, double[] block, int length, ReadOnlySpan<byte> zones)
+    private ReadOnlySpan<double> Numbers(byte* data, long stride, long from, double[] block, int length)
     {
         byte* first = data + (from * stride);
         if (_points.Type == Double)
@@ -97,28 +94,13 @@ internal sealed unsafe class PointReader
             return block.AsSpan(0, length);
         }
 
-        bool isVeneer = block == _veneerMm;
-        ThicknessRange range = RangeOf(0, isVeneer);
-        (float min, float max) = ((float)range.MinMm, (float)range.MaxMm);
-        for (int i = 0, zone = 0; i < length; i++)
+        for (int i = 0; i < length; i++)
         {
-            if (!zones.IsEmpty && zones[i] != zone)
-            {
-                zone = zones[i];
-                range = RangeOf(zone, isVeneer);
-                (min, max) = ((float)range.MinMm, (float)range.MaxMm);
-            }
-
-            // The end of a range rounded to single precision is that end, though it may lie beyond it.
-            float mm = *(float*)(first + (i * stride));
-            block[i] = mm == min ? range.MinMm : mm == max ? range.MaxMm : mm;
+            block[i] = *(float*)(first + (i * stride));
         }
 
         return block.AsSpan(0, length);
     }
-
-    private ThicknessRange RangeOf(int zone, bool isVeneer) =>
-        isVeneer ? _map.VeneerRange(zone)!.Value : _map.Range(zone);
 
     private void Check(void* data, long stride, int size, string name)
     {

@@ -1,3 +1,5 @@
+using System.Runtime.Intrinsics;
+
 namespace CeramicOptics.Native;
 
 /// <summary>Writes numbers for points into memory of the caller: single or double precision, packed or
@@ -38,6 +40,12 @@ internal readonly unsafe struct PointWriter
         }
 
         byte* first = _data + (from * _stride);
+        if (_isSingle && !_roundsUp && _stride == _width * sizeof(float))
+        {
+            ToSingle(_block.AsSpan(0, length * _width), new Span<float>(first, length * _width));
+            return;
+        }
+
         int width = _width;
         long stride = _stride;
         double[] block = _block;
@@ -54,6 +62,21 @@ internal readonly unsafe struct PointWriter
                     ((float*)first)[j] = _roundsUp ? RoundedUp(block[at]) : (float)block[at];
                 }
             }
+        }
+    }
+
+    private static void ToSingle(ReadOnlySpan<double> numbers, Span<float> destination)
+    {
+        int done = 0;
+        for (; done <= numbers.Length - Vector128<float>.Count; done += Vector128<float>.Count)
+        {
+            Vector128.Narrow(Vector128.Create(numbers[done..]), Vector128.Create(numbers[(done + 2)..]))
+                .CopyTo(destination[done..]);
+        }
+
+        for (; done < numbers.Length; done++)
+        {
+            destination[done] = (float)numbers[done];
         }
     }
 

@@ -35,13 +35,20 @@ enum {
     CERAMIC_CANCELLED = 4 /* the progress function returned something other than 0 */
 };
 
-/* Statuses of points. */
+/*
+ * Statuses of points. The first that applies counts: no data, below and above the range, shows, below the structural
+ * minimum, masked by colour only, masked reliably. At recommended_mm a point is masked reliably and at by_color_mm it
+ * does not show, also where these are rounded to float. For a target, masked means that it is met, shows that it is
+ * missed.
+ */
 enum {
-    CERAMIC_MASKED_BY_COLOR = 0,
-    CERAMIC_SHOWS = 1,
-    CERAMIC_BELOW_STRUCTURAL_MINIMUM = 2,
-    CERAMIC_NO_DATA = 3,
-    CERAMIC_OUT_OF_RANGE = 4
+    CERAMIC_MASKED_RELIABLY = 0,          /* the stated share of pieces masks, and a strength limit allows it */
+    CERAMIC_MASKED_BY_COLOR_ONLY = 1,     /* the prediction masks, but within its uncertainty: half of all may show */
+    CERAMIC_SHOWS = 2,                    /* the predicted difference is above the limit */
+    CERAMIC_BELOW_STRUCTURAL_MINIMUM = 3, /* the prediction masks, but the strength limit asks for more */
+    CERAMIC_NO_DATA = 4,                  /* a thickness is NaN */
+    CERAMIC_BELOW_RANGE = 5,              /* a thickness is below the range: nothing is known of its colour */
+    CERAMIC_ABOVE_RANGE = 6               /* likewise above */
 };
 
 /* The theory by which absorption and scattering were found, and for which alone they are good. */
@@ -89,6 +96,7 @@ enum {
     CERAMIC_CAUTION_AREA_NOT_STATED = 13,
     CERAMIC_CAUTION_LIGHT_LOST_SIDEWAYS = 14,
     CERAMIC_CAUTION_EACH_POINT_ALONE = 15,
+    CERAMIC_CAUTION_TOO_THICK_FOR_TARGET = 16,
     CERAMIC_CAUTION_OTHER = 99
 };
 
@@ -183,8 +191,10 @@ typedef struct {
     double reliable_mm;             /* the share below of all pieces masks; NaN when none does */
     double reliable_share;          /* such as 0.95 */
     double structural_mm;           /* smallest thickness by the strength limit; NaN when not given */
-    double recommended_mm;          /* the larger of the two; NaN when either is, or it is above max_mm */
+    double recommended_mm;          /* the larger of the two; NaN when either is, or max_mm or a target is too thin */
     double standard_uncertainty_mm; /* of by_color_mm; NaN when not known */
+    double by_color_up_to_mm;       /* a target: the prediction meets it from by_color_mm up to here; else NaN */
+    double reliable_up_to_mm;       /* a target: the share meets it from reliable_mm up to here; else NaN */
 } ceramic_info;
 
 /* Receives the completed fraction, 0 to 1; anything but 0 stops the work. */
@@ -226,17 +236,18 @@ int32_t ceramic_map_save(ceramic_map map, int32_t zone, char *buffer, int64_t ca
 int32_t ceramic_map_load(
     int32_t kind, const char *const *files, const int64_t *lengths, int32_t zone_count, ceramic_map *map);
 
-/* Largest difference over the illuminants; NaN without data and outside the range. */
+/* Largest difference over the illuminants; NaN without data and outside the range. A float that is the end of a range
+ * rounded is that end, here and in all that follows. */
 int32_t ceramic_differences(ceramic_map map, const ceramic_points *points, void *differences, int64_t stride);
 
 /*
  * How much thicker the wall (the core of two layers) must be for a goal, 0 where it is thick enough; NaN without data,
- * where no thickness of the range is enough, and for CERAMIC_RECOMMENDED where no strength limit was given. Floats are
- * rounded up.
+ * where no thickness of the range is enough, for CERAMIC_RECOMMENDED where no strength limit was given, and where a
+ * wall is too thick for a target. Above the range 0 where its end is masked. Floats are rounded up.
  */
 int32_t ceramic_missing(ceramic_map map, int32_t goal, const ceramic_points *points, void *missing, int64_t stride);
 
-/* CERAMIC_MASKED_BY_COLOR to CERAMIC_OUT_OF_RANGE. */
+/* CERAMIC_MASKED_RELIABLY to CERAMIC_ABOVE_RANGE. */
 int32_t ceramic_statuses(ceramic_map map, const ceramic_points *points, uint8_t *statuses, int64_t stride);
 
 /* L*, a*, b* under the first illuminant: three numbers a point. */

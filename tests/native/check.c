@@ -240,8 +240,9 @@ static void check_one_layer(void) {
         double y = pow((expected + 16) / 116, 3), byte = 255 * (1.055 * pow(y, 1 / 2.4) - 0.055);
         check(fabs(mesh[i].rgba[1] - byte) < 0.6, "sRGB is that of the standard");
         if (fabs(difference - LIMIT) > 0.1) {
-            int status = difference > LIMIT ? CERAMIC_SHOWS
-                : mm[i] < 0.6 ? CERAMIC_BELOW_STRUCTURAL_MINIMUM : CERAMIC_MASKED_BY_COLOR;
+            int status = difference > LIMIT ? CERAMIC_SHOWS : mm[i] < 0.6 ? CERAMIC_BELOW_STRUCTURAL_MINIMUM
+                : mm[i] < info.reliable_mm || mm[i] > info.reliable_up_to_mm ? CERAMIC_MASKED_BY_COLOR_ONLY
+                : CERAMIC_MASKED_RELIABLY;
             check(statuses[i] == status && (mesh[i].status == status || fabs(mm[i] - 0.6) < 1e-6), "status");
         }
     }
@@ -251,7 +252,8 @@ static void check_one_layer(void) {
     check(fabs(fabs(lightness(info.by_color_mm) - lightness(1.5)) - LIMIT) < 0.05, "by colour the limit is met");
     check(statuses[10] == CERAMIC_NO_DATA && isnan(differences[10]) && isnan(missing[10]), "NaN is no data");
     check(mesh[10].status == CERAMIC_NO_DATA && mesh[10].rgba[3] == 0, "also in single precision");
-    check(statuses[11] == CERAMIC_OUT_OF_RANGE && isnan(differences[11]), "2.5 mm is out of range");
+    check(statuses[11] == CERAMIC_ABOVE_RANGE && isnan(differences[11]), "2.5 mm is above the range");
+    check(isnan(missing[11]), "what a target says there is not known");
     check(fabs(missing[0] - (info.recommended_mm - 0.3)) < 1e-12 && missing[POINTS - 1] == 0, "missing is what lacks");
     check(info.by_color_mm < info.reliable_mm && info.reliable_share == 0.95, "reliable is more than by colour");
     check(info.structural_mm == 0.6 && info.recommended_mm == fmax(0.6, info.reliable_mm), "the larger counts");
@@ -260,13 +262,7 @@ static void check_one_layer(void) {
     refused(ceramic_missing(map, 4, &points, missing, sizeof *missing), "goal must be CERAMIC_RECOMMENDED (1)");
     refused(ceramic_missing(map, 0, &points, missing, sizeof *missing), "goal is not stated");
 
-    /* The recommended wall, also rounded to single precision, never shows. */
-    float wall = (float)info.recommended_mm;
-    wall = wall < info.recommended_mm ? nextafterf(wall, 9) : wall;
-    single.thickness = &wall;
-    single.count = 1;
-    single.thickness_stride = sizeof wall;
-    check(ceramic_statuses(map, &single, statuses, 1) == CERAMIC_OK && statuses[0] == CERAMIC_MASKED_BY_COLOR, "masks");
+    check(info.by_color_up_to_mm >= 1.5 && info.reliable_up_to_mm <= info.by_color_up_to_mm, "a target has an end");
 
     char text[8192];
     int64_t needed = 0;
@@ -433,7 +429,10 @@ static void check_two_layers(void) {
         worst = fmax(worst, fmax(fabs(lab[i][0] - expected), fmax(fabs(lab[i][1]), fabs(lab[i][2]))));
         if (fabs(difference - LIMIT) > 0.1) {
             check(statuses[i] == (difference > LIMIT ? CERAMIC_SHOWS
-                : mm[i][1] < 0.6 ? CERAMIC_BELOW_STRUCTURAL_MINIMUM : CERAMIC_MASKED_BY_COLOR), "status of two layers");
+                : mm[i][1] < 0.6 ? CERAMIC_BELOW_STRUCTURAL_MINIMUM
+                : mm[i][1] < info_of(map, 0, mm[i][0]).reliable_mm ? CERAMIC_MASKED_BY_COLOR_ONLY
+                : mm[i][1] > info_of(map, 0, mm[i][0]).reliable_up_to_mm ? CERAMIC_MASKED_BY_COLOR_ONLY
+                : CERAMIC_MASKED_RELIABLY), "status of two layers");
         }
     }
 
@@ -462,6 +461,84 @@ static void check_two_layers(void) {
     points.veneer = NULL;
     refused(ceramic_statuses(map, &points, statuses, 1), "points.veneer must not be NULL");
     check(ceramic_map_free(map) == CERAMIC_OK && ceramic_map_free(other) == CERAMIC_OK, "they are freed");
+}
+
+/* The statuses of some walls, or cores under one veneer, given as doubles or rounded to float. */
+static void statuses_of(ceramic_map map, const double *mm, int count, double veneer, int single, uint8_t *statuses) {
+    float singles[8], veneers[8];
+    double same[8];
+    for (int i = 0; i < count; i++) {
+        singles[i] = (float)mm[i];
+        veneers[i] = (float)veneer;
+        same[i] = veneer;
+    }
+
+    ceramic_points points = packed(mm, count);
+    points.veneer = isnan(veneer) ? NULL : single ? (void *)veneers : (void *)same;
+    points.veneer_stride = single ? sizeof *veneers : sizeof *same;
+    if (single) {
+        points.type = CERAMIC_FLOAT;
+        points.thickness = singles;
+        points.thickness_stride = sizeof *singles;
+    }
+
+    check(ceramic_statuses(map, &points, statuses, 1) == CERAMIC_OK, "statuses are given");
+}
+
+/* What a zone asks for gets the status that it promises, rounded to float and up to 0.01 mm too. */
+static void check_agreement(void) {
+    int recommended = 0;
+    for (int number = 0; number < 30; number++) {
+        ceramic_case input = grey_case();
+        input.min_mm = 0.21 + 0.003 * number;
+        input.max_mm = 2.13 + 0.007 * number;
+        input.limit = 1.5 + 0.1 * (number % 7);
+        input.layer_count = number % 3 == 2 ? 2 : 1;
+        zones[0].strength_limit_mm = number % 5 == 4 ? 1.1 : 0.3;
+        for (int i = 0; i < WAVELENGTHS; i++) {
+            stump[i] = 0.05 + 0.01 * number;
+            s[i] = 3 + 0.3 * number;
+        }
+
+        if (number % 2 == 0) {
+            zones[0].reference = CERAMIC_SELF_BACKED;
+            zones[0].target_lab[0] = zones[0].target_lab[1] = zones[0].target_lab[2] = NAN;
+        }
+
+        if (input.layer_count == 2) {
+            input.veneer_min_mm = 0.2;
+            input.veneer_max_mm = 1;
+        }
+
+        ceramic_map map = made(&input);
+        for (int i = 0; i <= (input.layer_count == 2 ? 12 : 0); i++) {
+            double veneer = input.layer_count == 2 ? 0.2 + 0.8 * i / 12 : NAN;
+            ceramic_info info = info_of(map, 0, fmin(veneer, input.veneer_max_mm));
+            double walls[] = {info.recommended_mm, fmin(ceil(info.recommended_mm * 100) / 100, input.max_mm),
+                info.by_color_mm, input.min_mm, input.max_mm};
+            for (int single = 0; single < 2; single++) {
+                uint8_t statuses[5];
+                statuses_of(map, walls, 5, fmin(veneer, input.veneer_max_mm), single, statuses);
+                if (!isnan(info.recommended_mm)) {
+                    recommended++;
+
+                    /* A veneer rounded to float may be one for which the next step of the answer counts. */
+                    int worst = single && input.layer_count == 2 ? CERAMIC_MASKED_BY_COLOR_ONLY
+                        : CERAMIC_MASKED_RELIABLY;
+                    check(statuses[0] <= worst && statuses[1] <= worst, "the recommended wall is masked reliably");
+                }
+
+                check(isnan(info.by_color_mm) ? statuses[2] == CERAMIC_NO_DATA : statuses[2] != CERAMIC_SHOWS,
+                    "by colour nothing shows");
+                check(statuses[3] < CERAMIC_NO_DATA && statuses[4] < CERAMIC_NO_DATA,
+                    "ends are inside, as floats too");
+            }
+        }
+
+        check(ceramic_map_free(map) == CERAMIC_OK, "it is freed");
+    }
+
+    check(recommended > 60, "many have an answer");
 }
 
 /* Each line spoils one field. */
@@ -653,6 +730,7 @@ int main(void) {
     check_one_layer();
     check_zones_and_suggestion();
     check_two_layers();
+    check_agreement();
     check_transport();
     check_refusals();
     check_threads();

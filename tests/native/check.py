@@ -41,7 +41,8 @@ class Points(Structure):
 class Info(Structure):
     _fields_ = [("size", c_uint32), ("zone_count", c_int32)] + [(name, c_double) for name in (
         "min_mm", "max_mm", "veneer_min_mm", "veneer_max_mm", "error_bound", "limit", "by_color_mm", "reliable_mm",
-        "reliable_share", "structural_mm", "recommended_mm", "standard_uncertainty_mm")]
+        "reliable_share", "structural_mm", "recommended_mm", "standard_uncertainty_mm", "by_color_up_to_mm",
+        "reliable_up_to_mm")]
 
 
 library = ctypes.CDLL(sys.argv[1])

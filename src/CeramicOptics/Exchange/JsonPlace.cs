@@ -61,6 +61,10 @@ internal readonly struct JsonPlace(JsonElement element, string place)
         ? value
         : throw Fault("a whole number is needed.");
 
+    public bool Boolean() => element.ValueKind is JsonValueKind.True or JsonValueKind.False
+        ? element.GetBoolean()
+        : throw Fault($"true or false is needed but a {Kind} is given.");
+
     /// <summary>The values of an object with their names.</summary>
     public IEnumerable<KeyValuePair<string, JsonPlace>> Properties()
     {

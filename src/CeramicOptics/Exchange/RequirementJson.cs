@@ -28,6 +28,7 @@ internal static class RequirementJson
     {
         json.WriteStartObject("requirement");
         Head(json, requirements.ZoneName, requirements.Criterion, requirements.Share);
+        json.WriteBoolean("isTarget", requirements.IsTarget);
         JsonFile.Number(json, "structuralCoreMm", requirements.Strength.CoreMm);
         JsonFile.Number(json, "structuralWallMm", requirements.Strength.WallMm);
         JsonFile.List(json, "veneers", requirements.Minima, minimum => Minimum(json, minimum));
@@ -38,8 +39,8 @@ internal static class RequirementJson
     public static ThicknessRequirement Read(JsonPlace place, ThicknessRange range)
     {
         place.ObjectWith(
-            "zone", "criterion", "share", "structuralMm", "byColorMm", "reliableMm", "recommendedMm",
-            "standardUncertaintyMm", "cautions");
+            "zone", "criterion", "share", "structuralMm", "byColorMm", "byColorUpToMm", "reliableMm", "reliableUpToMm",
+            "recommendedMm", "standardUncertaintyMm", "cautions");
         MinimumThickness minimum = Minimum(
             place, range, Millimetres(place["structuralMm"], 0, LargestStructuralMm), Share(place));
         IReadOnlyList<Caution> cautions = Cautions(place["cautions"]);
@@ -57,7 +58,8 @@ internal static class RequirementJson
 
     public static CoreRequirements ReadCore(JsonPlace place, ThicknessRange veneer, ThicknessRange core)
     {
-        place.ObjectWith("zone", "criterion", "share", "structuralCoreMm", "structuralWallMm", "veneers", "cautions");
+        place.ObjectWith(
+            "zone", "criterion", "share", "isTarget", "structuralCoreMm", "structuralWallMm", "veneers", "cautions");
         CoreStrength strength = new(
             Millimetres(place["structuralCoreMm"], 0, LargestStructuralMm),
             Millimetres(place["structuralWallMm"], 0, LargestStructuralMm));
@@ -74,7 +76,9 @@ internal static class RequirementJson
         List<MinimumThickness> minima = [];
         foreach (JsonPlace item in veneers)
         {
-            item.ObjectWith("byColorMm", "reliableMm", "recommendedMm", "standardUncertaintyMm");
+            item.ObjectWith(
+                "byColorMm", "byColorUpToMm", "reliableMm", "reliableUpToMm", "recommendedMm",
+                "standardUncertaintyMm");
             minima.Add(
                 Minimum(item, core, strength.MinimumCoreMm(CoreRequirements.VeneerMm(veneer, minima.Count)), share));
         }
@@ -82,7 +86,8 @@ internal static class RequirementJson
         IReadOnlyList<Caution> cautions = Cautions(place["cautions"]);
         ColorCriterion criterion = Criterion(place["criterion"]);
         return place["cautions"].Convert(() =>
-            new CoreRequirements(Zone(place), criterion, strength, share, Guard.Copy(minima), cautions));
+            new CoreRequirements(
+                Zone(place), criterion, strength, share, place["isTarget"].Boolean(), Guard.Copy(minima), cautions));
     }
 
     private static void Head(Utf8JsonWriter json, string zone, ColorCriterion criterion, double share)
@@ -100,7 +105,9 @@ internal static class RequirementJson
     private static void Minimum(Utf8JsonWriter json, MinimumThickness minimum)
     {
         JsonFile.Number(json, "byColorMm", minimum.ByColorMm);
+        JsonFile.Number(json, "byColorUpToMm", minimum.ByColorUpToMm);
         JsonFile.Number(json, "reliableMm", minimum.ReliableMm);
+        JsonFile.Number(json, "reliableUpToMm", minimum.ReliableUpToMm);
         JsonFile.Number(json, "recommendedMm", minimum.RecommendedMm);
         JsonFile.Number(json, "standardUncertaintyMm", minimum.StandardUncertaintyMm);
     }
@@ -116,7 +123,15 @@ internal static class RequirementJson
 
         MinimumThickness minimum = new(
             byColor, reliable, structuralMm, range.MaxMm, share,
-            Millimetres(place["standardUncertaintyMm"], 0, double.MaxValue));
+            Millimetres(place["standardUncertaintyMm"], 0, double.MaxValue),
+            Millimetres(place["byColorUpToMm"], range.MinMm, range.MaxMm),
+            Millimetres(place["reliableUpToMm"], range.MinMm, range.MaxMm));
+        if (!minimum.IsOrdered)
+        {
+            throw place["reliableUpToMm"].Fault(
+                "a thickness up to which a target is met is not below that from which it is, and both have one.");
+        }
+
         JsonPlace recommended = place["recommendedMm"];
         double? given = recommended.NumberOrNull();
         return given == minimum.RecommendedMm ? minimum

@@ -1,5 +1,6 @@
 using System.Text.Json;
 using CeramicOptics.Colorimetry;
+using CeramicOptics.Decisions.Masking;
 using CeramicOptics.Layers;
 using CeramicOptics.Mapping;
 
@@ -8,7 +9,7 @@ namespace CeramicOptics.Exchange;
 /// <summary>Saves compiled responses as JSON, so that a program can map thicknesses without the spectra they were made
 /// from.</summary>
 /// <remarks>
-/// The schema is docs/schema/thickness-response.schema.json, version 2. Numbers read back exactly; error bound,
+/// The schema is docs/schema/thickness-response.schema.json, version 3. Numbers read back exactly; error bound,
 /// criterion, requirement and cautions stay with the tables. A file is refused whose recommended thickness does not
 /// follow from its parts, whose thicknesses do not agree with its table, or which lacks a caution. Cautions are read by
 /// kind, subject and value; their texts are for people and are not read. Whether a table is true cannot be checked:
@@ -18,7 +19,7 @@ public static class ResponseJson
 {
     private const string Format = "CeramicOptics thickness response", OneLayer = "one layer", TwoLayers = "two layers";
     private const string CompileAgain = " Compile the response again and save it with this version.";
-    private const int Version = 2;
+    private const int Version = 3;
     private const double LargestColor = 1e4;
 
     /// <summary>Writes a response over one thickness.</summary>
@@ -33,6 +34,9 @@ public static class ResponseJson
             Range(json, "rangeMm", response.Range);
             json.WriteNumber("errorBound", response.ErrorBound);
             RequirementJson.Write(json, response.Requirement);
+            JsonFile.Numbers(
+                json, "maskedRangesMm",
+                [.. response.MaskedRanges.SelectMany(masked => (double[])[masked.MinMm, masked.MaxMm])]);
             JsonFile.Numbers(json, "differences", response.DifferenceTable);
             JsonFile.Numbers(
                 json, "colors",
@@ -68,7 +72,7 @@ public static class ResponseJson
         {
             CheckKind(
                 root.ObjectWith("$schema", "format", "version", "kind", "rangeMm", "errorBound", "requirement",
-                "differences", "colors"),
+                "maskedRangesMm", "differences", "colors"),
                 OneLayer);
             JsonPlace differences = root["differences"], colors = root["colors"], requirement = root["requirement"];
             double[] table = differences.Convert(() => InRange(differences.Numbers(), 2, 0, LargestColor));
@@ -82,19 +86,21 @@ public static class ResponseJson
                 [.. Enumerable.Range(0, nodes.Length / 3).Select(
                     i => new Lab(nodes[3 * i], nodes[(3 * i) + 1], nodes[(3 * i) + 2]))];
             ThicknessRange range = Range(root["rangeMm"]);
-            ThicknessResponse response = new(
-                range, tabled, table, Bound(root["errorBound"]), RequirementJson.Read(requirement, range));
-            double limit = response.Requirement.Criterion.Limit + response.ErrorBound;
+            ThicknessRequirement needed = RequirementJson.Read(requirement, range);
+            double bound = Bound(root["errorBound"]);
+            ThicknessRange[] masked = Masked(root["maskedRangesMm"], requirement["byColorMm"], range, needed.Minimum);
             for (int i = 0; i < table.Length; i++)
             {
                 double mm = range.MinMm + ((range.MaxMm - range.MinMm) * i / (table.Length - 1));
-                if (mm >= response.ByColorMm && table[i] > limit)
+                double above = table[i] - needed.Criterion.Limit;
+                if (Array.Exists(masked, part => part.Contains(mm)) ? above > bound : above < -bound)
                 {
-                    throw Contradicts(requirement["byColorMm"], response.ByColorMm, mm, table[i]);
+                    throw root["maskedRangesMm"].Fault(
+                        $"contradicts the table, whose difference is {Guard.Text(table[i])} at {Guard.Text(mm)} mm.");
                 }
             }
 
-            return response;
+            return new ThicknessResponse(range, tabled, table, bound, needed, masked);
         },
         CompileAgain);
 
@@ -122,6 +128,31 @@ public static class ResponseJson
         },
         CompileAgain);
 
+    // Pairs, rising, of which the one of the answer is one: for masking the one that reaches the end of the range.
+    private static ThicknessRange[] Masked(
+        JsonPlace place, JsonPlace byColor, ThicknessRange range, MinimumThickness minimum)
+    {
+        double[] ends = place.Numbers();
+        for (int i = 0; i < ends.Length; i++)
+        {
+            place.Convert(() => Guard.InRange(
+                ends[i], i == 0 ? range.MinMm : ends[i - 1], range.MaxMm, "mm", $"Number {Guard.Text(i)}"));
+        }
+
+        if (ends.Length % 2 != 0)
+        {
+            throw place.Fault($"two numbers a range are needed but {Guard.Text(ends.Length)} are given.");
+        }
+
+        ThicknessRange[] masked =
+            [.. Enumerable.Range(0, ends.Length / 2).Select(i => new ThicknessRange(ends[2 * i], ends[(2 * i) + 1]))];
+        double upTo = minimum.ByColorUpToMm ?? range.MaxMm;
+        bool agrees = minimum.ByColorMm is double from
+            ? Array.Exists(masked, part => part.MinMm == from && part.MaxMm == upTo)
+            : !Array.Exists(masked, part => part.MaxMm == range.MaxMm);
+        return agrees ? masked : throw byColor.Fault("must be where one of the masked ranges begins.");
+    }
+
     // From each thickness by colour on, the table is within the limit, as far as it can tell.
     private static void CheckTable(List<JsonPlace> veneers, TwoLayerResponse response)
     {
@@ -136,7 +167,7 @@ public static class ResponseJson
             {
                 double mm = Math.Min(core.MaxMm, core.MinMm + ((core.MaxMm - core.MinMm) * i / steps));
                 double difference = response.Difference(veneerMm, mm);
-                if (mm >= from && difference > limit)
+                if (mm >= from && !(mm > response.Requirements.Minima[node].ByColorUpToMm) && difference > limit)
                 {
                     throw Contradicts(veneers[node]["byColorMm"], from, mm, difference);
                 }

@@ -68,6 +68,7 @@ internal static class ResultParts
         {
             MaskingOutcome.MaskedThroughout => "masked throughout",
             MaskingOutcome.MaskedFrom => "masked from",
+            MaskingOutcome.MaskedBetween => "masked between",
             _ => "not masked",
         });
         Minimum(json, zone.Minimum);
@@ -204,6 +205,8 @@ internal static class ResultParts
         json.WriteStartObject("minimum");
         JsonFile.Number(json, "byColorMm", minimum.ByColorMm);
         JsonFile.Number(json, "reliableMm", minimum.ReliableMm);
+        JsonFile.Number(json, "byColorUpToMm", minimum.ByColorUpToMm);
+        JsonFile.Number(json, "reliableUpToMm", minimum.ReliableUpToMm);
         JsonFile.Number(json, "structuralMm", minimum.StructuralMm);
         JsonFile.Number(json, "recommendedMm", minimum.RecommendedMm);
         json.WriteNumber("share", minimum.Share);

@@ -116,7 +116,13 @@ internal static class ResultRules
 
         MinimumThickness minimum = new(
             byColor, reliable, structural, zone["wallRangeMm"].Numbers()[1], place["share"].Number(),
-            place["standardUncertaintyMm"].NumberOrNull());
+            place["standardUncertaintyMm"].NumberOrNull(), place.TryGet("byColorUpToMm")?.NumberOrNull(),
+            place.TryGet("reliableUpToMm")?.NumberOrNull());
+        if (!minimum.IsOrdered)
+        {
+            throw place["reliableUpToMm"].Fault("thicknesses must follow one another.");
+        }
+
         if (place["structuralMm"].NumberOrNull() != structural)
         {
             throw place["structuralMm"].Fault("must be that of the zone.");

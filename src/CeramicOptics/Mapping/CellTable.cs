@@ -114,6 +114,17 @@ internal sealed class CellTable
         return Of(parts, [.. values], functions, bound);
     }
 
+    /// <summary>Parts a side of one cell.</summary>
+    public int PartsOf(int cell) => 1 << (_cells[cell] & 7);
+
+    /// <summary>The first function inside a cell on one of its rows of values, at a share of the cell's side.</summary>
+    public double OnRow(int cell, int row, double share)
+    {
+        int parts = PartsOf(cell), left = Math.Min((int)(share * parts), parts - 1);
+        int at = (_cells[cell] >> 3) + (((row * (parts + 1)) + left) * _functions);
+        return _values[at] + (((share * parts) - left) * (_values[at + _functions] - _values[at]));
+    }
+
     /// <summary>The first function at shares that lie in [0, 1].</summary>
     public double At(double x, double y)
     {

@@ -19,10 +19,12 @@ internal sealed class CoreRequirements
         ColorCriterion criterion,
         CoreStrength strength,
         double share,
+        bool isTarget,
         IReadOnlyList<MinimumThickness> minima,
         IEnumerable<Caution> cautions)
     {
         (ZoneName, Criterion, Strength, Share, Minima) = (zoneName, criterion, strength, share, minima);
+        IsTarget = isTarget;
         Cautions = Guard.Copy(cautions);
         ThicknessRequirement.RequireCautions(Cautions, strength.MinimumCoreMm(0) is not null);
     }
@@ -36,13 +38,28 @@ internal sealed class CoreRequirements
     /// <summary>Share of pieces that reliable stands for.</summary>
     public double Share { get; }
 
+    /// <summary>True where a wall can be too thick.</summary>
+    public bool IsTarget { get; }
+
     /// <summary>Thicknesses of the core under each veneer, from the thinnest.</summary>
     public IReadOnlyList<MinimumThickness> Minima { get; }
 
     /// <summary>Cautions that do not depend on the veneer.</summary>
     public IReadOnlyList<Caution> Cautions { get; }
 
+    /// <summary>From a core by colour to the reliable one, mm: the larger of an answer's and the next; NaN where either
+    /// is not known.</summary>
+    public double MarginMm(int node) => Larger(node, minimum => minimum.ReliableMm - minimum.ByColorMm);
+
+    /// <summary>The same at the upper end of a target; 0 without one.</summary>
+    public double UpperMarginMm(int node) =>
+        IsTarget ? Larger(node, minimum => minimum.ByColorUpToMm - minimum.ReliableUpToMm) : 0;
+
     /// <summary>Thickness of the veneer for each answer, mm.</summary>
     public static double VeneerMm(ThicknessRange veneer, int node) =>
         Math.Min(veneer.MaxMm, veneer.MinMm + ((veneer.MaxMm - veneer.MinMm) * node / (Count - 1)));
+
+    // Math.Max gives NaN when either is.
+    private double Larger(int node, Func<MinimumThickness, double?> margin) =>
+        Math.Max(margin(Minima[node]) ?? double.NaN, margin(Minima[node + 1]) ?? double.NaN);
 }

@@ -32,6 +32,23 @@ internal static class MapPoints
                     + $"{Guard.Text(zone)}.");
     }
 
+    /// <summary>The end of a run of points of one zone that begins at a point.</summary>
+    public static int RunEnd(ReadOnlySpan<byte> zones, int point, int count)
+    {
+        if (zones.IsEmpty)
+        {
+            return count;
+        }
+
+        int end = point + 1;
+        while (end < count && zones[end] == zones[point])
+        {
+            end++;
+        }
+
+        return end;
+    }
+
     public static void CheckLengths(
         int thicknesses, int destination, int zones, string thicknessesName = "thicknessesMm")
     {

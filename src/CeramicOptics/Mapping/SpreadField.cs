@@ -46,8 +46,13 @@ public sealed class SpreadField
         }
 
         (_thicknessesMm, _stumps, _zones) = (thicknessesMm.ToArray(), stumps.ToArray(), zones.ToArray());
+        for (int i = 0; i < _thicknessesMm.Length; i++)
+        {
+            _thicknessesMm[i] = SinglePrecision.Inside(map.Range, _thicknessesMm[i]);
+        }
+
         _solver = new SpreadSolver(
-            mesh.Levels, map.Kernels, new SpreadPatches(mesh, map.Kernels, thicknessesMm, stumps), progress,
+            mesh.Levels, map.Kernels, new SpreadPatches(mesh, map.Kernels, _thicknessesMm, stumps), progress,
             cancellation);
     }
 
@@ -74,6 +79,10 @@ public sealed class SpreadField
     /// <summary>Whether the stump is masked at each point, and why nothing can be said where that is so.</summary>
     /// <param name="destination">Receives one status for each point.</param>
     /// <exception cref="ArgumentException">The length is not the number of points.</exception>
+    /// <remarks>
+    /// Where a stump that is not the zone's is within reach, no reliable thickness is known, and a point that is masked
+    /// is <see cref="PointStatus.MaskedByColorOnly"/>.
+    /// </remarks>
     public void Statuses(Span<PointStatus> destination)
     {
         RequireLength(destination.Length, nameof(destination));
@@ -82,7 +91,10 @@ public sealed class SpreadField
         for (int i = 0; i < destination.Length; i++)
         {
             double difference = DifferenceAt(i, shares, colors, references, out bool isPlain);
-            destination[i] = Map.Plain.ZoneOf(_zones, i).StatusOf(_thicknessesMm[i], difference, isPlain);
+            ThicknessResponse zone = Map.Plain.ZoneOf(_zones, i);
+            destination[i] = isPlain
+                ? zone.Statuses.At(_thicknessesMm[i])
+                : zone.StatusOf(_thicknessesMm[i], difference);
         }
     }
 

@@ -1,6 +1,9 @@
+using CeramicOptics.Decisions.Masking;
+
 namespace CeramicOptics.Mapping;
 
 /// <summary>Which minimum thickness is asked for. A strength limit that was given counts in all of them.</summary>
+/// <remarks>For a target all of them hold up to a thickness only (<see cref="MinimumThickness"/>).</remarks>
 public enum ThicknessGoal
 {
     /// <summary>Reliable by colour and allowed by strength; there is none where no strength limit was given.</summary>

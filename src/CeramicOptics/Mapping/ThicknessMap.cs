@@ -6,8 +6,8 @@ namespace CeramicOptics.Mapping;
 /// out.</summary>
 /// <remarks>
 /// Points may belong to zones with stumps of their own, by index. A NaN thickness, or one outside the range of its
-/// response, gives NaN;
-/// <see cref="Statuses"/> tells which. Nothing is allocated and nothing is kept between calls, so parts of one map can
+/// response, gives NaN; <see cref="Statuses"/> tells which. An end of the range rounded to single precision is that
+/// end. Nothing is allocated and nothing is kept between calls, so parts of one map can
 /// be computed on several threads. Immutable and safe to share.
 /// </remarks>
 public sealed class ThicknessMap
@@ -93,7 +93,8 @@ public sealed class ThicknessMap
     /// <param name="thicknessesMm">Thicknesses, mm; NaN for no data. A thickness below the range counts.</param>
     /// <param name="destination">
     /// Receives as many thicknesses; NaN where there is no data, where no thickness of the range is enough, and, for
-    /// the recommended thickness, everywhere in a zone without a strength limit (its cautions say so).
+    /// the recommended thickness, everywhere in a zone without a strength limit (its cautions say so). Above the range
+    /// 0 where its end is masked; for a target NaN where the wall is too thick for it.
     /// </param>
     /// <param name="zones">Zone of each point; empty where the map has one.</param>
     /// <param name="goal">Which minimum; the recommended one unless told otherwise.</param>
@@ -112,13 +113,7 @@ public sealed class ThicknessMap
         MapPoints.CheckLengths(thicknessesMm.Length, destination.Length, zones.Length);
         for (int i = 0; i < destination.Length; i++)
         {
-            ThicknessResponse zone = ZoneOf(zones, i);
-            double missing = zone.MinimumMm(goal) - thicknessesMm[i];
-            destination[i] = missing > 0 || double.IsNaN(missing)
-                ? missing
-                : thicknessesMm[i] <= zone.Range.MaxMm
-                ? 0
-                : double.NaN;
+            destination[i] = ZoneOf(zones, i).MissingMm(thicknessesMm[i], goal);
         }
     }
 
@@ -129,20 +124,18 @@ public sealed class ThicknessMap
     /// <exception cref="ArgumentException">Lengths differ, or the zones of several are not given.</exception>
     /// <exception cref="ArgumentOutOfRangeException">No such zone; the points before it are done.</exception>
     /// <remarks>
-    /// From the thickness by colour on, the exact answer is within the limit: there a point shows only where the table
-    /// is above the limit by more than its <see cref="ThicknessResponse.ErrorBound"/>, so that no recommended thickness
-    /// is contradicted.
+    /// Thicknesses are compared with the exact crossings of the limit, not with the table, so that no answer of
+    /// <see cref="ThicknessResponse.Requirement"/> is contradicted.
     /// </remarks>
     public void Statuses(
         ReadOnlySpan<double> thicknessesMm, Span<PointStatus> destination, ReadOnlySpan<byte> zones = default)
     {
         MapPoints.CheckLengths(thicknessesMm.Length, destination.Length, zones.Length);
-        for (int i = 0; i < destination.Length; i++)
+        for (int i = 0, end; i < destination.Length; i = end)
         {
-            ThicknessResponse zone = ZoneOf(zones, i);
-            double mm = thicknessesMm[i], difference = ThicknessResponse.Difference(
-                zone.DifferenceTable, zone.Range.MinMm, zone.StepsPerMm, mm);
-            destination[i] = zone.StatusOf(mm, difference, isPlain: true);
+            StatusSteps statuses = ZoneOf(zones, i).Statuses;
+            end = MapPoints.RunEnd(zones, i, destination.Length);
+            statuses.At(thicknessesMm.Slice(i, end - i), destination.Slice(i, end - i));
         }
     }
 
@@ -155,13 +148,11 @@ public sealed class ThicknessMap
     public void Colors(ReadOnlySpan<double> thicknessesMm, Span<Lab> destination, ReadOnlySpan<byte> zones = default)
     {
         MapPoints.CheckLengths(thicknessesMm.Length, destination.Length, zones.Length);
-        for (int i = 0; i < destination.Length; i++)
+        for (int i = 0, end; i < destination.Length; i = end)
         {
             ThicknessResponse zone = ZoneOf(zones, i);
-            double mm = thicknessesMm[i];
-            destination[i] = mm >= zone.Range.MinMm && mm <= zone.Range.MaxMm
-                ? zone.ColorUnchecked(mm)
-                : new Lab(double.NaN, double.NaN, double.NaN);
+            end = MapPoints.RunEnd(zones, i, destination.Length);
+            zone.Colors(thicknessesMm.Slice(i, end - i), destination.Slice(i, end - i));
         }
     }
 
@@ -183,7 +174,7 @@ public sealed class ThicknessMap
         for (int i = 0; i < destination.Length; i++)
         {
             ThicknessResponse zone = ZoneOf(zones, i);
-            double mm = thicknessesMm[i];
+            double mm = SinglePrecision.Inside(zone.Range, thicknessesMm[i]);
             destination[i] = mm >= zone.Range.MinMm && mm <= zone.Range.MaxMm
                 ? Srgb.FromXyz(zone.ColorUnchecked(mm).ToXyz(white))
                 : new Srgb(double.NaN, double.NaN, double.NaN);

@@ -42,7 +42,7 @@ public sealed record ThicknessRequirement : IFormattable
     /// <param name="goal">The goal.</param>
     /// <returns>
     /// <see cref="ThicknessGoal.Recommended"/>: null when no strength limit was given. The other two: never below a
-    /// strength limit that was given.
+    /// strength limit that was given. Null where strength asks for more than a target allows.
     /// </returns>
     /// <exception cref="ArgumentOutOfRangeException">No such goal.</exception>
     public double? ThicknessMm(ThicknessGoal goal)
@@ -54,8 +54,13 @@ public sealed record ThicknessRequirement : IFormattable
             _ => Minimum.ByColorMm,
         };
         double? strong = mm is double value ? Math.Max(value, Minimum.StructuralMm ?? 0) : null;
-        return strong <= MaximumMm ? strong : null;
+        return strong <= MaximumMm && !(strong > UpToMm(goal)) ? strong : null;
     }
+
+    /// <summary>The thickness up to which a goal is met, mm; null for a masking reference, where thicker walls meet it
+    /// too.</summary>
+    internal double? UpToMm(ThicknessGoal goal) =>
+        goal == ThicknessGoal.ByColor ? Minimum.ByColorUpToMm : Minimum.ReliableUpToMm;
 
     /// <summary>For example "cervical: at least 1.54 mm (by colour 1.39, ...)".</summary>
     public override string ToString() => ToString(null);

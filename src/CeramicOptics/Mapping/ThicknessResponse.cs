@@ -31,18 +31,23 @@ public sealed class ThicknessResponse
     private static readonly ThicknessGoal[] Goals = [ThicknessGoal.Recommended, ThicknessGoal.Reliable,
         ThicknessGoal.ByColor];
 
-    private readonly double[] _differences, _minimaMm;
-    private readonly Lab[] _colors;
+    private readonly double[] _differences, _minimaMm, _enoughMm, _upToMm;
+    private readonly ColorNodes _colors;
     private readonly double _perStep, _perNode;
 
     internal ThicknessResponse(
-        ThicknessRange range, Lab[] colors, double[] differences, double errorBound, ThicknessRequirement requirement)
+        ThicknessRange range, Lab[] colors, double[] differences, double errorBound, ThicknessRequirement requirement,
+        IReadOnlyList<ThicknessRange> masked)
     {
-        (Range, _colors, _differences, ErrorBound, Requirement) = (range, colors, differences, errorBound, requirement);
+        (Range, _differences, ErrorBound, Requirement) = (range, differences, errorBound, requirement);
+        _colors = new ColorNodes(colors);
         double length = range.MaxMm - range.MinMm;
         (_perStep, _perNode) = ((differences.Length - 1) / length, (colors.Length - 1) / length);
-        ByColorMm = requirement.Minimum.ByColorMm ?? double.PositiveInfinity;
         _minimaMm = [.. Goals.Select(goal => requirement.ThicknessMm(goal) ?? double.NaN)];
+        _enoughMm = [.. _minimaMm.Select(SinglePrecision.Below)];
+        _upToMm = [.. Goals.Select(
+            goal => SinglePrecision.Above(requirement.UpToMm(goal) ?? double.PositiveInfinity))];
+        (MaskedRanges, Statuses) = (masked, new StatusSteps(range, masked, requirement.Minimum));
     }
 
     /// <summary>Thicknesses of the wall that the tables cover.</summary>
@@ -60,12 +65,14 @@ public sealed class ThicknessResponse
 
     internal ReadOnlySpan<double> DifferenceTable => _differences;
 
-    internal ReadOnlySpan<Lab> ColorNodes => _colors;
+    internal ReadOnlySpan<Lab> ColorNodes => _colors.Nodes;
 
     internal double StepsPerMm => _perStep;
 
-    /// <summary>From here on the exact answer is within the limit; infinite when nowhere.</summary>
-    internal double ByColorMm { get; }
+    /// <summary>Thicknesses at which the exact difference is within the limit, rising.</summary>
+    internal IReadOnlyList<ThicknessRange> MaskedRanges { get; }
+
+    internal StatusSteps Statuses { get; }
 
     /// <summary>Makes the tables of one zone over the restoration's range of walls.</summary>
     /// <param name="restoration">The restoration; colours are those under its first illuminant.</param>
@@ -95,18 +102,20 @@ public sealed class ThicknessResponse
 
         // A tenth of the wanted error, so that the bound of differences serves for colours too.
         (Lab[] colors, double colorError) = Refined(
-            mm => ColorAt(comparison, mm), FirstNodes, MostNodes, WantedError / 10, range, Interpolate,
+            mm => ColorAt(comparison, mm), FirstNodes, MostNodes, WantedError / 10, range,
+            nodes => new ColorNodes(nodes).At,
             ColorDifference.Cie76, cancellation);
         progress?.Report(0.7);
         double compiled = Enumerable.Range(0, FirstNodes + 1).Max(i => comparison.ErrorAt(At(range, i, FirstNodes)));
         (double[] differences, double error) = Refined(
             comparison.Difference, FirstSteps, MostSteps, WantedError - Math.Min(compiled, WantedError / 2), range,
-            Line, Distance, cancellation);
+            nodes => at => Line(nodes, at), Distance, cancellation);
         progress?.Report(1);
         ThicknessRequirement requirement = new(
             zone.Name, answer.Minimum, range.MaxMm, one.Criterion,
             Caution.Of(one, comparison.Tables).Concat(MaskingThickness.CautionsOf(answer)));
-        return new ThicknessResponse(range, colors, differences, Math.Max(error, colorError) + compiled, requirement);
+        return new ThicknessResponse(
+            range, colors, differences, Math.Max(error, colorError) + compiled, requirement, answer.MaskedRanges);
     }
 
     /// <summary>Colour under the first illuminant at one thickness.</summary>
@@ -114,8 +123,7 @@ public sealed class ThicknessResponse
     /// <exception cref="ArgumentOutOfRangeException">Thickness outside the range or NaN.</exception>
     public Lab ColorAt(double wallMm)
     {
-        Guard.InRange(wallMm, Range.MinMm, Range.MaxMm, "mm");
-        return ColorUnchecked(wallMm);
+        return ColorUnchecked(Guard.InRange(SinglePrecision.Inside(Range, wallMm), Range.MinMm, Range.MaxMm, "mm"));
     }
 
     /// <summary>Largest difference over illuminants at one thickness.</summary>
@@ -123,20 +131,20 @@ public sealed class ThicknessResponse
     /// <exception cref="ArgumentOutOfRangeException">Thickness outside the range or NaN.</exception>
     public double DifferenceAt(double wallMm)
     {
-        Guard.InRange(wallMm, Range.MinMm, Range.MaxMm, "mm");
+        Guard.InRange(SinglePrecision.Inside(Range, wallMm), Range.MinMm, Range.MaxMm, "mm");
         return Difference(_differences, Range.MinMm, _perStep, wallMm);
     }
 
-    /// <summary>The straight line between two steps of a table of differences; NaN for NaN and outside the
-    /// table.</summary>
+    /// <summary>The straight line between two steps of a table of differences; NaN for NaN and outside the table, whose
+    /// ends are also those that single precision makes of them.</summary>
     internal static double Difference(ReadOnlySpan<double> table, double min, double perMm, double mm)
     {
         double at = (mm - min) * perMm;
         int last = table.Length - 1;
         if (!(at >= 0 && at <= last))
         {
-            // Rounding may carry the end of the range an ulp beyond the table.
-            return at > last && at <= last * (1 + 1e-12) ? table[last] : double.NaN;
+            return mm < min ? (mm >= SinglePrecision.Below(min) ? table[0] : double.NaN)
+                : mm <= SinglePrecision.Above(min + (last / perMm)) ? table[last] : double.NaN;
         }
 
         int step = (int)at;
@@ -147,21 +155,37 @@ public sealed class ThicknessResponse
     /// <summary>Smallest thickness for a goal; NaN where there is none.</summary>
     internal double MinimumMm(ThicknessGoal goal) => _minimaMm[(int)goal];
 
-    /// <summary>What can be said of a thickness with a difference, NaN outside the table.</summary>
-    /// <param name="mm">The thickness, mm; NaN for no data.</param>
-    /// <param name="difference">The difference there.</param>
-    /// <param name="isPlain">True when it is that of this table, which the exact answer may contradict.</param>
-    internal PointStatus StatusOf(double mm, double difference, bool isPlain)
+    /// <summary>How much thicker a wall must be for a goal; NaN where thicker does not help.</summary>
+    internal double MissingMm(double mm, ThicknessGoal goal) => !(mm >= _enoughMm[(int)goal])
+        ? _minimaMm[(int)goal] - mm
+        : mm > _upToMm[(int)goal] ? double.NaN : 0;
+
+    /// <summary>What can be said of a thickness inside the range with a difference that is not that of this
+    /// table.</summary>
+    internal PointStatus StatusOf(double mm, double difference) =>
+        difference > Requirement.Criterion.Limit ? PointStatus.Shows
+            : mm < SinglePrecision.Below(Requirement.Minimum.StructuralMm ?? 0) ? PointStatus.BelowStructuralMinimum
+            : PointStatus.MaskedByColorOnly;
+
+    /// <summary>The colour at a thickness; NaN in all three where it is not covered.</summary>
+    internal Lab ColorOrNone(double mm)
     {
-        double above = difference - Requirement.Criterion.Limit;
-        return double.IsNaN(mm) ? PointStatus.NoData
-            : double.IsNaN(difference) ? PointStatus.OutOfRange
-            : above > (isPlain && mm >= ByColorMm ? ErrorBound : 0) ? PointStatus.Shows
-            : mm < Requirement.Minimum.StructuralMm ? PointStatus.BelowStructuralMinimum
-            : PointStatus.MaskedByColor;
+        double inside = SinglePrecision.Inside(Range, mm);
+        return Range.Contains(inside) ? ColorUnchecked(inside) : new Lab(double.NaN, double.NaN, double.NaN);
     }
 
-    internal Lab ColorUnchecked(double wallMm) => Interpolate(_colors, (wallMm - Range.MinMm) * _perNode);
+    internal Lab ColorUnchecked(double wallMm) => _colors.At((wallMm - Range.MinMm) * _perNode);
+
+    /// <summary>The colours at many thicknesses; NaN in all three where one is not covered.</summary>
+    internal void Colors(ReadOnlySpan<double> mm, Span<Lab> destination)
+    {
+        ColorNodes colors = _colors;
+        (double min, double max, double perNode) = (Range.MinMm, Range.MaxMm, _perNode);
+        for (int i = 0; i < destination.Length; i++)
+        {
+            destination[i] = mm[i] >= min && mm[i] <= max ? colors.At((mm[i] - min) * perNode) : ColorOrNone(mm[i]);
+        }
+    }
 
     internal static void RequireWide(ThicknessRange range, string name) =>
         Guard.InRange(
@@ -186,7 +210,7 @@ public sealed class ThicknessResponse
         int most,
         double wantedError,
         ThicknessRange range,
-        Func<T[], double, T> interpolate,
+        Func<T[], Func<double, T>> interpolation,
         Func<T, T, double> distance,
         CancellationToken cancellation)
     {
@@ -195,6 +219,7 @@ public sealed class ThicknessResponse
         {
             int steps = nodes.Length - 1;
             T[] finer = new T[(2 * steps) + 1];
+            Func<double, T> interpolate = interpolation(nodes);
             double worst = 0;
             for (int i = 0; i < steps; i++)
             {
@@ -204,7 +229,7 @@ public sealed class ThicknessResponse
                 }
 
                 (finer[2 * i], finer[(2 * i) + 1]) = (nodes[i], value(At(range, i + 0.5, steps)));
-                worst = Math.Max(worst, distance(finer[(2 * i) + 1], interpolate(nodes, i + 0.5)));
+                worst = Math.Max(worst, distance(finer[(2 * i) + 1], interpolate(i + 0.5)));
             }
 
             finer[2 * steps] = nodes[steps];
@@ -220,28 +245,4 @@ public sealed class ThicknessResponse
     private static double Line(double[] nodes, double at) => (nodes[(int)at] + nodes[(int)at + 1]) / 2;
 
     private static double Distance(double one, double other) => Math.Abs(one - other);
-
-    // Cubic through the two nodes beside, with slopes from their neighbours.
-    private static Lab Interpolate(Lab[] nodes, double at)
-    {
-        int last = nodes.Length - 1, left = Math.Max(0, Math.Min((int)at, last - 1));
-        double f = at - left, g = 1 - f;
-        Lab one = nodes[left], two = nodes[left + 1];
-
-        // Beyond an end the parabola through the three nodes there goes on.
-        Lab before = left > 0 ? nodes[left - 1] : Beyond(one, two, nodes[left + 2]);
-        Lab after = left < last - 1 ? nodes[left + 2] : Beyond(two, one, nodes[left - 1]);
-        double fromBefore = -0.5 * f * g * g, fromAfter = -0.5 * g * f * f;
-        double fromOne = (g * g * (1 + (2 * f))) - (0.5 * -f * f * g), fromTwo = (f * f * (1 + (2 * g)))
-            - (0.5 * -g * g * f);
-        return new Lab(
-            (fromBefore * before.L) + (fromOne * one.L) + (fromTwo * two.L) + (fromAfter * after.L),
-            (fromBefore * before.A) + (fromOne * one.A) + (fromTwo * two.A) + (fromAfter * after.A),
-            (fromBefore * before.B) + (fromOne * one.B) + (fromTwo * two.B) + (fromAfter * after.B));
-    }
-
-    private static Lab Beyond(Lab first, Lab second, Lab third) => new(
-        (3 * first.L) - (3 * second.L) + third.L,
-        (3 * first.A) - (3 * second.A) + third.A,
-        (3 * first.B) - (3 * second.B) + third.B);
 }

@@ -88,7 +88,8 @@ public sealed class TwoLayerMap
     /// <param name="coreMm">Thicknesses of the core, mm; NaN for no data. A thickness below the range counts.</param>
     /// <param name="destination">
     /// Receives as many thicknesses; NaN where there is no data, where no core of the range is enough, and, for the
-    /// recommended thickness, everywhere in a zone without a strength limit.
+    /// recommended thickness, everywhere in a zone without a strength limit. Above the range of the core 0 where its
+    /// end is masked; for a target NaN where the core is too thick for it.
     /// </param>
     /// <param name="zones">Zone of each point; empty where the map has one.</param>
     /// <param name="goal">Which minimum; the recommended one unless told otherwise.</param>
@@ -109,10 +110,7 @@ public sealed class TwoLayerMap
         CheckLengths(veneerMm.Length, coreMm.Length, destination.Length, zones.Length);
         for (int i = 0; i < destination.Length; i++)
         {
-            TwoLayerResponse zone = MapPoints.ZoneOf(_zones, zones, i);
-            (double veneer, double core) = (veneerMm[i], coreMm[i]);
-            bool isKnown = zone.VeneerRange.Contains(veneer) && core <= zone.CoreRange.MaxMm;
-            destination[i] = isKnown ? Math.Max(0, zone.CoreMinimumMm(veneer, goal) - core) : double.NaN;
+            destination[i] = MapPoints.ZoneOf(_zones, zones, i).MissingCoreMm(veneerMm[i], coreMm[i], goal);
         }
     }
 
@@ -123,8 +121,11 @@ public sealed class TwoLayerMap
     /// <param name="zones">Zone of each point; empty where the map has one.</param>
     /// <exception cref="ArgumentException">Lengths differ, or the zones of several are not given.</exception>
     /// <exception cref="ArgumentOutOfRangeException">No such zone; the points before it are done.</exception>
-    /// <remarks>As <see cref="ThicknessMap.Statuses"/>, with the smallest core by colour and by strength under each
-    /// veneer.</remarks>
+    /// <remarks>
+    /// Masked is where the table is within the limit; <see cref="TwoLayerResponse.CoreRequirementAt"/> asks for its
+    /// bound more, so that from its thickness by colour on no point shows. Where a thickness is below its range and the
+    /// other above, the status is <see cref="PointStatus.BelowRange"/>.
+    /// </remarks>
     public void Statuses(
         ReadOnlySpan<double> veneerMm, ReadOnlySpan<double> coreMm, Span<PointStatus> destination,
         ReadOnlySpan<byte> zones = default)
@@ -132,15 +133,7 @@ public sealed class TwoLayerMap
         CheckLengths(veneerMm.Length, coreMm.Length, destination.Length, zones.Length);
         for (int i = 0; i < destination.Length; i++)
         {
-            TwoLayerResponse zone = MapPoints.ZoneOf(_zones, zones, i);
-            (double veneer, double core) = (veneerMm[i], coreMm[i]);
-            double difference = zone.Difference(veneer, core), above = difference - zone.Requirements.Criterion.Limit;
-            destination[i] = double.IsNaN(veneer) || double.IsNaN(core) ? PointStatus.NoData
-                : double.IsNaN(difference) ? PointStatus.OutOfRange
-                : above > zone.ErrorBound
-                    || (above > 0 && !(core >= zone.MinimaAt(veneer).ByColorMm)) ? PointStatus.Shows
-                : core < zone.Requirements.Strength.MinimumCoreMm(veneer) ? PointStatus.BelowStructuralMinimum
-                : PointStatus.MaskedByColor;
+            destination[i] = MapPoints.ZoneOf(_zones, zones, i).StatusOf(veneerMm[i], coreMm[i]);
         }
     }
 
@@ -158,10 +151,7 @@ public sealed class TwoLayerMap
         CheckLengths(veneerMm.Length, coreMm.Length, destination.Length, zones.Length);
         for (int i = 0; i < destination.Length; i++)
         {
-            TwoLayerResponse zone = MapPoints.ZoneOf(_zones, zones, i);
-            destination[i] = zone.Covers(veneerMm[i], coreMm[i])
-                ? zone.ColorUnchecked(veneerMm[i], coreMm[i])
-                : new Lab(double.NaN, double.NaN, double.NaN);
+            destination[i] = MapPoints.ZoneOf(_zones, zones, i).ColorOrNone(veneerMm[i], coreMm[i]);
         }
     }
 

@@ -17,9 +17,6 @@ namespace CeramicOptics.Mapping;
 /// </remarks>
 public sealed class TwoLayerResponse
 {
-    // Core thicknesses tried, and veneers for which the smallest core is kept.
-    private const int CoreSteps = 1024, VeneerSteps = 256;
-
     private readonly CellTable _colors, _differences;
     private readonly double _veneerPerMm, _corePerMm;
     private readonly Lazy<CoreMinima> _minima;
@@ -35,7 +32,8 @@ public sealed class TwoLayerResponse
         (VeneerRange, CoreRange, _colors, _differences) = (veneer, core, colors, differences);
         (ErrorBound, Requirements) = (errorBound, requirements);
         (_veneerPerMm, _corePerMm) = (1 / (veneer.MaxMm - veneer.MinMm), 1 / (core.MaxMm - core.MinMm));
-        _minima = new Lazy<CoreMinima>(Minima);
+        _minima = new Lazy<CoreMinima>(() => new CoreMinima(
+            differences, requirements.Criterion.Limit - errorBound, veneer, core, requirements));
     }
 
     /// <summary>Thicknesses of the veneer that the tables cover.</summary>
@@ -114,7 +112,7 @@ public sealed class TwoLayerResponse
         }
 
         CoreRequirements requirements = new(
-            zone.Name, restoration.Criterion, strength, options.Share, Guard.Copy(minima),
+            zone.Name, restoration.Criterion, strength, options.Share, zone.Reference is Target, Guard.Copy(minima),
             Caution.Of(thickest, comparison.Tables));
         double compiled = (from i in Enumerable.Range(0, 9)
                            from j in Enumerable.Range(0, 9)
@@ -139,7 +137,7 @@ public sealed class TwoLayerResponse
     /// <exception cref="ArgumentOutOfRangeException">A thickness outside its range or NaN.</exception>
     public Lab ColorAt(double veneerMm, double coreMm)
     {
-        CheckInside(veneerMm, coreMm);
+        CheckInside(ref veneerMm, ref coreMm);
         return ColorUnchecked(veneerMm, coreMm);
     }
 
@@ -149,7 +147,7 @@ public sealed class TwoLayerResponse
     /// <exception cref="ArgumentOutOfRangeException">A thickness outside its range or NaN.</exception>
     public double DifferenceAt(double veneerMm, double coreMm)
     {
-        CheckInside(veneerMm, coreMm);
+        CheckInside(ref veneerMm, ref coreMm);
         return Difference(veneerMm, coreMm);
     }
 
@@ -157,71 +155,103 @@ public sealed class TwoLayerResponse
     /// the core's.</summary>
     /// <param name="veneerMm">Thickness of the veneer inside its range, mm.</param>
     /// <returns>
-    /// By colour: the smallest core from which on all of the range meets the criterion even if the table is off by its
-    /// bound, on a grid of 1024 steps and 256 veneers (the larger of the two beside). Reliable: that and the larger of
-    /// the margins between the thickness by colour and the reliable one at the two nearest of nine veneers for which
-    /// both are computed exactly. Structural: by limits on the core alone and on core and veneer. The uncertainty is
-    /// the larger at those two.
+    /// By colour: the smallest core from which on all of the range, for a target all up to
+    /// <see cref="MinimumThickness.ByColorUpToMm"/>, meets the criterion even if the table is off by its bound, for all
+    /// veneers of the same 256th of their range. Reliable: that and the larger of the margins between the thickness by
+    /// colour and the reliable one at the two nearest of nine veneers for which both are computed exactly.
+    /// Structural: by limits on the core alone and on core and veneer. The uncertainty is the larger at those two.
     /// </returns>
     /// <exception cref="ArgumentOutOfRangeException">The thickness is outside its range or NaN.</exception>
     public ThicknessRequirement CoreRequirementAt(double veneerMm)
     {
+        veneerMm = SinglePrecision.Inside(VeneerRange, veneerMm);
         Guard.InRange(veneerMm, VeneerRange.MinMm, VeneerRange.MaxMm, "mm");
-        (double byColor, double reliable) = MinimaAt(veneerMm);
+        CoreThicknesses cores = MinimaAt(veneerMm);
         double at = (veneerMm - VeneerRange.MinMm) * _veneerPerMm * (CoreRequirements.Count - 1);
         int node = Math.Min((int)at, CoreRequirements.Count - 2);
         double? one = Requirements.Minima[node].StandardUncertaintyMm,
             other = Requirements.Minima[node + 1].StandardUncertaintyMm;
         MinimumThickness minimum = new(
-            Number(byColor), Number(reliable), Requirements.Strength.MinimumCoreMm(veneerMm), CoreRange.MaxMm,
-            Requirements.Share,
-            double.IsNaN(byColor) ? null : one > other || other is null ? one : other);
+            Number(cores.ByColorMm), Number(cores.ReliableMm), Requirements.Strength.MinimumCoreMm(veneerMm),
+            CoreRange.MaxMm, Requirements.Share,
+            double.IsNaN(cores.ByColorMm) ? null : one > other || other is null ? one : other,
+            Number(cores.ByColorUpToMm), Number(cores.ReliableUpToMm));
         return new ThicknessRequirement(
             Requirements.ZoneName, minimum, CoreRange.MaxMm, Requirements.Criterion, Requirements.Cautions);
     }
 
-    internal bool Covers(double veneerMm, double coreMm) =>
-        VeneerRange.Contains(veneerMm) && CoreRange.Contains(coreMm);
-
     /// <summary>The difference; NaN where a thickness is not covered.</summary>
-    internal double Difference(double veneerMm, double coreMm) => Covers(veneerMm, coreMm)
-        ? _differences.At((veneerMm - VeneerRange.MinMm) * _veneerPerMm, (coreMm - CoreRange.MinMm) * _corePerMm)
+    internal double Difference(double veneerMm, double coreMm) => Inside(ref veneerMm, ref coreMm)
+        ? DifferenceUnchecked(veneerMm, coreMm)
         : double.NaN;
 
-    internal Lab ColorUnchecked(double veneerMm, double coreMm)
+    /// <summary>The colour; NaN in all three where a thickness is not covered.</summary>
+    internal Lab ColorOrNone(double veneerMm, double coreMm) => Inside(ref veneerMm, ref coreMm)
+        ? ColorUnchecked(veneerMm, coreMm)
+        : new Lab(double.NaN, double.NaN, double.NaN);
+
+    /// <summary>What can be said of two thicknesses.</summary>
+    internal PointStatus StatusOf(double veneerMm, double coreMm)
     {
-        (double l, double a, double b) = _colors.ThreeAt(
-            (veneerMm - VeneerRange.MinMm) * _veneerPerMm, (coreMm - CoreRange.MinMm) * _corePerMm);
-        return new Lab(l, a, b);
+        if (!Inside(ref veneerMm, ref coreMm))
+        {
+            return double.IsNaN(veneerMm) || double.IsNaN(coreMm) ? PointStatus.NoData
+                : veneerMm < VeneerRange.MinMm || coreMm < CoreRange.MinMm ? PointStatus.BelowRange
+                : PointStatus.AboveRange;
+        }
+
+        if (DifferenceUnchecked(veneerMm, coreMm) > Requirements.Criterion.Limit)
+        {
+            return PointStatus.Shows;
+        }
+
+        if (coreMm + Rounding(veneerMm + coreMm) < Requirements.Strength.MinimumCoreMm(veneerMm))
+        {
+            return PointStatus.BelowStructuralMinimum;
+        }
+
+        CoreThicknesses cores = MinimaAt(veneerMm);
+        return coreMm >= SinglePrecision.Below(cores.ReliableMm)
+            && coreMm <= SinglePrecision.Above(cores.ReliableUpToMm)
+            ? PointStatus.MaskedReliably
+            : PointStatus.MaskedByColorOnly;
     }
 
-    /// <summary>Smallest core by colour and reliably, without strength; NaN where none of the range is
-    /// enough.</summary>
-    internal (double ByColorMm, double ReliableMm) MinimaAt(double veneerMm)
+    /// <summary>How much thicker the core must be for a goal; NaN where thicker does not help.</summary>
+    internal double MissingCoreMm(double veneerMm, double coreMm, ThicknessGoal goal)
     {
-        CoreMinima minima = _minima.Value;
-        int step = Math.Min((int)((veneerMm - VeneerRange.MinMm) * _veneerPerMm * VeneerSteps), VeneerSteps - 1);
+        veneerMm = SinglePrecision.Inside(VeneerRange, veneerMm);
+        if (!VeneerRange.Contains(veneerMm))
+        {
+            return double.NaN;
+        }
+
+        CoreThicknesses cores = MinimaAt(veneerMm);
+        (double from, double upTo) = goal == ThicknessGoal.ByColor
+            ? (cores.ByColorMm, cores.ByColorUpToMm)
+            : (cores.ReliableMm, cores.ReliableUpToMm);
 
         // Math.Max gives NaN when either is.
-        return (
-            Math.Max(minima.ByColor[step], minima.ByColor[step + 1]),
-            Math.Max(minima.Reliable[step], minima.Reliable[step + 1]));
+        double needed = Math.Max(from, Requirements.Strength.MinimumCoreMm(veneerMm) ?? (
+            goal == ThicknessGoal.Recommended ? double.NaN : 0));
+        bool exists = needed <= CoreRange.MaxMm && !(needed > upTo)
+            && !(goal == ThicknessGoal.Recommended && Guard.RoundedUp(needed) > upTo);
+        return !exists ? double.NaN
+            : !(coreMm + Rounding(veneerMm + needed) >= needed) ? needed - coreMm
+            : coreMm > SinglePrecision.Above(upTo) ? double.NaN
+            : 0;
     }
 
-    /// <summary>Smallest core for a goal, with strength; NaN where there is none.</summary>
-    internal double CoreMinimumMm(double veneerMm, ThicknessGoal goal)
-    {
-        (double byColor, double reliable) = MinimaAt(veneerMm);
-        double structural = Requirements.Strength.MinimumCoreMm(veneerMm) ?? (
-            goal == ThicknessGoal.Recommended ? double.NaN : 0);
-        double needed = Math.Max(goal == ThicknessGoal.ByColor ? byColor : reliable, structural);
-        return needed <= CoreRange.MaxMm ? needed : double.NaN;
-    }
+    /// <summary>The cores under a veneer inside its range.</summary>
+    internal CoreThicknesses MinimaAt(double veneerMm) => _minima.Value[(veneerMm - VeneerRange.MinMm) * _veneerPerMm];
 
     private static double At(ThicknessRange range, double share) =>
         Math.Min(range.MaxMm, range.MinMm + ((range.MaxMm - range.MinMm) * share));
 
-    private static double? Number(double mm) => double.IsNaN(mm) ? null : mm;
+    // What rounding veneer and core to single precision may take from the wall.
+    private static double Rounding(double wallMm) => SinglePrecision.Above(wallMm) - wallMm;
+
+    private static double? Number(double mm) => double.IsNaN(mm) || double.IsInfinity(mm) ? null : mm;
 
     private static MinimumThickness CoreMinimum(
         Restoration under,
@@ -237,41 +267,36 @@ public sealed class TwoLayerResponse
             wallMm is double mm ? Math.Min(core.MaxMm, Math.Max(core.MinMm, mm - veneerMm)) : null;
         return new MinimumThickness(
             Core(wall.ByColorMm), Core(wall.ReliableMm), strength.MinimumCoreMm(veneerMm), core.MaxMm, options.Share,
-            wall.StandardUncertaintyMm);
+            wall.StandardUncertaintyMm, Core(wall.ByColorUpToMm), Core(wall.ReliableUpToMm));
     }
 
-    private CoreMinima Minima()
-    {
-        double[] byColor = new double[VeneerSteps + 1], reliable = new double[byColor.Length];
-        double limit = Requirements.Criterion.Limit - ErrorBound,
-            step = (CoreRange.MaxMm - CoreRange.MinMm) / CoreSteps;
-        for (int i = 0; i <= VeneerSteps; i++)
-        {
-            int enough = CoreSteps + 1;
-            while (enough > 0 && _differences.At(i / (double)VeneerSteps, (enough - 1) / (double)CoreSteps) <= limit)
-            {
-                enough--;
-            }
+    private double DifferenceUnchecked(double veneerMm, double coreMm) =>
+        _differences.At((veneerMm - VeneerRange.MinMm) * _veneerPerMm, (coreMm - CoreRange.MinMm) * _corePerMm);
 
-            byColor[i] = enough > CoreSteps ? double.NaN : CoreRange.MinMm + (enough * step);
-            int node = i * (CoreRequirements.Count - 1) / VeneerSteps;
-            double margin = Math.Max(
-                Margin(node), i * (CoreRequirements.Count - 1) % VeneerSteps == 0 ? 0 : Margin(node + 1));
-            double safe = byColor[i] + margin;
-            reliable[i] = safe <= CoreRange.MaxMm ? safe : double.NaN;
+    private Lab ColorUnchecked(double veneerMm, double coreMm)
+    {
+        (double l, double a, double b) = _colors.ThreeAt(
+            (veneerMm - VeneerRange.MinMm) * _veneerPerMm, (coreMm - CoreRange.MinMm) * _corePerMm);
+        return new Lab(l, a, b);
+    }
+
+    // Ends that single precision made of those of the ranges become those again.
+    private bool Inside(ref double veneerMm, ref double coreMm)
+    {
+        if (VeneerRange.Contains(veneerMm) && CoreRange.Contains(coreMm))
+        {
+            return true;
         }
 
-        return new CoreMinima(byColor, reliable);
+        veneerMm = SinglePrecision.Inside(VeneerRange, veneerMm);
+        coreMm = SinglePrecision.Inside(CoreRange, coreMm);
+        return VeneerRange.Contains(veneerMm) && CoreRange.Contains(coreMm);
     }
 
-    private double Margin(int node) =>
-        Requirements.Minima[node].ReliableMm - Requirements.Minima[node].ByColorMm ?? double.NaN;
-
-    private void CheckInside(double veneerMm, double coreMm)
+    private void CheckInside(ref double veneerMm, ref double coreMm)
     {
+        Inside(ref veneerMm, ref coreMm);
         Guard.InRange(veneerMm, VeneerRange.MinMm, VeneerRange.MaxMm, "mm");
         Guard.InRange(coreMm, CoreRange.MinMm, CoreRange.MaxMm, "mm");
     }
-
-    private sealed record CoreMinima(double[] ByColor, double[] Reliable);
 }

@@ -37,8 +37,8 @@ public sealed record Caution : IFormattable
     /// <summary>True when subject and value are there as far as the words need them.</summary>
     internal bool IsComplete => Kind switch
     {
-        CautionKind.StructuralMinimumGoverns or CautionKind.NotReliable or CautionKind.AboveRange =>
-            Subject is not null && Value is not null,
+        CautionKind.StructuralMinimumGoverns or CautionKind.NotReliable or CautionKind.AboveRange
+            or CautionKind.TooThickForTarget => Subject is not null && Value is not null,
         CautionKind.AreaNotStated or CautionKind.LightLostSideways => Subject is not null && Value is not null,
         CautionKind.BelowStructuralMinimum or CautionKind.TwoFluxTheory or CautionKind.ShortSpectrum =>
             Value is not null,

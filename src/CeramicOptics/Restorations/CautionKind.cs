@@ -56,4 +56,7 @@ public enum CautionKind
     /// Each point was judged over the stump of its own zone alone; near another zone a darker stump shows sideways.
     /// </summary>
     EachPointAlone,
+
+    /// <summary>A target is met up to a thickness only; thicker walls are too thick for it, or not known.</summary>
+    TooThickForTarget,
 }

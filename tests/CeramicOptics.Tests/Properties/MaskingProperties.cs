@@ -62,7 +62,12 @@ public class MaskingProperties
         int lastSurelyAbove = Array.FindLastIndex(scan, value => value > criterion.Limit + Compiled);
         int lastPerhapsAbove = Array.FindLastIndex(scan, value => value > criterion.Limit - Compiled);
         double? answer = found.Minimum.ByColorMm;
-        if (answer is null)
+        if (reference is Target)
+        {
+            AnswersTarget(
+                found.Minimum, walls, scan, criterion.Limit, mm => WallData.Worst(At(mm), reference, 0, criterion));
+        }
+        else if (answer is null)
         {
             Assert.Equal(steps, lastPerhapsAbove);
         }
@@ -79,5 +84,28 @@ public class MaskingProperties
             found.Crossings,
             crossing => Assert.True(WallData.Worst(At(crossing.WallMm), reference, 0,
             criterion) <= criterion.Limit + Compiled));
+    }
+
+    // Met from end to end, missed beyond, and nothing thinner is met over more than a hundredth, as it is shown.
+    private static void AnswersTarget(
+        MinimumThickness minimum, double[] walls, double[] scan, double limit, Func<double, double> differenceAt)
+    {
+        if (minimum.ByColorMm is not double from)
+        {
+            Assert.All(scan, value => Assert.True(value > limit - Compiled));
+            return;
+        }
+
+        double upTo = minimum.ByColorUpToMm!.Value;
+        Assert.True(from <= upTo);
+        Assert.True(from == MinMm || Math.Abs(differenceAt(from) - limit) <= Compiled);
+        Assert.True(upTo == MaxMm || Math.Abs(differenceAt(upTo) - limit) <= Compiled);
+        double metFrom = double.NaN;
+        for (int i = 0; i < walls.Length; i++)
+        {
+            Assert.True(walls[i] < from || walls[i] > upTo || scan[i] <= limit + Compiled);
+            metFrom = scan[i] >= limit - Compiled ? double.NaN : double.IsNaN(metFrom) ? walls[i] : metFrom;
+            Assert.False(walls[i] < from && walls[i] - metFrom > 0.02);
+        }
     }
 }

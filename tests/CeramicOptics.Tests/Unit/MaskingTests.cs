@@ -18,19 +18,23 @@ public class MaskingTests
             0.8)) with { WallRange = new ThicknessRange(0.1, 3) };
         Target target = Wish(crown.StackOver(data.Dark, 0.8).Reflectance());
         ZoneMasking zone = MaskingThickness.Find(crown.WithZones([crown.Zones[0].ComparedWith(target)])).Zones[0];
-        Assert.Equal(MaskingOutcome.NotMasked, zone.Outcome);
+        Assert.Equal(MaskingOutcome.MaskedBetween, zone.Outcome);
         Assert.Equal([true, false], zone.Crossings.Select(crossing => crossing.IntoMasking));
         Assert.InRange(zone.Crossings[0].WallMm, 0.1, 0.8);
         Assert.InRange(zone.Crossings[1].WallMm, 0.8, 3);
         Assert.Equal(0.8, zone.Best.WallMm, 0.01);
-        Assert.Equal(3, zone.Limiting.WallMm);
+        Assert.Equal(zone.Crossings[0].WallMm, zone.Limiting.WallMm);
+        Assert.Equal(
+            zone.Crossings.Select(crossing => (double?)crossing.WallMm),
+            [zone.Minimum.ByColorMm, zone.Minimum.ByColorUpToMm]);
 
-        // Ending the range inside the good part makes it masked from the first crossing on.
+        // Ending the range inside the good part changes nothing at its beginning.
         Restoration shorter =
             crown.WithZones([crown.Zones[0].ComparedWith(target)]) with { WallRange = new ThicknessRange(0.1, 0.8) };
         ZoneMasking found = MaskingThickness.Find(shorter).Zones[0];
         Assert.Equal(MaskingOutcome.MaskedFrom, found.Outcome);
         Assert.Equal(zone.Crossings[0].WallMm, found.Minimum.ByColorMm!.Value, 1e-4);
+        Assert.Equal(0.8, found.Minimum.ByColorUpToMm);
     }
 
     [Theory]

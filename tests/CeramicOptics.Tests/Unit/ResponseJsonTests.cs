@@ -38,6 +38,7 @@ public class ResponseJsonTests
         Assert.Equal((Two.ErrorBound, One.ErrorBound), (twoBack.ErrorBound, oneBack.ErrorBound));
         Assert.Equal(Two.CoreRequirementAt(0.4), twoBack.CoreRequirementAt(0.4));
         Assert.Equal(One.Requirement, oneBack.Requirement);
+        Assert.Equal(One.MaskedRanges, oneBack.MaskedRanges);
         Assert.Equal(Weak.Requirement, ResponseJson.Read(Stream(Saved(Weak)), "response.json").Requirement);
     }
 
@@ -45,9 +46,9 @@ public class ResponseJsonTests
     public void The_former_version_is_refused_with_what_to_do()
     {
         JsonNode saved = Saved(One);
-        saved["version"] = 1;
+        saved["version"] = 2;
         Assert.Equal(
-            "r.json: $.version: version 1 is not known; known is 2. Compile the response again and save it with "
+            "r.json: $.version: version 2 is not known; known is 3. Compile the response again and save it with "
                 + "this version.",
             Refused(saved));
     }
@@ -62,7 +63,9 @@ public class ResponseJsonTests
         "structuralMm", null,
         "$.requirement.recommendedMm: must be null, as follows from the other thicknesses, but is ")]
     [InlineData("structuralMm", 0.1, "$.requirement.recommendedMm: must be ", 1.8)]
-    [InlineData("byColorMm", 0.35, "$.requirement.byColorMm: 0.35 mm contradicts the table, whose difference is ")]
+    [InlineData("byColorMm", 0.35, "$.requirement.byColorMm: must be where one of the masked ranges begins.")]
+    [InlineData("byColorUpToMm", 1.9, "$.requirement.reliableUpToMm: a thickness up to which a target is met is ")]
+    [InlineData("reliableUpToMm", 0.31, "$.requirement.reliableUpToMm: a thickness up to which a target is met is ")]
     [InlineData("byColorMm", 0.1, "$.requirement.byColorMm: Thickness must be in [0.3, 2] mm but is 0.1 mm.")]
     [InlineData(
         "byColorMm", null,
@@ -78,6 +81,29 @@ public class ResponseJsonTests
     {
         JsonNode saved = Saved(strengthMm == 0.9 ? One : Response(1.8));
         saved["requirement"]![key] = JsonValue.Create(value);
+        Assert.StartsWith("r.json: " + message, Refused(saved));
+    }
+
+    /// <summary>Where the criterion is met must agree with the table: neither more nor less.</summary>
+    [Theory]
+    [InlineData(true, "$.maskedRangesMm: contradicts the table, whose difference is ", 0.35, 2.0)]
+    [InlineData(true, "$.maskedRangesMm: contradicts the table, whose difference is ", 1.9, 2.0)]
+    [InlineData(false, "$.requirement.byColorMm: must be where one of the masked ranges begins.", 0.35, 2.0)]
+    [InlineData(false, "$.maskedRangesMm: Number 1 must be in [0.9, 2] mm but is 0.8 mm.", 0.9, 0.8)]
+    [InlineData(false, "$.maskedRangesMm: two numbers a range are needed but 1 are given.", 0.9)]
+    public void Masked_ranges_that_contradict_the_table_are_refused(
+        bool isFollowed, string message, params double[] ranges)
+    {
+        JsonNode saved = Saved(One);
+        saved["maskedRangesMm"] = new JsonArray([.. ranges.Select(mm => (JsonNode)mm)]);
+        JsonNode requirement = saved["requirement"]!;
+        if (isFollowed)
+        {
+            requirement["byColorMm"] = ranges[0];
+            double reliable = Math.Max(ranges[0], (double)requirement["reliableMm"]!);
+            (requirement["reliableMm"], requirement["recommendedMm"]) = (reliable, Math.Max(0.9, reliable));
+        }
+
         Assert.StartsWith("r.json: " + message, Refused(saved));
     }
 

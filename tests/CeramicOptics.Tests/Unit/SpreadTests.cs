@@ -70,7 +70,7 @@ public class SpreadTests
         Assert.Equal(plain, spread);
         Assert.Equal(plainStatuses, statuses);
         Assert.Equal(plainShown, shown);
-        Assert.Equal([PointStatus.NoData, PointStatus.OutOfRange], statuses[5..7]);
+        Assert.Equal([PointStatus.NoData, PointStatus.AboveRange], statuses[5..7]);
         Assert.Equal([double.NaN, double.NaN], spread[5..7]);
     }
 

@@ -62,7 +62,7 @@ public class TwoLayerMappingTests
         Assert.Equal(0.7, response.CoreRequirementAt(0.9).Minimum.StructuralMm!.Value, 1e-12);
         PointStatus[] statuses = new PointStatus[2];
         new TwoLayerMap([response]).Statuses([0.9, 0.9], [0.69, 0.71], statuses);
-        Assert.Equal([PointStatus.BelowStructuralMinimum, PointStatus.MaskedByColor], statuses);
+        Assert.Equal([PointStatus.BelowStructuralMinimum, PointStatus.MaskedReliably], statuses);
 
         TwoLayerResponse unlimited = Response(Light, StrengthLimit.NotGiven);
         ThicknessRequirement none = unlimited.CoreRequirementAt(0.9);
@@ -90,10 +90,10 @@ public class TwoLayerMappingTests
         map.MissingCoreThicknesses(veneer, core, missing);
         map.Differences(veneer, core, differences);
         Assert.Equal(
-            [PointStatus.Shows, PointStatus.MaskedByColor, PointStatus.NoData, PointStatus.NoData, PointStatus.OutOfRange,
-            PointStatus.OutOfRange, PointStatus.OutOfRange],
+            [PointStatus.Shows, PointStatus.MaskedReliably, PointStatus.NoData, PointStatus.NoData,
+            PointStatus.AboveRange, PointStatus.BelowRange, PointStatus.AboveRange],
             statuses);
-        Assert.Equal([enough - 0.4, 0, double.NaN, double.NaN, double.NaN, enough - 0.2, double.NaN], missing);
+        Assert.Equal([enough - 0.4, 0, double.NaN, double.NaN, double.NaN, enough - 0.2, 0], missing);
         Assert.Equal([false, false, true, true, true, true, true], differences.Select(double.IsNaN));
 
         PointStatus[] thin = new PointStatus[1];

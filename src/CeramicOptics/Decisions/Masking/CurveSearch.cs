@@ -1,4 +1,5 @@
 using CeramicOptics.Decisions.Comparison;
+using CeramicOptics.Layers;
 
 namespace CeramicOptics.Decisions.Masking;
 
@@ -45,6 +46,35 @@ internal static class CurveSearch
         }
 
         return crossings;
+    }
+
+    /// <summary>The ranges within the limit, rising: from one crossing to the next, or to the ends.</summary>
+    /// <param name="crossings">All crossings, rising.</param>
+    /// <param name="range">The range of the wall.</param>
+    /// <param name="isMaskedThroughout">What holds where there is no crossing.</param>
+    public static IReadOnlyList<ThicknessRange> MaskedRanges(
+        IReadOnlyList<Crossing> crossings, ThicknessRange range, bool isMaskedThroughout)
+    {
+        List<ThicknessRange> ranges = [];
+        double fromMm = range.MinMm;
+        foreach (Crossing crossing in crossings)
+        {
+            if (crossing.IntoMasking)
+            {
+                fromMm = crossing.WallMm;
+            }
+            else
+            {
+                ranges.Add(new ThicknessRange(fromMm, crossing.WallMm));
+            }
+        }
+
+        if (crossings.Count == 0 ? isMaskedThroughout : crossings[crossings.Count - 1].IntoMasking)
+        {
+            ranges.Add(new ThicknessRange(fromMm, range.MaxMm));
+        }
+
+        return ranges;
     }
 
     /// <summary>The thickness of the range with the smallest difference, to 0.01.</summary>

@@ -9,6 +9,13 @@ public enum MaskingOutcome
     /// <summary>Within the criterion from some thickness up to the end of the range.</summary>
     MaskedFrom,
 
-    /// <summary>Outside the criterion at the end of the range: no thickness from which on it is masked.</summary>
+    /// <summary>
+    /// Outside the criterion at the end of the range, for a target everywhere: no thickness from which on it is masked.
+    /// </summary>
     NotMasked,
+
+    /// <summary>
+    /// For a target: within the criterion from some thickness up to another, above which the wall is too thick.
+    /// </summary>
+    MaskedBetween,
 }

@@ -25,7 +25,7 @@ public sealed class MaskingResult : IAnswer
     /// largest difference.
     /// </summary>
     public ZoneMasking Limiting => Zones
-        .OrderBy(zone => zone.Zone.AvailableMm - zone.Minimum.ReliableMm ?? double.NegativeInfinity)
+        .OrderBy(zone => zone.ReliableMarginMm ?? double.NegativeInfinity)
         .ThenByDescending(zone => zone.AtAvailable.Difference)
         .First();
 

@@ -1,6 +1,7 @@
 using CeramicOptics.Colorimetry;
 using CeramicOptics.Decisions.Comparison;
 using CeramicOptics.Decisions.Uncertainty;
+using CeramicOptics.Layers;
 using CeramicOptics.Restorations;
 
 namespace CeramicOptics.Decisions.Masking;
@@ -8,9 +9,6 @@ namespace CeramicOptics.Decisions.Masking;
 /// <summary>How thick a wall must be so that the stump does not show.</summary>
 public static class MaskingThickness
 {
-    // The reliable thickness is looked for from the thick end in such steps, then refined.
-    private const double StepMm = 0.05, ResolutionMm = 0.001;
-
     /// <summary>The answer for every zone.</summary>
     /// <param name="restoration">The restoration; walls over its range are considered.</param>
     /// <param name="options">What reliable means; the default when null.</param>
@@ -18,12 +16,13 @@ public static class MaskingThickness
     /// <param name="cancellation">Stops the work.</param>
     /// <returns>
     /// For each zone the smallest thickness from which on the difference stays within the limit up to the end of the
-    /// range, all crossings (to 1e-9 mm; a touch shorter than 0.0001 mm may be missed), the reliable and the structural
-    /// thickness, what is recommended, uncertainties and cautions.
+    /// range (for a target up to where the wall is too thick), all crossings (to 1e-9 mm; a touch shorter than 0.0001
+    /// mm may be missed), the reliable and the structural thickness, what is recommended, uncertainties and cautions.
     /// </returns>
     /// <remarks>
     /// The reliable thickness is searched from the thick end in steps of 0.05 mm; a gap narrower than that can be
-    /// missed.
+    /// missed. For a target it is searched from the thin end of what meets the criterion, in steps of 0.05 mm or a
+    /// sixteenth of it.
     /// </remarks>
     /// <exception cref="ArgumentException">
     /// Grids or models differ, or a target was read in another geometry.
@@ -94,37 +93,42 @@ public static class MaskingThickness
         {
             yield return new Caution(CautionKind.NotReliable, zone, minimum.Share);
         }
+
+        if ((minimum.ReliableUpToMm ?? minimum.ByColorUpToMm) is double upTo)
+        {
+            yield return new Caution(CautionKind.TooThickForTarget, zone, -Guard.RoundedUp(-upTo));
+        }
     }
 
     internal static ZoneMasking Find(ZoneComparison comparison, MaskingOptions options, CancellationToken cancellation)
     {
         List<Crossing> crossings = CurveSearch.Crossings(comparison);
-        bool maskedAtEnd = comparison.Difference(comparison.Range.MaxMm) <= comparison.Criterion.Limit;
-        MaskingOutcome outcome = !maskedAtEnd ? MaskingOutcome.NotMasked
-            : crossings.Count == 0 ? MaskingOutcome.MaskedThroughout : MaskingOutcome.MaskedFrom;
-        double? byColor = outcome switch
-        {
-            MaskingOutcome.NotMasked => null,
-            MaskingOutcome.MaskedThroughout => comparison.Range.MinMm,
-            _ => crossings[crossings.Count - 1].WallMm,
-        };
+        ThicknessRange range = comparison.Range;
         UncertaintyModel model = new(comparison);
         NormalPoints points = new(
             model.Dimensions, new SamplingOptions { Samples = options.Samples, Seed = options.Seed });
-        double? reliable = byColor is double from
-            ? Reliable(comparison, model, from, options.Share, points, cancellation)
-            : null;
-        double? uncertainty = outcome == MaskingOutcome.MaskedFrom
-            ? ThicknessUncertainty(comparison, model, byColor!.Value)
-            : null;
         double? structural = comparison.Wall.Restoration.StructuralMinimumMm(comparison.Zone);
+        (ThicknessRange? byColor, ThicknessRange? reliable) = Answer(
+            CurveSearch.MaskedRanges(
+                crossings, range, comparison.Difference(range.MaxMm) <= comparison.Criterion.Limit),
+            comparison.Targets is not null, range, structural,
+            new ReliableSearch(comparison, model, points, options.Share, cancellation));
+        MaskingOutcome outcome = byColor is not { } met ? MaskingOutcome.NotMasked
+            : met == range ? MaskingOutcome.MaskedThroughout
+            : met.MaxMm == range.MaxMm ? MaskingOutcome.MaskedFrom : MaskingOutcome.MaskedBetween;
+        double? uncertainty = byColor?.MinMm > range.MinMm
+            ? ThicknessUncertainty(comparison, model, byColor.Value.MinMm)
+            : null;
+        bool hasUpperEnd = comparison.Targets is not null;
         model.Prepare(comparison.Zone.AvailableMm);
         SampledDifferences atAvailable = SampledDifferences.Of(model, points, cancellation);
         return new ZoneMasking(
             comparison.Zone,
             outcome,
-            new MinimumThickness(byColor, reliable, structural, comparison.Range.MaxMm, options.Share, uncertainty),
-            comparison.At(byColor ?? comparison.Range.MaxMm),
+            new MinimumThickness(
+                byColor?.MinMm, reliable?.MinMm, structural, range.MaxMm, options.Share, uncertainty,
+                hasUpperEnd ? byColor?.MaxMm : null, hasUpperEnd ? reliable?.MaxMm : null),
+            comparison.At(byColor?.MinMm ?? range.MaxMm),
             comparison.At(CurveSearch.Minimum(comparison)),
             comparison.At(comparison.Zone.AvailableMm),
             atAvailable.StandardDeviation,
@@ -133,53 +137,21 @@ public static class MaskingThickness
             comparison.Range);
     }
 
-    // Never below the thickness by colour, which half of all pieces would miss.
-    private static double? Reliable(
-        ZoneComparison comparison, UncertaintyModel model, double byColorMm, double share, NormalPoints points,
-        CancellationToken cancellation)
+    // Thicknesses that meet the criterion by colour and reliably. Masking: up to the end of the range, since a
+    // thicker wall hides more. A target: the thinnest that meet it, wherever the range ends.
+    private static (ThicknessRange? ByColor, ThicknessRange? Reliable) Answer(
+        IReadOnlyList<ThicknessRange> masked, bool isTarget, ThicknessRange range, double? structuralMm,
+        ReliableSearch search)
     {
-        double limit = comparison.Criterion.Limit;
-
-        bool IsReliable(double mm)
+        if (!isTarget)
         {
-            // So far below the limit that even the largest share is met.
-            const double Enough = 6;
-            double difference = comparison.Difference(mm);
-            if (difference > limit)
-            {
-                return false;
-            }
-
-            model.Prepare(mm);
-            return difference + (Enough * model.StandardUncertainty()) <= limit
-                || SampledDifferences.Of(model, points, cancellation).Within(limit).Value >= share;
+            return masked.Count > 0 && masked[masked.Count - 1] is { } last && last.MaxMm == range.MaxMm
+                ? (last, search.UpToTheEnd(last))
+                : (null, null);
         }
 
-        double high = comparison.Range.MaxMm;
-        if (!IsReliable(high))
-        {
-            return null;
-        }
-
-        double low = high;
-        while (low > byColorMm)
-        {
-            low = Math.Max(low - StepMm, byColorMm);
-            if (!IsReliable(low))
-            {
-                break;
-            }
-
-            high = low;
-        }
-
-        while (high - low > ResolutionMm)
-        {
-            double middle = (low + high) / 2;
-            (low, high) = IsReliable(middle) ? (low, middle) : (middle, high);
-        }
-
-        return high;
+        double smallestMm = structuralMm ?? 0;
+        return ReliableSearch.ThinnestOf(masked, smallestMm, met => search.Thinnest(met, smallestMm));
     }
 
     // u(t) = u(difference) / |d difference / dt| at the crossing.

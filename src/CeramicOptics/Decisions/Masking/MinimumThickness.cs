@@ -1,24 +1,35 @@
+using CeramicOptics.Restorations;
+
 namespace CeramicOptics.Decisions.Masking;
 
 /// <summary>How thick a wall must be at least: by colour, reliably, for strength, and what follows.</summary>
-/// <remarks>Text rounds thicknesses up to 0.01 mm, so that the thickness shown is enough.</remarks>
+/// <remarks>
+/// Thicker than <see cref="ByColorMm"/> is masked too where the reference is a <see cref="MaskingReference"/>, up to
+/// the end of the range. A wall can be too thick for a target: then the thicknesses are those of the thinnest range
+/// of walls that meets it reliably and with the strength asked for, wherever the range of the wall ends, and
+/// <see cref="ByColorUpToMm"/> and <see cref="ReliableUpToMm"/> say how far they hold. Text rounds thicknesses up to
+/// 0.01 mm, so that the thickness shown is enough.
+/// </remarks>
 public sealed record MinimumThickness : IFormattable
 {
     internal MinimumThickness(
         double? byColorMm, double? reliableMm, double? structuralMm, double maximumMm, double share,
-        double? uncertaintyMm)
+        double? uncertaintyMm, double? byColorUpToMm = null, double? reliableUpToMm = null)
     {
+        (ByColorUpToMm, ReliableUpToMm) = (byColorUpToMm, reliableUpToMm);
         (ByColorMm, ReliableMm, StructuralMm, Share, StandardUncertaintyMm) = (
             byColorMm, reliableMm, structuralMm, share, uncertaintyMm);
         double? larger = reliableMm is double reliable && structuralMm is double structural
             ? Math.Max(reliable, structural)
             : null;
-        RecommendedMm = larger <= maximumMm ? larger : null;
+        bool isTooThick = larger is double mm && Guard.RoundedUp(mm) > reliableUpToMm;
+        RecommendedMm = larger <= maximumMm && !isTooThick ? larger : null;
     }
 
     /// <summary>
-    /// Smallest thickness of the range from which on the prediction meets the criterion up to its end, mm; the start of
-    /// the range where it is met throughout, null when it is not met.
+    /// Smallest thickness of the range from which on the prediction meets the criterion up to its end, for a target up
+    /// to <see cref="ByColorUpToMm"/>, mm; the start of the range where it is met from there on, null when it is not
+    /// met.
     /// </summary>
     /// <remarks>Half of all pieces made so would show the stump: a number for comparisons, not for work.</remarks>
     public double? ByColorMm { get; }
@@ -29,12 +40,24 @@ public sealed record MinimumThickness : IFormattable
     /// </summary>
     public double? ReliableMm { get; }
 
+    /// <summary>
+    /// For a target, the thickness up to which the prediction meets it from <see cref="ByColorMm"/> on, mm, the end of
+    /// the range at most; null for a masking reference, and when the criterion is not met.
+    /// </summary>
+    public double? ByColorUpToMm { get; }
+
+    /// <summary>
+    /// For a target, the nominal thickness up to which the stated share of pieces meets it from
+    /// <see cref="ReliableMm"/> on, mm; null for a masking reference, and when none does.
+    /// </summary>
+    public double? ReliableUpToMm { get; }
+
     /// <summary>Smallest wall that strength allows, as given by the caller, mm; null when not given.</summary>
     public double? StructuralMm { get; }
 
     /// <summary>
     /// The larger of <see cref="ReliableMm"/> and <see cref="StructuralMm"/>, mm; null when either is null or it is
-    /// above the range.
+    /// above the range or, rounded up to 0.01 mm, above <see cref="ReliableUpToMm"/>.
     /// </summary>
     public double? RecommendedMm { get; }
 
@@ -46,6 +69,10 @@ public sealed record MinimumThickness : IFormattable
     /// throughout or not at all.
     /// </summary>
     public double? StandardUncertaintyMm { get; }
+
+    /// <summary>True when the thicknesses up to which a target is met are not below those from which it is.</summary>
+    internal bool IsOrdered => !(ReliableUpToMm < ReliableMm) && !(ByColorUpToMm < (ReliableUpToMm ?? ByColorMm))
+        && (ReliableUpToMm is null) == (ReliableMm is null || ByColorUpToMm is null);
 
     /// <summary>A thickness rounded up to 0.01 mm, as text shows it.</summary>
     /// <param name="thicknessMm">Thickness, mm.</param>

@@ -26,8 +26,8 @@ public static class SpotMasking
     /// <param name="cancellation">Stops the work.</param>
     /// <returns>
     /// By colour: from this wall on the criterion is met at every distance, far away included, for all thicker walls of
-    /// the range, in steps of 0.01 mm. Reliable: the larger of the zone's own and of that over a stump that looks, at
-    /// the thickness by colour, as the spot does where it shows most.
+    /// the range, for a target of the thinnest that meet it, in steps of 0.01 mm. Reliable: the larger of the zone's
+    /// own and of that over a stump that looks, at the thickness by colour, as the spot does where it shows most.
     /// </returns>
     /// <exception cref="ArgumentException">Grids or models differ, or a target was read in another
     /// geometry.</exception>
@@ -56,10 +56,11 @@ public static class SpotMasking
         MaskingOptions chosen = options ?? MaskingOptions.Default;
         SpotCurves curves = new(comparison, spot, radiusMm, progress, Solving, cancellation);
         ZoneMasking around = MaskingThickness.Find(comparison, chosen, cancellation);
-        double? byColor = ByColor(curves, comparison);
-        (double? reliable, double? uncertainty) = (null, around.Minimum.StandardUncertaintyMm);
-        if (byColor is double mm)
+        ThicknessRange? byColor = ByColor(curves, comparison);
+        (double? reliable, double? upTo, double? uncertainty) = (null, null, around.Minimum.StandardUncertaintyMm);
+        if (byColor is { } met)
         {
+            double mm = met.MinMm;
             Zone like = new(
                 zone.Name, curves.StumpLike(curves.Worst(mm), mm, spot.Name), zone.AvailableMm, zone.Reference)
             {
@@ -68,12 +69,15 @@ public static class SpotMasking
             MinimumThickness over = MaskingThickness.Find(
                 new ZoneComparison(wall, like), chosen, cancellation).Minimum;
             reliable = Larger(Larger(around.Minimum.ReliableMm, over.ReliableMm), mm);
+            upTo = -Larger(Larger(-around.Minimum.ReliableUpToMm, -over.ReliableUpToMm), -met.MaxMm);
+            (reliable, upTo) = upTo < reliable ? (null, null) : (reliable, upTo);
             uncertainty = over.ByColorMm < around.Minimum.ByColorMm ? uncertainty : over.StandardUncertaintyMm;
         }
 
         progress?.Report(1);
         MinimumThickness minimum = new(
-            byColor, reliable, around.Minimum.StructuralMm, comparison.Range.MaxMm, chosen.Share, uncertainty);
+            byColor?.MinMm, reliable, around.Minimum.StructuralMm, comparison.Range.MaxMm, chosen.Share, uncertainty,
+            comparison.Targets is null ? null : byColor?.MaxMm, upTo);
         IEnumerable<Caution> cautions = Caution.Of(one, comparison.Tables)
             .Concat(spot.IsEstimated ? [new Caution(CautionKind.EstimatedSpectrum, spot.Name)] : [])
             .Concat(MaskingThickness.CautionsOf(around).Where(caution => caution.Kind
@@ -86,33 +90,43 @@ public static class SpotMasking
     private static double? Larger(double? one, double? other) =>
         one is double a && other is double b ? Math.Max(a, b) : null;
 
-    private static double? ByColor(SpotCurves curves, ZoneComparison zone)
+    // Masking: from the thick end as far as it is met. A target: the thinnest walls that meet it.
+    private static ThicknessRange? ByColor(SpotCurves curves, ZoneComparison zone)
     {
         bool Meets(double mm) => curves.Largest(mm) <= zone.Criterion.Limit;
-        double high = zone.Range.MaxMm;
-        if (!Meets(high))
+        double Edge(double missed, double met)
+        {
+            while (Math.Abs(met - missed) > ResolutionMm)
+            {
+                double middle = (missed + met) / 2;
+                (missed, met) = Meets(middle) ? (missed, middle) : (middle, met);
+            }
+
+            return met;
+        }
+
+        double[] walls = zone.Range.Steps(StepMm);
+        if (zone.Targets is null)
+        {
+            int from = walls.Length;
+            while (from > 0 && Meets(walls[from - 1]))
+            {
+                from--;
+            }
+
+            return from == walls.Length ? null
+                : new ThicknessRange(from == 0 ? walls[0] : Edge(walls[from - 1], walls[from]), zone.Range.MaxMm);
+        }
+
+        int first = Array.FindIndex(walls, Meets);
+        if (first < 0)
         {
             return null;
         }
 
-        double low = high;
-        while (low > zone.Range.MinMm)
-        {
-            low = Math.Max(low - StepMm, zone.Range.MinMm);
-            if (!Meets(low))
-            {
-                break;
-            }
-
-            high = low;
-        }
-
-        while (high - low > ResolutionMm)
-        {
-            double middle = (low + high) / 2;
-            (low, high) = Meets(middle) ? (low, middle) : (middle, high);
-        }
-
-        return high;
+        int missed = Array.FindIndex(walls, first, mm => !Meets(mm));
+        return new ThicknessRange(
+            first == 0 ? walls[0] : Edge(walls[first - 1], walls[first]),
+            missed < 0 ? zone.Range.MaxMm : Edge(walls[missed], walls[missed - 1]));
     }
 }

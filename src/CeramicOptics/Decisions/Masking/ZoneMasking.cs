@@ -27,7 +27,7 @@ public sealed class ZoneMasking : IFormattable
     /// <summary>The zone.</summary>
     public Zone Zone { get; }
 
-    /// <summary>Which of the three answers it is, by the prediction alone.</summary>
+    /// <summary>Which of the answers it is, by the prediction alone.</summary>
     public MaskingOutcome Outcome { get; }
 
     /// <summary>The thicknesses: by colour, reliable, structural, recommended.</summary>
@@ -59,17 +59,24 @@ public sealed class ZoneMasking : IFormattable
     public ThicknessRange WallRange { get; }
 
     /// <summary>
-    /// Available thickness less the recommended minimum, mm; negative when too thin, null when no thickness is
-    /// recommended.
+    /// Available thickness less the recommended minimum or, for a target, what is left to the thickness up to which it
+    /// is met reliably, the smaller, mm; negative when too thin or too thick, null when no thickness is recommended.
     /// </summary>
-    public double? MarginMm => Zone.AvailableMm - Minimum.RecommendedMm;
+    public double? MarginMm => MarginFrom(Minimum.RecommendedMm);
 
     /// <summary>
     /// True when the stated share of pieces of the available thickness masks, and a strength limit that was given
     /// allows it.
     /// </summary>
-    public bool IsReliable => Minimum.ReliableMm <= Zone.AvailableMm
+    public bool IsReliable => ReliableMarginMm >= 0
         && DecisionGuard.IsStrongEnough(Minimum.StructuralMm, Zone.AvailableMm);
+
+    /// <summary>The same margin from the reliable thickness.</summary>
+    internal double? ReliableMarginMm => MarginFrom(Minimum.ReliableMm);
+
+    /// <summary>Thicknesses at which the prediction meets the criterion, rising.</summary>
+    internal IReadOnlyList<ThicknessRange> MaskedRanges =>
+        CurveSearch.MaskedRanges(Crossings, WallRange, Outcome == MaskingOutcome.MaskedThroughout);
 
     /// <summary>
     /// For example "cervical: 1.54 mm suggested for review (by colour 1.39, ...); 1.6 mm available, margin +0.06 mm,
@@ -92,4 +99,10 @@ public sealed class ZoneMasking : IFormattable
     }
 
     string IFormattable.ToString(string? format, IFormatProvider? provider) => ToString(provider);
+
+    private double? MarginFrom(double? smallestMm)
+    {
+        double? above = Zone.AvailableMm - smallestMm, below = Minimum.ReliableUpToMm - Zone.AvailableMm;
+        return below < above ? below : above;
+    }
 }
