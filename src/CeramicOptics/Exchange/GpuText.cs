@@ -21,7 +21,10 @@ internal static class GpuText
                 $"{axis.Name}Mm >= {GpuAxis.Literal(axis.Range.MinMm)} && "
                     + $"{axis.Name}Mm <= {GpuAxis.Literal(axis.Range.MaxMm)}"));
         string isUnknown = string.Join(" || ", axes.Select(axis => $"isnan({axis.Name}Mm)"));
-        string otherwise = $"{isUnknown} ? {table.UnknownStatus}u : {table.OutsideStatus}u";
+        string isBelow = string.Join(
+            " || ", axes.Select(axis => $"{axis.Name}Mm < {GpuAxis.Literal(axis.Range.MinMm)}"));
+        string otherwise =
+            $"{isUnknown} ? {table.UnknownStatus}u : {isBelow} ? {table.BelowStatus}u : {table.AboveStatus}u";
         string thicknesses = Vector(axis => axis.Name + "Mm");
         return $$"""
             uniform highp sampler2D {{name}}Table;   // rgb: linear light, a: difference; linear filter, clamp to edge
@@ -62,7 +65,7 @@ internal static class GpuText
         Line($"departure from the response: colour at most {Number(table.ColorError)} in L*a*b*, difference at most "
             + $"{Number(table.DifferenceError)}, status of a point at most {Number(table.StatusErrorMm)} mm away");
         Line($"error bound of the response itself: {Number(table.ResponseErrorBound)}");
-        byte[] statuses = [.. table.Statuses.ToArray(), table.OutsideStatus, table.UnknownStatus];
+        byte[] statuses = [.. table.Statuses.ToArray(), table.BelowStatus, table.AboveStatus, table.UnknownStatus];
         foreach (byte status in statuses.Distinct().OrderBy(status => status))
         {
             Line($"status {Guard.Text(status)}: {(PointStatus)status}");

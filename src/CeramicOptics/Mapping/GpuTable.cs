@@ -40,7 +40,9 @@ public sealed class GpuTable
             _statuses[i] = status(X(i % Width), Y(i / Width));
         }
 
-        (OutsideStatus, UnknownStatus) = (status(axes[0].Range.MaxMm + 1, Y(0)), status(double.NaN, double.NaN));
+        (BelowStatus, AboveStatus, UnknownStatus) = (
+            status(axes[0].Range.MinMm - 1, Y(0)), status(axes[0].Range.MaxMm + 1, Y(0)),
+            status(double.NaN, double.NaN));
 
         // Coordinates are computed in single precision, by some eight roundings.
         double weight = WeightStep + (Math.Max(Width, Height) * Math.Pow(2, -21));
@@ -106,8 +108,11 @@ public sealed class GpuTable
 
     internal IReadOnlyList<GpuAxis> Axes { get; }
 
-    /// <summary>Status of a point outside the ranges.</summary>
-    internal byte OutsideStatus { get; }
+    /// <summary>Status of a point of which a thickness is below its range.</summary>
+    internal byte BelowStatus { get; }
+
+    /// <summary>Status of a point of which a thickness is above its range, and none below.</summary>
+    internal byte AboveStatus { get; }
 
     /// <summary>Status of a point without a thickness.</summary>
     internal byte UnknownStatus { get; }

@@ -273,7 +273,7 @@ public sealed class TwoLayerResponse
     private double DifferenceUnchecked(double veneerMm, double coreMm) =>
         _differences.At((veneerMm - VeneerRange.MinMm) * _veneerPerMm, (coreMm - CoreRange.MinMm) * _corePerMm);
 
-    private Lab ColorUnchecked(double veneerMm, double coreMm)
+    internal Lab ColorUnchecked(double veneerMm, double coreMm)
     {
         (double l, double a, double b) = _colors.ThreeAt(
             (veneerMm - VeneerRange.MinMm) * _veneerPerMm, (coreMm - CoreRange.MinMm) * _corePerMm);
