@@ -64,7 +64,8 @@ internal static class Workshop
         return new MapAnswer(
             [.. differences.Select(value => double.IsNaN(value) ? (double?)null : value)],
             [.. colors.Select(color => double.IsNaN(color.R) ? null : color.ToHex())],
-            WallSuggestion.Find(map, thicknessesMm, [], 1, cancellation: cancellation));
+            WallSuggestion.Find(
+                map, MapMesh.FromEdges(thicknessesMm.Length, []), thicknessesMm, 1, cancellation: cancellation));
     }
 
     private static Ceramic Ceramic(int grade, double structuralMm) =>

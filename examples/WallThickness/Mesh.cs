@@ -21,19 +21,7 @@ internal sealed record Mesh(Vector3[] Vertices, (int A, int B, int C)[] Triangle
         return [.. normals.Select(Vector3.Normalize)];
     }
 
-    /// <summary>Edges, each once, with their lengths.</summary>
-    public MeshEdge[] Edges() =>
-    [
-        .. Triangles
-            .SelectMany(t => ((int, int)[])[(t.A, t.B), (t.B, t.C), (t.C, t.A)])
-            .Select(edge => edge.Item1 < edge.Item2 ? edge : (edge.Item2, edge.Item1))
-            .Distinct()
-            .Select(
-                edge => new MeshEdge(edge.Item1, edge.Item2,
-                Vector3.Distance(Vertices[edge.Item1], Vertices[edge.Item2]))),
-    ];
-
-    /// <summary>The same for maps that look beyond single points.</summary>
+    /// <summary>The mesh for what looks beyond single points.</summary>
     public MapMesh ToMapMesh() => MapMesh.FromTriangles(
         [.. Vertices.SelectMany(v => (float[])[v.X, v.Y, v.Z])],
         [.. Triangles.SelectMany(t => (int[])[t.A, t.B, t.C])]);

@@ -17,7 +17,8 @@ internal sealed class WallAnswers
         PointStatus[] statuses = new PointStatus[thicknessesMm.Length];
         map.Statuses(thicknessesMm, statuses, zones);
         map.MissingThicknesses(thicknessesMm, MissingMm, zones);
-        _suggestion = WallSuggestion.Find(map, thicknessesMm, mesh.Edges(), maximumSlope, zones);
+        _suggestion = WallSuggestion.Find(map, mesh.ToMapMesh(), thicknessesMm, maximumSlope, zones);
+        (SuggestedMm, RoomMm) = ([.. _suggestion.ThicknessesMm], [.. _suggestion.ReductionsMm]);
         Statuses = [.. statuses.Select(status => (byte)status)];
         StatusNames = statuses.Distinct().Order().ToDictionary(status => (byte)status, status => status.ToString());
     }
@@ -35,9 +36,9 @@ internal sealed class WallAnswers
 
     public IReadOnlyList<ThicknessRequirement> Requirements { get; }
 
-    public IReadOnlyList<double> SuggestedMm => _suggestion.ThicknessesMm;
+    public IReadOnlyList<double> SuggestedMm { get; }
 
-    public IReadOnlyList<double> RoomMm => _suggestion.ReductionsMm;
+    public IReadOnlyList<double> RoomMm { get; }
 
     public IReadOnlyList<Caution> Cautions => _suggestion.Cautions;
 

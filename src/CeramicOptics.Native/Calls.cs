@@ -123,6 +123,9 @@ internal static unsafe class Calls
         CautionKind.LightLostSideways => 14,
         CautionKind.EachPointAlone => 15,
         CautionKind.TooThickForTarget => 16,
+        CautionKind.WallBelowGoal => 17,
+        CautionKind.NoWallMeetsGoal => 18,
+        CautionKind.SteepLockedWall => 19,
         _ => 99,
     };
 

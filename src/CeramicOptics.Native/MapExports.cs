@@ -11,7 +11,7 @@ namespace CeramicOptics.Native;
 /// <summary>The functions of ceramic_optics.h that make maps and tell of them; each is described there.</summary>
 internal static unsafe class MapExports
 {
-    private const int Version = 1;
+    private const int Version = 2;
 
     [UnmanagedCallersOnly(EntryPoint = "ceramic_version", CallConvs = [typeof(CallConvCdecl)])]
     public static int InterfaceVersion() => Version;
@@ -30,6 +30,7 @@ internal static unsafe class MapExports
         5 => sizeof(PointsInput),
         6 => sizeof(MeshEdge),
         7 => sizeof(MapInfo),
+        8 => sizeof(LimitsInput),
         _ => 0,
     });
 

@@ -9,7 +9,7 @@ internal static unsafe class SuggestionExports
 {
     [UnmanagedCallersOnly(EntryPoint = "ceramic_suggestion_create", CallConvs = [typeof(CallConvCdecl)])]
     public static int Create(
-        ulong map, int goal, PointsInput* points, MeshEdge* edges, long edgeCount, double maximumSlope,
+        ulong map, int goal, ulong mesh, PointsInput* points, double maximumSlope, LimitsInput* limits, ulong previous,
         delegate* unmanaged[Cdecl]<double, void*, int> progress, void* user, ulong* suggestion) => Calls.Run(() =>
         {
             Fields.Pointer(suggestion, "suggestion");
@@ -19,12 +19,12 @@ internal static unsafe class SuggestionExports
                 throw new FieldException("map must be over the wall alone; of two layers none is suggested.");
             }
 
+            MapMesh surface = Calls.Find<MapMesh>(mesh, "mesh");
             PointReader reader = new(points, found);
-            int count = Fields.InRange(reader.Count, 0, int.MaxValue, "points.count");
-            int pairs = Fields.InRange(edgeCount, 0, int.MaxValue, "edge_count");
-            if (pairs > 0)
+            int count = surface.PointCount;
+            if (reader.Count != count)
             {
-                Fields.Pointer(edges, "edges");
+                throw new FieldException($"points.count must be {count}, that of the mesh, but is {reader.Count}.");
             }
 
             double[] wallMm = new double[count];
@@ -37,10 +37,12 @@ internal static unsafe class SuggestionExports
             }
 
             ThicknessGoal wanted = PointExports.Goal(goal);
+            WallLimits kept = LimitsInput.Read(limits, count);
+            WallSuggestion? known = previous == 0 ? null : Calls.Find<WallSuggestion>(previous, "previous");
             using ProgressCall call = new(progress, user);
             *suggestion = Calls.Keep(Fields.Of("maximum_slope", () => WallSuggestion.Find(
-                found.Map, wallMm, new ReadOnlySpan<MeshEdge>(edges, pairs), maximumSlope, zones, wanted,
-                call.Part(0, 1), call.Cancellation)));
+                found.Map, surface, wallMm, maximumSlope, zones, wanted, kept, known, call.Part(0, 1),
+                call.Cancellation)));
         });
 
     [UnmanagedCallersOnly(EntryPoint = "ceramic_suggestion_free", CallConvs = [typeof(CallConvCdecl)])]
@@ -50,23 +52,29 @@ internal static unsafe class SuggestionExports
     [UnmanagedCallersOnly(EntryPoint = "ceramic_suggestion_values", CallConvs = [typeof(CallConvCdecl)])]
     public static int Values(
         ulong suggestion, int type, void* thicknesses, long stride, void* reductions, long reductionStride,
-        long count, long* withoutAnswer) => Calls.Run(() =>
+        long count) => Calls.Run(() =>
         {
-            WallSuggestion found = Find(suggestion);
+            WallSuggestion found = Find(suggestion, count);
             Fields.Choice(type, 2, "type", "CERAMIC_FLOAT (1) or CERAMIC_DOUBLE (2)");
-            if (count != found.ThicknessesMm.Count)
-            {
-                throw new FieldException(
-                    $"count must be {found.ThicknessesMm.Count}, that of the suggestion, but is {count}.");
-            }
-
             Write(found.ThicknessesMm, type, thicknesses, stride, "thicknesses");
             Write(found.ReductionsMm, type, reductions, reductionStride, "reductions");
-            if (withoutAnswer != null)
-            {
-                *withoutAnswer = found.WithoutAnswer;
-            }
         });
+
+    [UnmanagedCallersOnly(EntryPoint = "ceramic_suggestion_statuses", CallConvs = [typeof(CallConvCdecl)])]
+    public static int Statuses(ulong suggestion, byte* statuses, long stride, long count) => Calls.Run(() =>
+    {
+        ReadOnlySpan<WallStatus> found = Find(suggestion, count).Statuses;
+        if (count > 0)
+        {
+            Fields.Pointer(statuses, "statuses");
+            Fields.Stride(stride, 1, "stride");
+        }
+
+        for (int i = 0; i < found.Length; i++)
+        {
+            statuses[i * stride] = (byte)found[i];
+        }
+    });
 
     [UnmanagedCallersOnly(EntryPoint = "ceramic_suggestion_cautions", CallConvs = [typeof(CallConvCdecl)])]
     public static int Cautions(ulong suggestion, byte* buffer, long capacity, long* needed) =>
@@ -78,24 +86,28 @@ internal static unsafe class SuggestionExports
 
     private static WallSuggestion Find(ulong suggestion) => Calls.Find<WallSuggestion>(suggestion, "suggestion");
 
+    private static WallSuggestion Find(ulong suggestion, long count)
+    {
+        WallSuggestion found = Find(suggestion);
+        return count == found.Statuses.Length
+            ? found
+            : throw new FieldException(
+                $"count must be {found.Statuses.Length}, that of the suggestion, but is {count}.");
+    }
+
     // Either may be left out.
-    private static void Write(IReadOnlyList<double> values, int type, void* data, long stride, string name)
+    private static void Write(ReadOnlySpan<double> values, int type, void* data, long stride, string name)
     {
         if (data == null)
         {
             return;
         }
 
-        PointWriter writer = new(data, stride, 1, type, values.Count, name, roundsUp: true);
-        for (int from = 0; from < values.Count; from += PointReader.BlockLength)
+        PointWriter writer = new(data, stride, 1, type, values.Length, name, roundsUp: true);
+        for (int from = 0; from < values.Length; from += PointReader.BlockLength)
         {
-            int length = PointReader.LengthFrom(from, values.Count);
-            Span<double> room = writer.Room(from, length);
-            for (int i = 0; i < length; i++)
-            {
-                room[i] = values[from + i];
-            }
-
+            int length = PointReader.LengthFrom(from, values.Length);
+            values.Slice(from, length).CopyTo(writer.Room(from, length));
             writer.Put(from, length);
         }
     }

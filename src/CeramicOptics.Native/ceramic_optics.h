@@ -1,5 +1,5 @@
 /*
- * CeramicOptics for C, interface version 1: how well a wall of ceramic hides the stump, for many points.
+ * CeramicOptics for C, interface version 2: how well a wall of ceramic hides the stump, for many points.
  *
  * Functions that return int32_t give CERAMIC_OK or another status; ceramic_last_error has the text of the last error
  * of the calling thread. They may be called from several threads at once, and answers from one map too. Lengths are in
@@ -24,7 +24,7 @@
 extern "C" {
 #endif
 
-#define CERAMIC_OPTICS_VERSION 1
+#define CERAMIC_OPTICS_VERSION 2
 
 /* Results of functions. */
 enum {
@@ -49,6 +49,15 @@ enum {
     CERAMIC_NO_DATA = 4,                  /* a thickness is NaN */
     CERAMIC_BELOW_RANGE = 5,              /* a thickness is below the range: nothing is known of its colour */
     CERAMIC_ABOVE_RANGE = 6               /* likewise above */
+};
+
+/* What a suggested wall is at one point. */
+enum {
+    CERAMIC_WALL_MEETS_GOAL = 0,
+    CERAMIC_WALL_BELOW_GOAL = 1, /* kept there by a maximum, a locked wall or a margin; the stump can show */
+    CERAMIC_WALL_BELOW_STRUCTURAL_MINIMUM = 2, /* likewise, and below the strength limit */
+    CERAMIC_WALL_NO_ANSWER = 3, /* no thickness meets the goal; the wall follows strength, limits and neighbours */
+    CERAMIC_WALL_NO_DATA = 4
 };
 
 /* The theory by which absorption and scattering were found, and for which alone they are good. */
@@ -97,11 +106,15 @@ enum {
     CERAMIC_CAUTION_LIGHT_LOST_SIDEWAYS = 14,
     CERAMIC_CAUTION_EACH_POINT_ALONE = 15,
     CERAMIC_CAUTION_TOO_THICK_FOR_TARGET = 16,
+    CERAMIC_CAUTION_WALL_BELOW_GOAL = 17,
+    CERAMIC_CAUTION_NO_WALL_MEETS_GOAL = 18,
+    CERAMIC_CAUTION_STEEP_LOCKED_WALL = 19,
     CERAMIC_CAUTION_OTHER = 99
 };
 
 /* Handles. 0 is none; one that is freed is an error, not a crash. */
 typedef uint64_t ceramic_map;
+typedef uint64_t ceramic_mesh;
 typedef uint64_t ceramic_suggestion;
 
 typedef struct {
@@ -181,6 +194,17 @@ typedef struct {
     double length_mm;
 } ceramic_edge;
 
+/* What a suggested wall must keep to at single points; these take precedence over the goal. */
+typedef struct {
+    uint32_t size, reserved;
+    const double *minima_mm; /* one for each point, 0 to 100, NaN for none; NULL when no point has one */
+    const double *maxima_mm; /* likewise; where both are equal the wall is locked, and its neighbours follow it */
+    const int32_t *margin;   /* points of the margin, where the wall runs out */
+    int64_t margin_count;    /* 0 for no margin */
+    double margin_edge_mm;   /* largest wall at the margin, 0 to 100; NaN without a margin */
+    double margin_slope;     /* how much thicker it may be for each mm from there, 0 to 10; NaN without a margin */
+} ceramic_limits;
+
 typedef struct {
     uint32_t size;
     int32_t zone_count;
@@ -206,7 +230,7 @@ int32_t ceramic_version(void);
 /* Version of the library, such as "0.2.0". */
 int32_t ceramic_library_version(char *buffer, int64_t capacity, int64_t *needed);
 
-/* Size of a structure: 1 case, 2 layer, 3 zone, 4 uncertainty, 5 points, 6 edge, 7 info; 0 for others. */
+/* Size of a structure: 1 case, 2 layer, 3 zone, 4 uncertainty, 5 points, 6 edge, 7 info, 8 limits; 0 for others. */
 uint32_t ceramic_struct_size(int32_t structure);
 
 /*
@@ -260,22 +284,38 @@ int32_t ceramic_colors(ceramic_map map, const ceramic_points *points, void *lab,
 int32_t ceramic_srgb(ceramic_map map, const ceramic_points *points, uint8_t *rgba, int64_t stride, int64_t *clipped);
 
 /*
- * The thinnest wall that meets a goal everywhere and is along no edge steeper than maximum_slope, mm for mm, 0 to 10;
- * for maps of one layer. progress may be NULL.
+ * Points and their neighbours, made once for all suggestions. From triangles: x, y, z of each point in mm, with a
+ * stride in bytes, and three points for each triangle. From edges: pairs of points and their distances.
+ */
+int32_t ceramic_mesh_from_triangles(
+    const float *positions, int64_t stride, int64_t points, const int32_t *triangles, int64_t triangle_count,
+    ceramic_mesh *mesh);
+int32_t ceramic_mesh_from_edges(
+    int64_t points, const ceramic_edge *edges, int64_t edge_count, ceramic_mesh *mesh);
+int32_t ceramic_mesh_free(ceramic_mesh mesh); /* suggestions that were made with it stay */
+
+/*
+ * The thinnest wall that meets a goal wherever the limits (NULL for none) allow it, and is along no edge steeper than
+ * maximum_slope, mm for mm, 0 to 10; for maps of one layer. The slope holds across points without data or answer too.
+ * previous: a suggestion for the same mesh and slope, for speed alone, or 0; it stays as it is. progress may be NULL.
  */
 int32_t ceramic_suggestion_create(
-    ceramic_map map, int32_t goal, const ceramic_points *points, const ceramic_edge *edges, int64_t edge_count,
-    double maximum_slope, ceramic_progress progress, void *user, ceramic_suggestion *suggestion);
+    ceramic_map map, int32_t goal, ceramic_mesh mesh, const ceramic_points *points, double maximum_slope,
+    const ceramic_limits *limits, ceramic_suggestion previous, ceramic_progress progress, void *user,
+    ceramic_suggestion *suggestion);
 int32_t ceramic_suggestion_free(ceramic_suggestion suggestion);
 
 /*
  * Suggested thicknesses, NaN where none is, and how much more room each needs than it has, of a type (CERAMIC_FLOAT,
- * rounded up, or CERAMIC_DOUBLE) with strides in bytes; count is that of the points. Either may be NULL, and so may
- * without_answer, the number of points without a suggestion. Show the cautions of the suggestion with them.
+ * rounded up, or CERAMIC_DOUBLE) with strides in bytes; count is that of the points. Either may be NULL. A locked wall
+ * or a maximum in floats is rounded up too. Show the statuses and the cautions of the suggestion with them.
  */
 int32_t ceramic_suggestion_values(
     ceramic_suggestion suggestion, int32_t type, void *thicknesses, int64_t stride, void *reductions,
-    int64_t reduction_stride, int64_t count, int64_t *without_answer);
+    int64_t reduction_stride, int64_t count);
+
+/* CERAMIC_WALL_MEETS_GOAL to CERAMIC_WALL_NO_DATA. */
+int32_t ceramic_suggestion_statuses(ceramic_suggestion suggestion, uint8_t *statuses, int64_t stride, int64_t count);
 int32_t ceramic_suggestion_cautions(ceramic_suggestion suggestion, char *buffer, int64_t capacity, int64_t *needed);
 int32_t ceramic_suggestion_caution_codes(
     ceramic_suggestion suggestion, int32_t *codes, int64_t capacity, int64_t *needed);
@@ -321,6 +361,14 @@ static inline ceramic_points ceramic_points_unset(void) {
     memset(&points, 0, sizeof points);
     points.size = (uint32_t)sizeof points;
     return points;
+}
+
+static inline ceramic_limits ceramic_limits_unset(void) {
+    ceramic_limits limits;
+    memset(&limits, 0, sizeof limits);
+    limits.size = (uint32_t)sizeof limits;
+    limits.margin_edge_mm = limits.margin_slope = NAN;
+    return limits;
 }
 
 static inline ceramic_info ceramic_info_unset(void) {

@@ -100,6 +100,37 @@ inline void require_version() {
     }
 }
 
+// Points and their neighbours, made once for all suggestions.
+class mesh {
+public:
+    mesh(int64_t points, const std::vector<ceramic_edge> &edges) {
+        require_version();
+        ceramic_mesh number = 0;
+        detail::check(ceramic_mesh_from_edges(points, edges.data(), static_cast<int64_t>(edges.size()), &number));
+        handle_ = handle(number);
+    }
+
+    // Three coordinates a point, three points a triangle.
+    mesh(const std::vector<float> &positions, const std::vector<int32_t> &triangles) {
+        require_version();
+        if (positions.size() % 3 != 0 || triangles.size() % 3 != 0) {
+            throw error(CERAMIC_BAD_ARGUMENT, "positions and triangles must come in threes.");
+        }
+        ceramic_mesh number = 0;
+        detail::check(ceramic_mesh_from_triangles(
+            positions.data(), 3 * sizeof(float), static_cast<int64_t>(positions.size() / 3), triangles.data(),
+            static_cast<int64_t>(triangles.size() / 3), &number));
+        handle_ = handle(number);
+    }
+
+    ceramic_mesh get() const noexcept { return handle_.get(); }
+
+private:
+    using handle = detail::handle<ceramic_mesh_free>;
+
+    handle handle_;
+};
+
 // A wall that meets a goal, with its cautions.
 class suggestion {
 public:
@@ -107,6 +138,12 @@ public:
 
     std::vector<double> thicknesses() const { return values(true); }
     std::vector<double> reductions() const { return values(false); }
+    std::vector<uint8_t> statuses() const {
+        std::vector<uint8_t> made(static_cast<size_t>(count_));
+        detail::check(ceramic_suggestion_statuses(handle_.get(), made.data(), 1, count_));
+        return made;
+    }
+    ceramic_suggestion get() const noexcept { return handle_.get(); }
     std::string cautions() const {
         return detail::text([this](char *to, int64_t room, int64_t *needed) {
             return ceramic_suggestion_cautions(handle_.get(), to, room, needed);
@@ -124,7 +161,7 @@ private:
         const int64_t step = sizeof(double);
         detail::check(ceramic_suggestion_values(
             handle_.get(), CERAMIC_DOUBLE, thicknesses ? made.data() : nullptr, step,
-            thicknesses ? nullptr : made.data(), step, count_, nullptr));
+            thicknesses ? nullptr : made.data(), step, count_));
         return made;
     }
 
@@ -202,13 +239,14 @@ public:
         detail::check(ceramic_srgb(get(), &points, made.data(), 4, nullptr));
         return made;
     }
+    // limits may be null; previous, for the same mesh and slope, saves time.
     suggestion suggest(
-        const ceramic_points &points, const std::vector<ceramic_edge> &edges, double maximum_slope,
-        int32_t goal = CERAMIC_RECOMMENDED) const {
+        const mesh &surface, const ceramic_points &points, double maximum_slope, int32_t goal = CERAMIC_RECOMMENDED,
+        const ceramic_limits *limits = nullptr, const suggestion *previous = nullptr) const {
         ceramic_suggestion number = 0;
         detail::check(ceramic_suggestion_create(
-            get(), goal, &points, edges.data(), static_cast<int64_t>(edges.size()), maximum_slope, nullptr, nullptr,
-            &number));
+            get(), goal, surface.get(), &points, maximum_slope, limits, previous == nullptr ? 0 : previous->get(),
+            nullptr, nullptr, &number));
         return suggestion(number, points.count);
     }
 

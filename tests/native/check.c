@@ -330,6 +330,89 @@ static void check_one_layer(void) {
     refused(ceramic_suggestion_free(map), "suggestion");
 }
 
+/* The row of points below, with limits, with and without another suggestion. */
+static void check_limits(
+    ceramic_map map, ceramic_mesh mesh, const ceramic_points *points, ceramic_suggestion other, double body_mm) {
+    enum { ROW = 40, LOCKED = 10 };
+    double minima[ROW], maxima[ROW], wall[ROW], again[ROW];
+    uint8_t statuses[ROW];
+    int32_t margin[] = {0}, codes[32];
+    for (int i = 0; i < ROW; i++) {
+        minima[i] = maxima[i] = NAN;
+    }
+
+    minima[LOCKED] = maxima[LOCKED] = body_mm + 0.5;
+    ceramic_limits limits = ceramic_limits_unset();
+    limits.minima_mm = minima;
+    limits.maxima_mm = maxima;
+    limits.margin = margin;
+    limits.margin_count = 1;
+    limits.margin_edge_mm = 0.2;
+    limits.margin_slope = 2;
+    for (int i = 0; i < 2; i++) {
+        ceramic_suggestion suggestion = 0;
+        check(ceramic_suggestion_create(map, CERAMIC_RECOMMENDED, mesh, points, 0.5, &limits, i == 0 ? 0 : other, NULL,
+            NULL, &suggestion) == CERAMIC_OK, "a wall within limits");
+        check(ceramic_suggestion_values(suggestion, CERAMIC_DOUBLE, i == 0 ? wall : again, 8, NULL, 0, ROW)
+            == CERAMIC_OK && ceramic_suggestion_statuses(suggestion, statuses, 1, ROW) == CERAMIC_OK, "its values");
+        int64_t count = 0;
+        int below = 0;
+        check(ceramic_suggestion_caution_codes(suggestion, codes, 32, &count) == CERAMIC_OK, "its cautions");
+        for (int k = 0; k < count; k++) {
+            below += codes[k] == CERAMIC_CAUTION_WALL_BELOW_GOAL
+                || codes[k] == CERAMIC_CAUTION_BELOW_STRUCTURAL_MINIMUM;
+        }
+
+        check(below == 2, "among them that the margin is below the goal and the strength limit");
+        check(ceramic_suggestion_free(suggestion) == CERAMIC_OK, "freed");
+    }
+
+    check(memcmp(wall, again, sizeof wall) == 0, "another suggestion changes nothing");
+    check(wall[0] == 0.2 && statuses[0] == CERAMIC_WALL_BELOW_STRUCTURAL_MINIMUM, "the margin is thin, and says so");
+    check(fabs(wall[1] - 0.4) < 1e-6, "the wall rises from it");
+    check(wall[LOCKED] == body_mm + 0.5 && fabs(wall[LOCKED + 1] - body_mm - 0.45) < 1e-6, "a locked wall leads");
+    ceramic_suggestion none = 0;
+    margin[0] = ROW;
+    refused(ceramic_suggestion_create(map, CERAMIC_RECOMMENDED, mesh, points, 0.5, &limits, 0, NULL, NULL, &none),
+        "limits.margin[0] must be in [0, 39] but is 40");
+    margin[0] = 0;
+    limits.margin_slope = NAN;
+    refused(ceramic_suggestion_create(map, CERAMIC_RECOMMENDED, mesh, points, 0.5, &limits, 0, NULL, NULL, &none),
+        "limits.margin_slope must be in [0, 10] but is NaN");
+    limits.margin_count = 0;
+    refused(ceramic_suggestion_create(map, CERAMIC_RECOMMENDED, mesh, points, 0.5, &limits, 0, NULL, NULL, &none),
+        "limits.margin_edge_mm must be NaN");
+    limits.margin_edge_mm = NAN;
+    maxima[LOCKED] = 0.1;
+    refused(ceramic_suggestion_create(map, CERAMIC_RECOMMENDED, mesh, points, 0.5, &limits, 0, NULL, NULL, &none),
+        "limits: minimum of point 10 must be in [0, 0.1] mm");
+    limits.size = 8;
+    refused(ceramic_suggestion_create(map, CERAMIC_RECOMMENDED, mesh, points, 0.5, &limits, 0, NULL, NULL, &none),
+        "size of ceramic_limits");
+    refused(ceramic_suggestion_create(map, CERAMIC_RECOMMENDED, mesh, points, 0.5, NULL, mesh, NULL, NULL, &none),
+        "previous");
+
+    /* A square of two triangles, its positions interleaved: only neighbours' distances count. */
+    const float corners[] = {0, 0, 0, -1, 1, 0, 0, -1, 1, 1, 0, -1, 0, 1, 0, -1};
+    const int32_t triangles[] = {0, 1, 2, 0, 2, 3};
+    const double mm[] = {1, 1, 1, 1};
+    const uint8_t zones[] = {1, 0, 0, 0};
+    double square[4];
+    ceramic_points four = packed(mm, 4);
+    four.zones = zones;
+    four.zone_stride = 1;
+    ceramic_mesh surface = 0;
+    check(ceramic_mesh_from_triangles(corners, 16, 4, triangles, 2, &surface) == CERAMIC_OK, "triangles");
+    check(ceramic_suggestion_create(map, CERAMIC_RECOMMENDED, surface, &four, 0.01, NULL, 0, NULL, NULL, &none)
+        == CERAMIC_OK && ceramic_suggestion_values(none, CERAMIC_DOUBLE, square, 8, NULL, 0, 4) == CERAMIC_OK, "wall");
+    check(fabs(square[0] - square[2] - 0.01 * sqrt(2)) < 1e-6 && fabs(square[0] - square[1] - 0.01) < 1e-6,
+        "falls by slope times distance");
+    check(ceramic_suggestion_free(none) == CERAMIC_OK && ceramic_mesh_free(surface) == CERAMIC_OK, "both are freed");
+    refused(ceramic_mesh_from_triangles(corners, 4, 4, triangles, 2, &surface), "stride must be at least 12 bytes");
+    refused(ceramic_mesh_from_triangles(corners, 16, 3, triangles, 2, &surface), "point of a triangle");
+    refused(ceramic_mesh_from_triangles(NULL, 12, 3, NULL, 0, &surface), "positions must not be NULL");
+}
+
 static void check_zones_and_suggestion(void) {
     ceramic_case input = grey_case();
     input.zone_count = 2;
@@ -362,19 +445,23 @@ static void check_zones_and_suggestion(void) {
     ceramic_info body = info_of(map, 0, NAN), cervical = info_of(map, 1, NAN);
     check(body.structural_mm == 0.6 && cervical.structural_mm == 0.8, "each has its strength limit");
 
+    ceramic_mesh mesh = 0;
     ceramic_suggestion suggestion = 0;
-    int64_t without = -1, count = 0;
-    check(ceramic_suggestion_create(map, CERAMIC_RECOMMENDED, &points, edges, ROW - 1, 0.5, NULL, NULL, &suggestion)
+    int64_t count = 0;
+    uint8_t statuses[ROW];
+    check(ceramic_mesh_from_edges(ROW, edges, ROW - 1, &mesh) == CERAMIC_OK && mesh != 0, "a mesh of edges");
+    check(ceramic_suggestion_create(map, CERAMIC_RECOMMENDED, mesh, &points, 0.5, NULL, 0, NULL, NULL, &suggestion)
         == CERAMIC_OK && suggestion != 0, "a wall is suggested");
-    check(ceramic_suggestion_values(suggestion, CERAMIC_DOUBLE, wall, 8, room, 8, ROW, &without) == CERAMIC_OK
-        && without == 0, "its values are given");
-    check(ceramic_suggestion_values(suggestion, CERAMIC_FLOAT, single, 4, NULL, 0, ROW, NULL) == CERAMIC_OK, "floats");
+    check(ceramic_suggestion_values(suggestion, CERAMIC_DOUBLE, wall, 8, room, 8, ROW) == CERAMIC_OK, "its values");
+    check(ceramic_suggestion_values(suggestion, CERAMIC_FLOAT, single, 4, NULL, 0, ROW) == CERAMIC_OK, "floats");
+    check(ceramic_suggestion_statuses(suggestion, statuses, 1, ROW) == CERAMIC_OK, "its statuses");
     for (int i = 0; i < ROW; i++) {
         /* The larger of its own minimum and that of the other zone less slope times distance. */
         double own = i < ROW / 2 ? body.recommended_mm : cervical.recommended_mm;
         double away = i < ROW / 2 ? ROW / 2 - i : i - ROW / 2 + 1;
         double others = (i < ROW / 2 ? cervical.recommended_mm : body.recommended_mm) - 0.05 * away;
-        check(fabs(wall[i] - fmax(own, others)) < 1e-9, "the wall is the thinnest that is not too steep");
+        check(fabs(wall[i] - fmax(own, others)) < 1e-6, "the wall is the thinnest that is not too steep");
+        check(statuses[i] == CERAMIC_WALL_MEETS_GOAL, "and meets the goal");
         check(fabs(room[i] - fmax(0, wall[i] - 1)) < 1e-12, "room is what lacks");
         check(single[i] >= wall[i] && single[i] < wall[i] + 1e-6, "floats are rounded up");
     }
@@ -390,13 +477,21 @@ static void check_zones_and_suggestion(void) {
     check(strength == 1, "among them that strength is not assessed");
     check(ceramic_suggestion_cautions(suggestion, text, sizeof text, NULL) == CERAMIC_OK && strstr(text, "strength"),
         "in words too");
-    refused(ceramic_suggestion_values(suggestion, CERAMIC_DOUBLE, wall, 8, room, 8, 3, NULL), "count must be 40");
+    refused(ceramic_suggestion_values(suggestion, CERAMIC_DOUBLE, wall, 8, room, 8, 3), "count must be 40");
+    refused(ceramic_suggestion_statuses(suggestion, NULL, 1, ROW), "statuses must not be NULL");
+    check_limits(map, mesh, &points, suggestion, body.recommended_mm);
     check(ceramic_suggestion_free(suggestion) == CERAMIC_OK, "it is freed");
-    edges[0].b = ROW;
-    refused(ceramic_suggestion_create(map, CERAMIC_RECOMMENDED, &points, edges, ROW - 1, 0.5, NULL, NULL, &suggestion),
-        "edge 0");
-    refused(ceramic_suggestion_create(map, CERAMIC_RECOMMENDED, &points, edges, 0, 11, NULL, NULL, &suggestion),
+    refused(ceramic_suggestion_create(map, CERAMIC_RECOMMENDED, mesh, &points, 11, NULL, 0, NULL, NULL, &suggestion),
         "maximum_slope must be in [0, 10]");
+    points.count = 3;
+    refused(ceramic_suggestion_create(map, CERAMIC_RECOMMENDED, mesh, &points, 1, NULL, 0, NULL, NULL, &suggestion),
+        "points.count must be 40, that of the mesh, but is 3");
+    points.count = ROW;
+    check(ceramic_mesh_free(mesh) == CERAMIC_OK, "the mesh is freed");
+    refused(ceramic_suggestion_create(map, CERAMIC_RECOMMENDED, mesh, &points, 1, NULL, 0, NULL, NULL, &suggestion),
+        "mesh");
+    edges[0].b = ROW;
+    refused(ceramic_mesh_from_edges(ROW, edges, ROW - 1, &mesh), "edge 0");
     zone[3] = 2;
     refused(ceramic_differences(map, &points, differences, 8), "points.zones of point 3 must be in [0, 1] but is 2");
     check(ceramic_map_free(map) == CERAMIC_OK, "the map is freed");
@@ -444,7 +539,7 @@ static void check_two_layers(void) {
     check(fabs(missing[0] - (info.recommended_mm - 0.2)) < 1e-12, "is what lacks");
     refused(ceramic_map_info(map, 0, NAN, &info), "veneer_mm must be in [0.2, 1] mm but is NaN");
     ceramic_suggestion suggestion = 0;
-    refused(ceramic_suggestion_create(map, CERAMIC_RECOMMENDED, &points, NULL, 0, 1, NULL, NULL, &suggestion),
+    refused(ceramic_suggestion_create(map, CERAMIC_RECOMMENDED, 0, &points, 1, NULL, 0, NULL, NULL, &suggestion),
         "map must be over the wall alone");
 
     int64_t length = 0;
@@ -722,8 +817,9 @@ int main(void) {
     check(ceramic_version() == CERAMIC_OPTICS_VERSION, "header and library are of one version");
     check(ceramic_library_version(version, sizeof version, NULL) == CERAMIC_OK && strchr(version, '.'), "version");
     const uint32_t sizes[] = {sizeof(ceramic_case), sizeof(ceramic_layer), sizeof(ceramic_zone),
-        sizeof(ceramic_uncertainty), sizeof(ceramic_points), sizeof(ceramic_edge), sizeof(ceramic_info), 0};
-    for (int i = 0; i < 8; i++) {
+        sizeof(ceramic_uncertainty), sizeof(ceramic_points), sizeof(ceramic_edge), sizeof(ceramic_info),
+        sizeof(ceramic_limits), 0};
+    for (int i = 0; i < 9; i++) {
         check(ceramic_struct_size(i + 1) == sizes[i], "structures are as large as in the library");
     }
 

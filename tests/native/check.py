@@ -45,11 +45,17 @@ class Info(Structure):
         "reliable_up_to_mm")]
 
 
+class Limits(Structure):
+    _fields_ = [("size", c_uint32), ("reserved", c_uint32), ("minima_mm", DOUBLES), ("maxima_mm", DOUBLES),
+                ("margin", POINTER(c_int32)), ("margin_count", c_int64), ("margin_edge_mm", c_double),
+                ("margin_slope", c_double)]
+
+
 library = ctypes.CDLL(sys.argv[1])
 library.ceramic_struct_size.restype = c_uint32
 library.ceramic_live_handles.restype = c_int64
-assert library.ceramic_version() == 1
-for number, structure in ((1, Case), (2, Layer), (3, Zone), (5, Points), (7, Info)):
+assert library.ceramic_version() == 2
+for number, structure in ((1, Case), (2, Layer), (3, Zone), (5, Points), (7, Info), (8, Limits)):
     assert library.ceramic_struct_size(number) == ctypes.sizeof(structure), structure
 
 

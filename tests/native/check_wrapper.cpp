@@ -29,13 +29,24 @@ static void use(const ceramic_case &input) {
 
     ceramic::map loaded(CERAMIC_ONE_LAYER, {map.save()});
     check(std::memcmp(loaded.differences<float>(points).data(), differences.data(), 12) == 0, "saved and loaded");
-    ceramic::suggestion wall = map.suggest(points, {{0, 1, 1.0}}, 1);
+    ceramic::mesh mesh(points.count, {{0, 1, 1.0}});
+    ceramic::suggestion wall = map.suggest(mesh, points, 1);
+    ceramic_limits limits = ceramic_limits_unset();
+    const std::vector<double> maxima(static_cast<size_t>(points.count), 0.3);
+    limits.maxima_mm = maxima.data();
+    {
+        ceramic::suggestion low = map.suggest(mesh, points, 1, CERAMIC_RECOMMENDED, &limits, &wall);
+        check(low.thicknesses()[0] == 0.3 && low.statuses()[0] == CERAMIC_WALL_BELOW_STRUCTURAL_MINIMUM, "limits hold");
+        check(wall.statuses()[0] == CERAMIC_WALL_MEETS_GOAL, "and leave the other as it is");
+        ceramic::mesh flat(std::vector<float>{0, 0, 0, 1, 0, 0, 0, 1, 0}, std::vector<int32_t>{0, 1, 2});
+        check(flat.get() != 0, "a mesh of triangles");
+    }
     check(wall.thicknesses()[0] == recommended && wall.reductions()[2] == 0, "a wall is suggested");
     check(!wall.caution_codes().empty() && !wall.cautions().empty(), "with its cautions");
-    check(ceramic_live_handles() == 3, "three handles are live");
+    check(ceramic_live_handles() == 4, "four handles are live");
     ceramic::map moved = std::move(loaded);
     loaded = std::move(moved);
-    check(ceramic_live_handles() == 3 && loaded.get() != 0, "moving makes none");
+    check(ceramic_live_handles() == 4 && loaded.get() != 0, "moving makes none");
     try {
         map.differences<double>(points);
         check(false, "a wrong type is refused");

@@ -267,6 +267,19 @@ internal static class ResultContent
     {
         NumbersOrNull(json, "thicknessesMm", walls.ThicknessesMm);
         NumbersOrNull(json, "reductionsMm", walls.ReductionsMm);
-        json.WriteNumber("withoutAnswer", walls.WithoutAnswer);
+        json.WriteStartArray("statuses");
+        foreach (WallStatus status in walls.Statuses)
+        {
+            json.WriteStringValue(status switch
+            {
+                WallStatus.MeetsGoal => "meets goal",
+                WallStatus.BelowGoal => "below goal",
+                WallStatus.BelowStructuralMinimum => "below structural minimum",
+                WallStatus.NoAnswer => "no answer",
+                _ => "no data",
+            });
+        }
+
+        json.WriteEndArray();
     }
 }

@@ -171,7 +171,7 @@ internal static class ResultParts
         });
 
     /// <summary>Numbers of which some are not known.</summary>
-    public static void NumbersOrNull(Utf8JsonWriter json, string name, IEnumerable<double> values)
+    public static void NumbersOrNull(Utf8JsonWriter json, string name, ReadOnlySpan<double> values)
     {
         json.WriteStartArray(name);
         foreach (double value in values)

@@ -163,18 +163,41 @@ internal static class ResultRules
 
     private static void Walls(JsonPlace walls, IReadOnlyList<Caution> cautions)
     {
-        List<JsonPlace> thicknesses = walls["thicknessesMm"].Items();
-        int without = thicknesses.Count(item => item.NumberOrNull() is null);
+        List<JsonPlace> thicknesses = walls["thicknessesMm"].Items(), reductions = walls["reductionsMm"].Items(),
+            statuses = walls["statuses"].Items();
         Needs(walls, cautions, CautionKind.StrengthNotAssessed, CautionKind.ToothReduction);
-        if (walls["reductionsMm"].Items().Count != thicknesses.Count)
+        foreach (string name in (string[])["reductionsMm", "statuses"])
         {
-            throw walls["reductionsMm"].Fault("must have as many items as there are thicknesses.");
+            if (walls[name].Items().Count != thicknesses.Count)
+            {
+                throw walls[name].Fault("must have as many items as there are thicknesses.");
+            }
         }
 
-        if (walls["withoutAnswer"].Integer() != without)
+        for (int i = 0; i < thicknesses.Count; i++)
         {
-            throw walls["withoutAnswer"].Fault(
-                $"must be the number of thicknesses that are null, {Guard.Text(without)}.");
+            bool isWall = thicknesses[i].NumberOrNull() is not null;
+            string status = statuses[i].Text();
+            if (isWall ? status == "no data" : status is not ("no data" or "no answer"))
+            {
+                throw statuses[i].Fault($"'{status}' does not belong to {(isWall ? "a" : "no")} thickness.");
+            }
+
+            if (isWall != reductions[i].NumberOrNull() is not null)
+            {
+                throw reductions[i].Fault("must be null where the thickness is null, and only there.");
+            }
+        }
+
+        foreach (string status in statuses.Select(status => status.Text()).Distinct())
+        {
+            Needs(walls, cautions, status switch
+            {
+                "below goal" => [CautionKind.WallBelowGoal],
+                "below structural minimum" => [CautionKind.BelowStructuralMinimum],
+                "no answer" => [CautionKind.NoWallMeetsGoal],
+                _ => [],
+            });
         }
     }
 

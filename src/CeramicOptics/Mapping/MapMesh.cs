@@ -138,6 +138,16 @@ public sealed class MapMesh
         }
     }
 
+    /// <summary>Lists about points hold one item for each.</summary>
+    internal void RequireLength(int length, string name)
+    {
+        if (length != PointCount)
+        {
+            throw new ArgumentException(
+                $"{name} holds {Guard.Text(length)} items but the mesh has {Guard.Text(PointCount)} points.", name);
+        }
+    }
+
     private static void RequireThrees(int length, string name)
     {
         if (length % 3 != 0)

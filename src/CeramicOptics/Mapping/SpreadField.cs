@@ -28,11 +28,11 @@ public sealed class SpreadField
         }
 
         (Map, _mesh) = (map, mesh);
-        RequireLength(thicknessesMm.Length, nameof(thicknessesMm));
-        RequireLength(stumps.Length, nameof(stumps));
+        _mesh.RequireLength(thicknessesMm.Length, nameof(thicknessesMm));
+        _mesh.RequireLength(stumps.Length, nameof(stumps));
         if (!zones.IsEmpty)
         {
-            RequireLength(zones.Length, nameof(zones));
+            _mesh.RequireLength(zones.Length, nameof(zones));
         }
 
         for (int i = 0; i < stumps.Length; i++)
@@ -67,7 +67,7 @@ public sealed class SpreadField
     /// <exception cref="ArgumentException">The length is not the number of points.</exception>
     public void Differences(Span<double> destination)
     {
-        RequireLength(destination.Length, nameof(destination));
+        _mesh.RequireLength(destination.Length, nameof(destination));
         Span<Vector4> shares = stackalloc Vector4[Map.Stumps.Count];
         Span<Lab> colors = stackalloc Lab[Map.Colors.Lights], references = stackalloc Lab[Map.Colors.Lights];
         for (int i = 0; i < destination.Length; i++)
@@ -85,7 +85,7 @@ public sealed class SpreadField
     /// </remarks>
     public void Statuses(Span<PointStatus> destination)
     {
-        RequireLength(destination.Length, nameof(destination));
+        _mesh.RequireLength(destination.Length, nameof(destination));
         Span<Vector4> shares = stackalloc Vector4[Map.Stumps.Count];
         Span<Lab> colors = stackalloc Lab[Map.Colors.Lights], references = stackalloc Lab[Map.Colors.Lights];
         for (int i = 0; i < destination.Length; i++)
@@ -103,7 +103,7 @@ public sealed class SpreadField
     /// <exception cref="ArgumentException">The length is not the number of points.</exception>
     public void Colors(Span<Lab> destination)
     {
-        RequireLength(destination.Length, nameof(destination));
+        _mesh.RequireLength(destination.Length, nameof(destination));
         Span<Vector4> shares = stackalloc Vector4[Map.Stumps.Count];
         for (int i = 0; i < destination.Length; i++)
         {
@@ -117,7 +117,7 @@ public sealed class SpreadField
     /// <exception cref="ArgumentException">The length is not the number of points.</exception>
     public void DisplayColors(Span<Srgb> destination)
     {
-        RequireLength(destination.Length, nameof(destination));
+        _mesh.RequireLength(destination.Length, nameof(destination));
         Span<Vector4> shares = stackalloc Vector4[Map.Stumps.Count];
         Xyz white = Colorimeter.D65TwoDegree.White;
         for (int i = 0; i < destination.Length; i++)
@@ -126,16 +126,6 @@ public sealed class SpreadField
             destination[i] = double.IsNaN(color.L)
                 ? new Srgb(double.NaN, double.NaN, double.NaN)
                 : Srgb.FromXyz(color.ToXyz(white));
-        }
-    }
-
-    private void RequireLength(int length, string name)
-    {
-        if (length != _mesh.PointCount)
-        {
-            throw new ArgumentException(
-                $"{name} holds {Guard.Text(length)} items but the mesh has {Guard.Text(_mesh.PointCount)} points.",
-                name);
         }
     }
 

@@ -1,106 +1,148 @@
 using System.Text.Json.Serialization;
+using CeramicOptics.Mapping.Slopes;
 using CeramicOptics.Restorations;
 
 namespace CeramicOptics.Mapping;
 
 /// <summary>A wall thickness for every point of a surface: enough for the goal, and nowhere steeper than can be
 /// made.</summary>
-/// <remarks>Immutable; lists are copies.</remarks>
+/// <remarks>
+/// The wall is that of the restoration, veneer and core together; glaze, liner and cement are not part of it. Each
+/// point is judged over the stump of its own zone. Immutable and safe to share.
+/// </remarks>
 [JsonConverter(typeof(AnswerConverter))]
 public sealed class WallSuggestion : IAnswer
 {
-    // Points between two looks at progress and cancellation.
-    private const int Often = 4096;
+    private readonly WallField _field;
+    private readonly double[] _thicknessesMm, _reductionsMm;
+    private readonly WallStatus[] _statuses;
+    private readonly int[] _counts = new int[(int)WallStatus.NoData + 1];
 
     private WallSuggestion(
-        IReadOnlyList<double> thicknessesMm, IReadOnlyList<double> reductionsMm, int withoutAnswer,
-        IReadOnlyList<Caution> cautions) =>
-        (ThicknessesMm, ReductionsMm, WithoutAnswer, Cautions) = (thicknessesMm, reductionsMm, withoutAnswer, cautions);
+        WallField field, WallZones zones, ReadOnlySpan<double> thicknessesMm, ReadOnlySpan<byte> zoneOfPoint,
+        WallLimits limits)
+    {
+        _field = field;
+        _thicknessesMm = new double[thicknessesMm.Length];
+        _reductionsMm = new double[thicknessesMm.Length];
+        _statuses = new WallStatus[thicknessesMm.Length];
+        for (int i = 0; i < thicknessesMm.Length; i++)
+        {
+            int zone = zoneOfPoint.IsEmpty ? 0 : zoneOfPoint[i];
+            double wall = field.WallMm(i);
+            WallStatus status = zones.StatusOf(zone, thicknessesMm[i], wall, limits.MinimumMm(i));
+            bool isWall = status != WallStatus.NoData && !(status == WallStatus.NoAnswer && wall == 0);
+            _statuses[i] = status;
+            _counts[(int)status]++;
+            _thicknessesMm[i] = isWall ? wall : double.NaN;
+            _reductionsMm[i] = isWall ? Math.Max(0, wall - thicknessesMm[i]) : double.NaN;
+        }
 
-    /// <summary>Suggested thickness of each point, mm; NaN where no thickness meets the goal.</summary>
-    public IReadOnlyList<double> ThicknessesMm { get; }
+        Cautions = Guard.Copy(zones.Cautions(field.SteepLocks()));
+    }
+
+    /// <summary>
+    /// Suggested thickness of each point, mm; NaN where nothing is suggested. Where <see cref="Statuses"/> is not
+    /// <see cref="WallStatus.MeetsGoal"/> it is what limits allow or neighbours ask, and the stump can show.
+    /// </summary>
+    public ReadOnlySpan<double> ThicknessesMm => _thicknessesMm;
 
     /// <summary>
     /// How much more room each point needs than it has, mm, 0 or more: tooth that would have to go where the outside of
-    /// the wall must stay. NaN where nothing is suggested or no thickness is known.
+    /// the wall must stay. NaN where nothing is suggested.
     /// </summary>
-    public IReadOnlyList<double> ReductionsMm { get; }
+    public ReadOnlySpan<double> ReductionsMm => _reductionsMm;
 
-    /// <summary>Number of points for which nothing is suggested.</summary>
-    public int WithoutAnswer { get; }
+    /// <summary>What the wall of each point is.</summary>
+    public ReadOnlySpan<WallStatus> Statuses => _statuses;
 
-    /// <summary>What must be shown with the suggestion.</summary>
+    /// <summary>What must be shown with the suggestion, of all zones of the map.</summary>
     public IReadOnlyList<Caution> Cautions { get; }
 
-    /// <summary>The thinnest such wall.</summary>
+    /// <summary>Finds the thinnest such wall.</summary>
     /// <param name="map">The zones with their requirements.</param>
-    /// <param name="thicknessesMm">Available thickness at each point, mm; NaN where it is not known.</param>
-    /// <param name="edges">Pairs of neighbouring points, each once.</param>
+    /// <param name="mesh">The points and their neighbours.</param>
+    /// <param name="thicknessesMm">Available thickness at each point, mm; NaN for no data.</param>
     /// <param name="maximumSlope">Largest change of thickness for a step along the surface, mm for mm, 0 to 10.</param>
-    /// <param name="zones">Zone of each point; empty when all belong to the first.</param>
+    /// <param name="zones">Zone of each point; empty where the map has one.</param>
     /// <param name="goal">Which minimum; the recommended one unless told otherwise.</param>
+    /// <param name="limits">Minima, maxima, locked walls and margin; none when null.</param>
+    /// <param name="previous">
+    /// A suggestion for the same mesh and slope, for speed alone: where little has changed only that is computed again.
+    /// It stays as it is, and the answer is identical to that without it.
+    /// </param>
     /// <param name="progress">Receives the completed fraction, 0 to 1, roughly.</param>
     /// <param name="cancellation">Stops the work.</param>
-    /// <exception cref="ArgumentException">The lengths of zones and thicknesses differ.</exception>
-    /// <exception cref="ArgumentOutOfRangeException">A zone, an end of an edge, its length, the slope or the goal is
-    /// outside its range.</exception>
+    /// <exception cref="ArgumentException">Lengths differ from the number of points of the mesh, or the zones of
+    /// several are not given.</exception>
+    /// <exception cref="ArgumentOutOfRangeException">A zone, the slope, the goal or a point of the margin is outside
+    /// its range.</exception>
     /// <exception cref="OperationCanceledException">Cancelled.</exception>
     /// <remarks>
-    /// The smallest field that is nowhere below the minimum of the point's zone and along no edge steeper than the
-    /// limit: the largest, over all points, of their minimum less slope times distance along the edges. Points without
-    /// an answer, such as all points of a zone without a strength limit where the recommended thickness is asked for,
-    /// ask nothing of their neighbours. Where a steep neighbour lifts a point above the range of its zone, the cautions
-    /// say so.
+    /// A point asks for the minimum of its zone or its own, whichever is larger. In a zone without an answer it asks
+    /// for the structural minimum, if one is given, and a point without data asks for its own minimum only; both let
+    /// pass what others ask, so that the slope holds across them. Without maxima the wall is the smallest field that is
+    /// nowhere below what is asked and along no edge steeper than the limit: the largest, over all points, of what they
+    /// ask less slope times distance along the edges. Maxima and margin make a ceiling in the same way: the least, over
+    /// all points, of their maximum plus slope times distance. No wall is above the ceiling and no point asks for more;
+    /// what does not meet the goal then has a status and a caution. Only the margin's own slope, and locked walls that
+    /// other limits contradict, can be steeper than the limit. Lengths of edges are in single precision.
     /// </remarks>
     public static WallSuggestion Find(
         ThicknessMap map,
+        MapMesh mesh,
         ReadOnlySpan<double> thicknessesMm,
-        ReadOnlySpan<MeshEdge> edges,
         double maximumSlope,
         ReadOnlySpan<byte> zones = default,
         ThicknessGoal goal = ThicknessGoal.Recommended,
+        WallLimits? limits = null,
+        WallSuggestion? previous = null,
         IProgress<double>? progress = null,
         CancellationToken cancellation = default)
     {
         Guard.NotNull(map);
+        Guard.NotNull(mesh);
         Guard.InRange(maximumSlope, 0, 10, "");
         Guard.Defined(goal);
-        int count = thicknessesMm.Length;
+        mesh.RequireLength(thicknessesMm.Length, nameof(thicknessesMm));
         if (!zones.IsEmpty)
         {
-            Guard.SameLength(zones.Length, count, "zones");
+            mesh.RequireLength(zones.Length, nameof(zones));
         }
 
-        double[] wall = new double[count];
-        for (int i = 0; i < count; i++)
+        limits ??= WallLimits.None;
+        limits.RequireFor(mesh);
+        cancellation.ThrowIfCancellationRequested();
+        WallZones known = new(map, goal);
+        double[] asked = new double[thicknessesMm.Length];
+        for (int i = 0; i < asked.Length; i++)
         {
-            wall[i] = map.ZoneOf(zones, i).MinimumMm(goal);
-        }
-
-        Spread(wall, new Neighbours(edges, count), maximumSlope, progress, cancellation);
-        double[] reductions = new double[count];
-        HashSet<ThicknessResponse> above = [];
-        for (int i = 0; i < count; i++)
-        {
-            double more = wall[i] - thicknessesMm[i];
-            reductions[i] = more < 0 ? 0 : more;
-            ThicknessResponse zone = map.ZoneOf(zones, i);
-            if (wall[i] > zone.Range.MaxMm)
+            int zone = zones.IsEmpty ? 0 : zones[i];
+            if (zones.IsEmpty ? map.Zones.Count > 1 : zone >= known.Count)
             {
-                above.Add(zone);
+                map.ZoneOf(zones, i);
             }
+
+            asked[i] = known.AskedMm(zone, thicknessesMm[i], limits.MinimumMm(i));
         }
 
+        double reported = 0;
+        Action<double>? report = progress is null ? null : share => progress.Report(
+            reported = Math.Max(reported, 0.9 * share));
+        WallField field = WallField.Make(
+            mesh, maximumSlope, limits, asked, previous?._field, report, cancellation);
+        WallSuggestion suggestion = new(field, known, thicknessesMm, zones, limits);
         progress?.Report(1);
-        IEnumerable<Caution> cautions = map.Zones.SelectMany(zone => zone.Requirement.Cautions).Concat(map.Zones
-            .Where(above.Contains)
-            .Select(zone => new Caution(CautionKind.AboveRange, zone.Requirement.ZoneName, zone.Range.MaxMm)));
-        return new WallSuggestion(
-            Array.AsReadOnly(wall), Array.AsReadOnly(reductions), wall.Count(double.IsNaN),
-            Guard.Copy(cautions.Concat(map.Zones.Count > 1 ? [Caution.EachPointAlone] : []).Distinct()));
+        return suggestion;
     }
 
-    /// <summary>For example "2000 points, 0.62 to 1.10 mm, 12 without an answer".</summary>
+    /// <summary>How many points have a status.</summary>
+    /// <param name="status">The status.</param>
+    /// <exception cref="ArgumentOutOfRangeException">No such status.</exception>
+    public int Count(WallStatus status) => _counts[(int)Guard.Defined(status)];
+
+    /// <summary>For example "2000 points, 0.62 to 1.10 mm suggested for review, 12 without an answer, 0 below the
+    /// goal".</summary>
     public override string ToString() => ToString(null);
 
     /// <summary>The same in the language of a culture.</summary>
@@ -108,102 +150,23 @@ public sealed class WallSuggestion : IAnswer
     public string ToString(IFormatProvider? provider)
     {
         Language language = Language.Of(provider);
-        double[] known = [.. ThicknessesMm.Where(mm => !double.IsNaN(mm))];
-        return known.Length == 0
-            ? language.Text("WallSuggestion.None", ThicknessesMm.Count, WithoutAnswer)
-            : language.Text("WallSuggestion", ThicknessesMm.Count, known.Min(), known.Max(), WithoutAnswer);
+        (double thinnest, double thickest) = (double.PositiveInfinity, double.NegativeInfinity);
+        for (int i = 0; i < _statuses.Length; i++)
+        {
+            if (_statuses[i] < WallStatus.NoAnswer)
+            {
+                thinnest = Math.Min(thinnest, _thicknessesMm[i]);
+                thickest = Math.Max(thickest, _thicknessesMm[i]);
+            }
+        }
+
+        int without = Count(WallStatus.NoAnswer) + Count(WallStatus.NoData);
+        return thinnest > thickest
+            ? language.Text("WallSuggestion.None", _statuses.Length, without)
+            : language.Text(
+                "WallSuggestion", _statuses.Length, thinnest, thickest, without,
+                Count(WallStatus.BelowGoal) + Count(WallStatus.BelowStructuralMinimum));
     }
 
     string IFormattable.ToString(string? format, IFormatProvider? provider) => ToString(provider);
-
-    // Each point that rises asks its neighbours again; the thickest go first, so that most are asked once.
-    private static void Spread(
-        double[] wall, Neighbours neighbours, double slope, IProgress<double>? progress, CancellationToken cancellation)
-    {
-        Queue<int> open = new(
-            Enumerable.Range(0, wall.Length).Where(i => !double.IsNaN(wall[i])).OrderByDescending(i => wall[i]));
-        bool[] waits = new bool[wall.Length];
-        foreach (int i in open)
-        {
-            waits[i] = true;
-        }
-
-        double share = 0;
-        for (int done = 1; open.Count > 0; done++)
-        {
-            if (done % Often == 0)
-            {
-                cancellation.ThrowIfCancellationRequested();
-                share = Math.Max(share, done / (double)(done + open.Count));
-                progress?.Report(share);
-            }
-
-            int point = open.Dequeue();
-            waits[point] = false;
-            for (int k = neighbours.First[point]; k < neighbours.First[point + 1]; k++)
-            {
-                int other = neighbours.Point[k];
-                double asked = wall[point] - (slope * neighbours.LengthMm[k]);
-                if (asked > wall[other])
-                {
-                    wall[other] = asked;
-                    if (!waits[other])
-                    {
-                        waits[other] = true;
-                        open.Enqueue(other);
-                    }
-                }
-            }
-        }
-    }
-
-    /// <summary>The neighbours of each point stand side by side, from its First to that of the next point.</summary>
-    private sealed class Neighbours
-    {
-        private const double LongestMm = 1e6;
-
-        public Neighbours(ReadOnlySpan<MeshEdge> edges, int count)
-        {
-            (First, Point, LengthMm) = (new int[count + 1], new int[2 * edges.Length], new double[2 * edges.Length]);
-            for (int e = 0; e < edges.Length; e++)
-            {
-                MeshEdge edge = edges[e];
-                if ((uint)edge.A >= (uint)count || (uint)edge.B >= (uint)count
-                    || !(edge.LengthMm >= 0 && edge.LengthMm <= LongestMm))
-                {
-                    // Only now are names made.
-                    Guard.InRange(edge.A, 0, count - 1, $"end of edge {Guard.Text(e)}");
-                    Guard.InRange(edge.B, 0, count - 1, $"end of edge {Guard.Text(e)}");
-                    Guard.InRange(edge.LengthMm, 0, LongestMm, "mm", $"length of edge {Guard.Text(e)}");
-                }
-
-                First[edge.A]++;
-                First[edge.B]++;
-            }
-
-            // Each count becomes the end of its point's places, then falls to their beginning while they are filled.
-            for (int i = 1; i <= count; i++)
-            {
-                First[i] += First[i - 1];
-            }
-
-            foreach (MeshEdge edge in edges)
-            {
-                Put(edge.A, edge.B, edge.LengthMm);
-                Put(edge.B, edge.A, edge.LengthMm);
-            }
-        }
-
-        public int[] First { get; }
-
-        public int[] Point { get; }
-
-        public double[] LengthMm { get; }
-
-        private void Put(int of, int other, double lengthMm)
-        {
-            int at = --First[of];
-            (Point[at], LengthMm[at]) = (other, lengthMm);
-        }
-    }
 }

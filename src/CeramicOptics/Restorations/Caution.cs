@@ -19,7 +19,7 @@ public sealed record Caution : IFormattable
 
     /// <summary>
     /// The number it states: mm for strength, a share 0 to 1 for reliability, held spectra and light lost sideways, a
-    /// count of choices left out, the largest standard uncertainty of L* for theory; null for none.
+    /// count of choices left out or of points, the largest standard uncertainty of L* for theory; null for none.
     /// </summary>
     public double? Value { get; }
 
@@ -40,8 +40,9 @@ public sealed record Caution : IFormattable
         CautionKind.StructuralMinimumGoverns or CautionKind.NotReliable or CautionKind.AboveRange
             or CautionKind.TooThickForTarget => Subject is not null && Value is not null,
         CautionKind.AreaNotStated or CautionKind.LightLostSideways => Subject is not null && Value is not null,
-        CautionKind.BelowStructuralMinimum or CautionKind.TwoFluxTheory or CautionKind.ShortSpectrum =>
-            Value is not null,
+        CautionKind.WallBelowGoal or CautionKind.NoWallMeetsGoal => Subject is not null && Value is not null,
+        CautionKind.BelowStructuralMinimum or CautionKind.TwoFluxTheory or CautionKind.ShortSpectrum
+            or CautionKind.SteepLockedWall => Value is not null,
         CautionKind.StrengthLimitNotGiven or CautionKind.EstimatedSpectrum or CautionKind.UncertaintyIncomplete =>
             Subject is not null,
         _ => true,

@@ -59,4 +59,14 @@ public enum CautionKind
 
     /// <summary>A target is met up to a thickness only; thicker walls are too thick for it, or not known.</summary>
     TooThickForTarget,
+
+    /// <summary>Limits of single points keep a suggested wall below the goal; the stump can show there.</summary>
+    WallBelowGoal,
+
+    /// <summary>A zone has no thickness that meets the goal; its walls only follow strength, limits and
+    /// neighbours.</summary>
+    NoWallMeetsGoal,
+
+    /// <summary>Locked walls contradict other limits, so that the wall is steeper there than allowed.</summary>
+    SteepLockedWall,
 }

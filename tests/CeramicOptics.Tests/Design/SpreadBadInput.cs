@@ -40,6 +40,20 @@ internal static class SpreadBadInput
         ["table for shaders too small"] = () => GpuTable.From(Response(), halfPrecision: true, size: 8),
         ["table for shaders: name of the function"] = () => GpuTableFile.Glsl(
             GpuTable.From(Response(), halfPrecision: true, 16), "wall_color"),
+        ["wall: thicknesses not as many"] = () => WallSuggestion.Find(Map.Value.Plain, Mesh(), [1, 1], 0.3),
+        ["wall: zones not as many"] = () => WallSuggestion.Find(Map.Value.Plain, Mesh(), Walls, 0.3, [0, 0]),
+        ["wall: no such zone"] = () => WallSuggestion.Find(Map.Value.Plain, Mesh(), Walls, 0.3, [0, 0, 1, 0]),
+        ["wall: slope"] = () => WallSuggestion.Find(Map.Value.Plain, Mesh(), Walls, 11),
+        ["wall: limits not as many"] = () => WallSuggestion.Find(
+            Map.Value.Plain, Mesh(), Walls, 0.3, limits: WallLimits.None.WithPoints([1, 1], [])),
+        ["wall: no such point of the margin"] = () => WallSuggestion.Find(
+            Map.Value.Plain, Mesh(), Walls, 0.3, limits: WallLimits.None.WithMargin([4], 0.2, 1)),
+        ["wall: minimum below nothing"] = () => WallLimits.None.WithPoints([0.5, -1], []),
+        ["wall: maximum infinite"] = () => WallLimits.None.WithPoints([], [double.PositiveInfinity]),
+        ["wall: minimum above maximum"] = () => WallLimits.None.WithPoints([1, 0.8], [double.NaN, 0.5]),
+        ["wall: minima and maxima not as many"] = () => WallLimits.None.WithPoints([1], [1, 1]),
+        ["wall: edge of the margin NaN"] = () => WallLimits.None.WithMargin([0], double.NaN, 1),
+        ["wall: slope of the margin"] = () => WallLimits.None.WithMargin([0], 0.2, -1),
         ["spot too small"] = () => SpotMasking.Find(Crown, Crown.Zones[0], Post, 0.4),
         ["spot radius NaN"] = () => SpotMasking.Find(Crown, Crown.Zones[0], Post, double.NaN),
         ["spot reach beyond the range"] = () => SpotMasking.Find(Crown, Crown.Zones[0], Post, 1).ReachMm(9),

@@ -311,7 +311,8 @@ public class WordsTests
         yield return PredictionUncertainty.Find(crown, new SamplingOptions { Samples = 256 });
         ThicknessMap map = new([ThicknessResponse.Compile(masked, masked.Zones[0])]);
         yield return map.Zones[0].Requirement;
-        yield return WallSuggestion.Find(map, [0.5, 0.9], [], 1, goal: ThicknessGoal.ByColor);
+        yield return WallSuggestion.Find(
+            map, MapMesh.FromEdges(2, []), [0.5, 0.9], 1, goal: ThicknessGoal.ByColor);
         yield return new Restoration[] { masked, dry, crown with { Veneer = Veneer.OfShare(core.Material, 0.3) },
             crown with { Veneer = Veneer.OfThickness(core.Material, 0.3) } };
     }

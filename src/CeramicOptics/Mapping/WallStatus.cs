@@ -1,0 +1,24 @@
+namespace CeramicOptics.Mapping;
+
+/// <summary>What can be said of the suggested wall at one point.</summary>
+public enum WallStatus : byte
+{
+    /// <summary>The wall meets the goal of its zone, and the point's own minimum where it has one.</summary>
+    MeetsGoal,
+
+    /// <summary>A maximum, a locked wall or a margin nearby keeps the wall below the goal or the point's own
+    /// minimum.</summary>
+    BelowGoal,
+
+    /// <summary>Likewise, and the wall is below the structural minimum of its zone.</summary>
+    BelowStructuralMinimum,
+
+    /// <summary>
+    /// No thickness meets the goal in this zone. The wall is not an answer: it is what strength, limits and neighbours
+    /// ask, and NaN where they ask nothing.
+    /// </summary>
+    NoAnswer,
+
+    /// <summary>No thickness was given (NaN), and no wall is suggested.</summary>
+    NoData,
+}
