@@ -56,8 +56,9 @@ enum {
     CERAMIC_WALL_MEETS_GOAL = 0,
     CERAMIC_WALL_BELOW_GOAL = 1, /* kept there by a maximum, a locked wall or a margin; the stump can show */
     CERAMIC_WALL_BELOW_STRUCTURAL_MINIMUM = 2, /* likewise, and below the strength limit */
-    CERAMIC_WALL_NO_ANSWER = 3, /* no thickness meets the goal; the wall follows strength, limits and neighbours */
-    CERAMIC_WALL_NO_DATA = 4
+    CERAMIC_WALL_TOO_THICK_FOR_TARGET = 3, /* a neighbour, a minimum or a lock lifts it above what the target allows */
+    CERAMIC_WALL_NO_ANSWER = 4, /* no thickness meets the goal; the wall follows strength, limits and neighbours */
+    CERAMIC_WALL_NO_DATA = 5
 };
 
 /* The theory by which absorption and scattering were found, and for which alone they are good. */

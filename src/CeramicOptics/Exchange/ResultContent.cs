@@ -275,6 +275,7 @@ internal static class ResultContent
                 WallStatus.MeetsGoal => "meets goal",
                 WallStatus.BelowGoal => "below goal",
                 WallStatus.BelowStructuralMinimum => "below structural minimum",
+                WallStatus.TooThickForTarget => "too thick for target",
                 WallStatus.NoAnswer => "no answer",
                 _ => "no data",
             });

@@ -13,6 +13,9 @@ public enum WallStatus : byte
     /// <summary>Likewise, and the wall is below the structural minimum of its zone.</summary>
     BelowStructuralMinimum,
 
+    /// <summary>A neighbour, a minimum or a locked wall makes the wall thicker than the zone's target allows.</summary>
+    TooThickForTarget,
+
     /// <summary>
     /// No thickness meets the goal in this zone. The wall is not an answer: it is what strength, limits and neighbours
     /// ask, and NaN where they ask nothing.

@@ -174,6 +174,23 @@ public class StatusAgreementTests
         Assert.True(between >= 4, $"{between}");
     }
 
+    /// <summary>A wall that something lifts above what its target allows does not meet the goal.</summary>
+    [Fact]
+    public void A_suggested_wall_too_thick_for_its_target_says_so()
+    {
+        ThicknessResponse response = Enumerable.Range(0, 300).Select(RandomWalls.Of)
+            .Where(crown => crown.Zones[0].Reference is Target)
+            .Select(crown => ThicknessResponse.Compile(crown, crown.Zones[0], Quick))
+            .First(made => made.Requirement.Minimum.ByColorUpToMm < made.Range.MaxMm - 0.05);
+        double most = response.Requirement.Minimum.ByColorUpToMm!.Value;
+        WallSuggestion walls = WallSuggestion.Find(
+            new ThicknessMap([response]), MapMesh.FromEdges(2, []), [1, 1], 0.3, goal: ThicknessGoal.ByColor,
+            limits: WallLimits.None.WithPoints([most - 0.0005, most + 0.05], []));
+        Assert.Equal([most - 0.0005, most + 0.05], walls.ThicknessesMm.ToArray());
+        Assert.Equal([WallStatus.MeetsGoal, WallStatus.TooThickForTarget], walls.Statuses.ToArray());
+        Assert.Contains(walls.Cautions, caution => caution.Kind == CautionKind.TooThickForTarget);
+    }
+
     /// <summary>A spot that is the stump itself asks for what its zone asks for, also of a target.</summary>
     [Fact]
     public void A_spot_without_contrast_has_the_answer_of_its_zone()

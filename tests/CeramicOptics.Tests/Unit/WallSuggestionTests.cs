@@ -141,7 +141,7 @@ public class WallSuggestionTests
         Assert.Equal((Hopeless.Requirement.ZoneName, 1.0), (none.Subject, none.Value));
         Assert.Contains(suggestion.Cautions, caution => caution.Kind == CautionKind.ToothReduction);
         Assert.Equal(1, suggestion.Count(WallStatus.NoData));
-        Assert.Throws<ArgumentOutOfRangeException>(() => suggestion.Count((WallStatus)5));
+        Assert.Throws<ArgumentOutOfRangeException>(() => suggestion.Count((WallStatus)6));
 
         // Alone it is as thick as strength asks, and no thicker; without data it is nothing.
         WallSuggestion alone = WallSuggestion.Find(new ThicknessMap([Hopeless]), line, [1, 1, double.NaN, 1], Slope);

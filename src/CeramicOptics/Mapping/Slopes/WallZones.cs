@@ -7,13 +7,14 @@ namespace CeramicOptics.Mapping.Slopes;
 internal sealed class WallZones
 {
     private readonly IReadOnlyList<ThicknessResponse> _zones;
-    private readonly double[] _goalsMm, _structuralMm, _thickestMm;
+    private readonly double[] _goalsMm, _goalsUpToMm, _structuralMm, _thickestMm;
     private readonly int[] _belowGoal, _belowStructural, _withoutAnswer, _aboveRange;
 
     public WallZones(ThicknessMap map, ThicknessGoal goal)
     {
         _zones = map.Zones;
         _goalsMm = [.. _zones.Select(zone => zone.MinimumMm(goal))];
+        _goalsUpToMm = [.. _zones.Select(zone => zone.Requirement.UpToMm(goal) ?? double.PositiveInfinity)];
         _structuralMm = [.. _zones.Select(zone => zone.Requirement.Minimum.StructuralMm ?? 0)];
         _thickestMm = [.. _zones.Select(zone => zone.Range.MaxMm)];
         _belowGoal = new int[Count];
@@ -60,7 +61,7 @@ internal sealed class WallZones
             return WallStatus.BelowGoal;
         }
 
-        return WallStatus.MeetsGoal;
+        return wallMm > _goalsUpToMm[zone] ? WallStatus.TooThickForTarget : WallStatus.MeetsGoal;
     }
 
     /// <summary>All that must be shown with walls of these zones.</summary>
