@@ -126,6 +126,7 @@ internal static unsafe class Calls
         CautionKind.WallBelowGoal => 17,
         CautionKind.NoWallMeetsGoal => 18,
         CautionKind.SteepLockedWall => 19,
+        CautionKind.ThickCement => 20,
         _ => 99,
     };
 

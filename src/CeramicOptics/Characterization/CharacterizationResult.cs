@@ -9,6 +9,9 @@ namespace CeramicOptics.Characterization;
 /// </summary>
 public sealed class CharacterizationResult : IFormattable
 {
+    // Shade tabs are 3 to 4 mm thick (common practice, no source); what is thicker is no disc of a thin wall.
+    private const double ThickDiscMm = 4;
+
     private readonly DiscSet _discs;
     private readonly Solution?[] _solutions;
     private readonly double _relativeScale;
@@ -58,7 +61,8 @@ public sealed class CharacterizationResult : IFormattable
 
     /// <summary>
     /// The same readings with the other film between disc and backing: whether they can tell the two apart, and what
-    /// would come out. Null without a tile under a disc, and where films differ between the readings.
+    /// would come out. Null without a tile under a disc, where films differ between the readings, and where no
+    /// wavelength can be fitted with the other film.
     /// </summary>
     public CouplingCheck? Coupling { get; }
 
@@ -137,15 +141,31 @@ public sealed class CharacterizationResult : IFormattable
     internal (double K, double S)? CoefficientsAt(int wavelength) =>
         _solutions[wavelength] is { } solution ? (solution.Absorption, solution.Scattering) : null;
 
-    /// <summary>The same result with a comparison of films, and a finding where the one stated is doubtful.</summary>
-    internal CharacterizationResult With(CouplingCheck? coupling) => new(
-        _discs, Model, _solutions,
-        coupling?.Verdict == CouplingVerdict.Doubtful
-            ? [new Finding(
-                null, FindingKind.CouplingDoubtful, coupling.ChiSquare, coupling.OtherChiSquare,
-                coupling.DegreesOfFreedom, coupling.ScatteringPerMm, coupling.OtherScatteringPerMm), .. Findings]
-            : Findings,
-        Fit, LargeAreaReadings, Uncorrected, coupling);
+    /// <summary>
+    /// The same result with a comparison of films, and with findings about the readings as a whole: a film that is
+    /// doubtful, a disc so thick that it tells little.
+    /// </summary>
+    internal CharacterizationResult With(CouplingCheck? coupling)
+    {
+        List<Finding> whole = [];
+        if (coupling?.Verdict == CouplingVerdict.Doubtful)
+        {
+            double[] fits = [coupling.ChiSquare, coupling.OtherChiSquare, coupling.DegreesOfFreedom];
+            double[] scattering = coupling.ScatteringPerMm is { } stated
+                ? [stated, coupling.OtherScatteringPerMm]
+                : [coupling.OtherScatteringPerMm];
+            whole.Add(new Finding(null, FindingKind.CouplingDoubtful, [.. fits, .. scattering]));
+        }
+
+        double thickestMm = DiscThicknessesMm[DiscThicknessesMm.Count - 1];
+        if (thickestMm > ThickDiscMm)
+        {
+            whole.Add(new Finding(null, FindingKind.ThickDisc, thickestMm));
+        }
+
+        return new(
+            _discs, Model, _solutions, [.. whole, .. Findings], Fit, LargeAreaReadings, Uncorrected, coupling);
+    }
 
     private InvalidOperationException Undetermined(WavelengthGrid part)
     {

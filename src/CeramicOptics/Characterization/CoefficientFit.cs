@@ -91,6 +91,13 @@ internal static class CoefficientFit
             uncorrected);
     }
 
+    /// <summary>
+    /// True where uncertainties leave K or S open: K may drown in noise and still be known to be small; S, or a K of
+    /// unknown size, may not.
+    /// </summary>
+    public static bool IsOpen(double k, double s, double uK, double uS) =>
+        !(uS < Math.Max(s, 0.05)) || !(uK < Math.Max(k, 0.5 * Math.Max(s, 0.05)));
+
     /// <summary>Readings of a set as a theory predicts them.</summary>
     public static IDiscForwardModel ForwardModel(DiscSet discs, IOpticalModel model) => model switch
     {
@@ -120,8 +127,7 @@ internal static class CoefficientFit
             findings.Add(new Finding(nm, FindingKind.PoorFit, fit.ChiSquare, freedom, Math.Sqrt(enlargement)));
         }
 
-        // K may drown in noise and still be known to be small; S, or a K of unknown size, may not.
-        if (!(uS < Math.Max(fit.S, 0.05)) || !(uK < Math.Max(fit.K, 0.5 * Math.Max(fit.S, 0.05))))
+        if (IsOpen(fit.K, fit.S, uK, uS))
         {
             findings.Add(new Finding(nm, FindingKind.Undetermined, fit.K, uK, fit.S, uS));
             return null;

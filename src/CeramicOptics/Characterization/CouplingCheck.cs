@@ -11,11 +11,11 @@ public sealed record CouplingCheck : IFormattable
 {
     internal CouplingCheck(
         string stated, string other, double chiSquare, double otherChiSquare, int degreesOfFreedom,
-        (double K, double S) coefficients, (double K, double S) otherCoefficients)
+        (double K, double S)? coefficients, (double K, double S) otherCoefficients)
     {
         (Stated, Other, ChiSquare, OtherChiSquare) = (stated, other, chiSquare, otherChiSquare);
         DegreesOfFreedom = degreesOfFreedom;
-        (AbsorptionPerMm, ScatteringPerMm) = coefficients;
+        (AbsorptionPerMm, ScatteringPerMm) = (coefficients?.K, coefficients?.S);
         (OtherAbsorptionPerMm, OtherScatteringPerMm) = otherCoefficients;
         Verdict = IsMuchBetter(otherChiSquare, chiSquare) ? CouplingVerdict.Doubtful
             : IsMuchBetter(chiSquare, otherChiSquare) ? CouplingVerdict.Supported : CouplingVerdict.Open;
@@ -36,11 +36,17 @@ public sealed record CouplingCheck : IFormattable
     /// <summary>Degrees of freedom of both sums; 0 when there are as many readings as coefficients.</summary>
     public int DegreesOfFreedom { get; }
 
-    /// <summary>K with the film stated, mean where it is determined, 1/mm; 0 where it is nowhere.</summary>
-    public double AbsorptionPerMm { get; }
+    /// <summary>
+    /// K with the film stated, mean of the wavelengths looked at where it is determined, 1/mm; null where it is
+    /// nowhere.
+    /// </summary>
+    public double? AbsorptionPerMm { get; }
 
-    /// <summary>S with the film stated, mean where it is determined, 1/mm; 0 where it is nowhere.</summary>
-    public double ScatteringPerMm { get; }
+    /// <summary>
+    /// S with the film stated, mean of the wavelengths looked at where it is determined, 1/mm; null where it is
+    /// nowhere.
+    /// </summary>
+    public double? ScatteringPerMm { get; }
 
     /// <summary>K with the other film, mean of the wavelengths looked at, 1/mm.</summary>
     public double OtherAbsorptionPerMm { get; }
@@ -57,8 +63,9 @@ public sealed record CouplingCheck : IFormattable
     /// <summary>The same in the language of a culture.</summary>
     /// <param name="provider">A culture or a <see cref="Language"/>; null for English.</param>
     public string ToString(IFormatProvider? provider) => Language.Of(provider).Text(
-        $"CouplingCheck.{Verdict}", Stated, Other, ChiSquare, OtherChiSquare, DegreesOfFreedom, ScatteringPerMm,
-        OtherScatteringPerMm, AbsorptionPerMm, OtherAbsorptionPerMm);
+        $"CouplingCheck.{Verdict}{(ScatteringPerMm is null ? ".Bare" : "")}", Stated, Other, ChiSquare,
+        OtherChiSquare, DegreesOfFreedom, ScatteringPerMm, OtherScatteringPerMm, AbsorptionPerMm,
+        OtherAbsorptionPerMm);
 
     string IFormattable.ToString(string? format, IFormatProvider? provider) => ToString(provider);
 

@@ -8,7 +8,10 @@ internal static class CouplingComparison
 {
     private const int MostWavelengths = 7, FewestWavelengths = 3;
 
-    /// <summary>The comparison; null without a tile, or where films differ between the readings.</summary>
+    /// <summary>
+    /// The comparison; null without a tile, where films differ between the readings, or where no wavelength can be
+    /// fitted with the other film.
+    /// </summary>
     public static CouplingCheck? Find(
         DiscSet discs, CharacterizationOptions options, CharacterizationResult result, CancellationToken cancellation)
     {
@@ -62,10 +65,10 @@ internal static class CouplingComparison
             }
         }
 
-        double share = 1.0 / Math.Max(1, determined), otherShare = 1.0 / Math.Max(1, compared);
-        return new CouplingCheck(
-            films[0], other.Name, chi, otherChi, freedom * compared, (mean.K * share, mean.S * share),
-            (otherMean.K * otherShare, otherMean.S * otherShare));
+        return compared == 0 ? null : new CouplingCheck(
+            films[0], other.Name, chi, otherChi, freedom * compared,
+            determined == 0 ? null : (mean.K / determined, mean.S / determined),
+            (otherMean.K / compared, otherMean.S / compared));
     }
 
     private static string Name(CouplingMedium? film) => film?.Name ?? "contact";

@@ -1,6 +1,13 @@
 namespace CeramicOptics.Characterization;
 
-/// <summary>The disc that would tell most about K and S beside the readings there are.</summary>
+/// <summary>
+/// The disc that would tell most about K and S as such beside the readings made, whatever they are for.
+/// </summary>
+/// <remarks>
+/// By reading noise alone, in two-flux theory: the smallest joint uncertainty of K and S (D-optimality). Where it is
+/// known what the material is for, <see cref="CeramicOptics.Decisions.Discs.NextDisc"/> finds the disc that makes that
+/// answer surest, often another one.
+/// </remarks>
 public sealed record DiscAdvice : IFormattable
 {
     internal DiscAdvice(double thicknessMm, double uncertaintyRatio) =>

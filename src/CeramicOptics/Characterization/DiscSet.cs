@@ -131,7 +131,11 @@ public sealed class DiscSet : IFormattable
 
     /// <summary>A set for planning, whose values were never read and so are not compared with each other.</summary>
     internal static DiscSet Imagined(DiscSet like, IEnumerable<DiscReading> readings) =>
-        new(like.Name, like.RefractiveIndex, readings, isChecked: false);
+        Imagined(like.Name, like.RefractiveIndex, readings);
+
+    /// <summary>Such a set of a material of which no disc was read.</summary>
+    internal static DiscSet Imagined(string name, RefractiveIndex index, IEnumerable<DiscReading> readings) =>
+        new(name, index, readings, isChecked: false);
 
     /// <summary>True when light that goes sideways changes a reading.</summary>
     internal bool HasWindows => Readings.Any(reading => reading.Area.HasWindow);

@@ -26,7 +26,7 @@ public sealed record Finding : IFormattable
     public bool IsDetermined =>
         Kind is FindingKind.AbsorptionBelowDetection or FindingKind.ScatteringBelowDetection or FindingKind.PoorFit
             or FindingKind.CouplingDoubtful or FindingKind.LightLostSideways or FindingKind.OutsideTestedWindows
-            or FindingKind.AreaNotStated;
+            or FindingKind.AreaNotStated or FindingKind.ThickDisc;
 
     /// <summary>For example "700 nm: reads 0.41 over black and 0.41 over white."</summary>
     public override string ToString() => ToString(null);
@@ -46,5 +46,6 @@ public sealed record Finding : IFormattable
     // Kinds that may have fewer values, where nothing more could be found.
     private bool IsBare =>
         (Kind == FindingKind.LightLostSideways && Values.Count == 1)
+        || (Kind == FindingKind.CouplingDoubtful && Values.Count == 4)
         || (Kind is FindingKind.AreaNotStated or FindingKind.Undetermined && Values.Count == 0);
 }

@@ -49,7 +49,8 @@ public enum FindingKind
     /// <summary>
     /// The readings fit another film between disc and backing much better than the one stated
     /// (<see cref="CharacterizationResult.Coupling"/>). Determined, but not to be trusted before the record is checked.
-    /// Values: chi-square with the film stated and with the other, degrees of freedom, S with each, 1/mm.
+    /// Values: chi-square with the film stated and with the other, degrees of freedom, S with each, 1/mm; S with the
+    /// other alone where the film stated determines it nowhere.
     /// </summary>
     CouplingDoubtful,
 
@@ -78,4 +79,10 @@ public enum FindingKind
     /// Determined. Values: K and S if the window had a radius of 2 mm, 1/mm; none where no layer would read so.
     /// </summary>
     AreaNotStated,
+
+    /// <summary>
+    /// A disc is thicker than 4 mm: unless it is very translucent it hides its backing and tells little of K and S
+    /// (common practice, no source). Is the thickness right? Determined. Value: thickness of the thickest disc, mm.
+    /// </summary>
+    ThickDisc,
 }

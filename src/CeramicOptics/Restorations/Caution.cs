@@ -8,6 +8,9 @@ namespace CeramicOptics.Restorations;
 /// <remarks>Made by the library only; equal by value.</remarks>
 public sealed record Caution : IFormattable
 {
+    // Films are about 0.02 to 0.2 mm thick (common practice, no source).
+    private const double ThickFilmMm = 0.2;
+
     internal Caution(CautionKind kind, string? subject = null, double? value = null) =>
         (Kind, Subject, Value) = (kind, subject, value);
 
@@ -18,8 +21,9 @@ public sealed record Caution : IFormattable
     public string? Subject { get; }
 
     /// <summary>
-    /// The number it states: mm for strength, a share 0 to 1 for reliability, held spectra and light lost sideways, a
-    /// count of choices left out or of points, the largest standard uncertainty of L* for theory; null for none.
+    /// The number it states: mm for strength and cement, a share 0 to 1 for reliability, held spectra and light lost
+    /// sideways, a count of choices left out or of points, the largest standard uncertainty of L* for theory; null for
+    /// none.
     /// </summary>
     public double? Value { get; }
 
@@ -39,7 +43,8 @@ public sealed record Caution : IFormattable
     {
         CautionKind.StructuralMinimumGoverns or CautionKind.NotReliable or CautionKind.AboveRange
             or CautionKind.TooThickForTarget => Subject is not null && Value is not null,
-        CautionKind.AreaNotStated or CautionKind.LightLostSideways => Subject is not null && Value is not null,
+        CautionKind.AreaNotStated or CautionKind.LightLostSideways or CautionKind.ThickCement =>
+            Subject is not null && Value is not null,
         CautionKind.WallBelowGoal or CautionKind.NoWallMeetsGoal => Subject is not null && Value is not null,
         CautionKind.BelowStructuralMinimum or CautionKind.TwoFluxTheory or CautionKind.ShortSpectrum
             or CautionKind.SteepLockedWall => Value is not null,
@@ -92,6 +97,11 @@ public sealed record Caution : IFormattable
         cautions.AddRange(stumps.Select(stump => OfArea(stump.Area, stump.Name, stump.LostShare)).OfType<Caution>());
         cautions.AddRange(
             targets.Select(target => OfArea(target.Area, target.Name, target.LostShare)).OfType<Caution>());
+        if (restoration.Cement is { } cement && cement.ThicknessMm > ThickFilmMm)
+        {
+            cautions.Add(new Caution(CautionKind.ThickCement, cement.Material.Name, cement.ThicknessMm));
+        }
+
         double held = tables.Max(table => table.HeldFraction);
         if (held > 0)
         {

@@ -69,4 +69,10 @@ public enum CautionKind
 
     /// <summary>Locked walls contradict other limits, so that the wall is steeper there than allowed.</summary>
     SteepLockedWall,
+
+    /// <summary>
+    /// The film of cement is thicker than the 0.2 mm that films usually have at most: it hides part of the stump, and a
+    /// thinner one would not.
+    /// </summary>
+    ThickCement,
 }

@@ -5,6 +5,7 @@ using CeramicOptics.Layers.Transport;
 using CeramicOptics.Decisions.Cementing;
 using CeramicOptics.Decisions.Feasibility;
 using CeramicOptics.Decisions.Masking;
+using CeramicOptics.Decisions.Delivered;
 using CeramicOptics.Decisions.Matching;
 using CeramicOptics.Decisions.Remedies;
 using CeramicOptics.Decisions.Staining;
@@ -27,12 +28,12 @@ public class BadInputTests
         "ceramic", Theory, AbsorptionSpectrum.Uniform(Grid, 0.1), ScatteringSpectrum.Uniform(Grid, 2), 1.53);
     private static readonly LayerStack Stack = new([new Layer(Ceramic, 1)], Substrate.Black);
 
-    public static TheoryData<string> Inputs => [.. Cases.Keys];
+    public static TheoryData<string> Inputs => [.. Cases.Keys, .. DeliveredBadInput.Found.Keys];
 
     private static Dictionary<string, Action> Cases { get; } = new(
         [.. PhotographBadInput.Cases, .. SpreadBadInput.Cases, .. ImportBadInput.Cases, .. DeliveredBadInput.Cases,
             .. PigmentBadInput.Cases, .. AppearanceBadInput.Cases, .. AreaBadInput.Cases,
-            .. ResultBadInput.Cases])
+            .. ResultBadInput.Cases, .. DiscBadInput.Cases])
     {
         ["thickness NaN"] = () => _ = new Layer(Ceramic, double.NaN),
         ["thickness negative"] = () => _ = new Layer(Ceramic, -0.1),
@@ -224,9 +225,9 @@ public class BadInputTests
         if (Environment.GetEnvironmentVariable("CERAMICOPTICS_APPROVE") == "1")
         {
             StringBuilder text = new(
-                "# What bad input gets\n\nEach row is tested: this input, exactly this message.\n\n| input | error "
-                    + "| message |\n|---|---|---|\n");
-            foreach (string input in Cases.Keys)
+                "# What bad input gets\n\nEach row is tested: this input, exactly this message.\n\n| input | error or "
+                    + "finding | message |\n|---|---|---|\n");
+            foreach (string input in Cases.Keys.Concat(DeliveredBadInput.Found.Keys))
             {
                 text.Append(RowFor(input)).Append('\n');
             }
@@ -235,7 +236,8 @@ public class BadInputTests
         }
 
         Assert.Equal(
-            Cases.Count, File.ReadLines(path).Count(line => line.StartsWith("| ", StringComparison.Ordinal)) - 1);
+            Cases.Count + DeliveredBadInput.Found.Count,
+            File.ReadLines(path).Count(line => line.StartsWith("| ", StringComparison.Ordinal)) - 1);
     }
 
     [Theory]
@@ -279,6 +281,12 @@ public class BadInputTests
 
     private static string RowFor(string input)
     {
+        if (DeliveredBadInput.Found.TryGetValue(input, out Func<CorrectionFinding>? find))
+        {
+            CorrectionFinding finding = find();
+            return $"| {input} | finding {finding.Kind} | {finding} |";
+        }
+
         Exception? error = Record.Exception(Cases[input]);
         Assert.NotNull(error);
         return $"| {input} | {error.GetType().Name} | {error.Message.Replace("|", "\\|", StringComparison.Ordinal)} |";

@@ -12,6 +12,15 @@ public class DeliveredBadInput
     private const MeasurementGeometry Geometry = MeasurementGeometry.DiffuseSpecularIncluded;
     private static readonly WavelengthGrid Grid = WavelengthGrid.Range(400, 700, 100);
     private static readonly Lab Some = new(70, 1, 15);
+    private static readonly InputUncertainty WallsAlone = new()
+    {
+        CoreMm = 1, CementMm = 0, StumpReflectance = 0, RefractiveIndex = 0, ModelColor = 0,
+    };
+
+    private static readonly CorrectionOptions OnlyWalls = new()
+    {
+        CommonShare = 1, BatchScale = 0, UnstatedScale = 0, FurnaceColor = 0, ReadingColor = 0.1,
+    };
 
     internal static Dictionary<string, Action> Cases { get; } = new()
     {
@@ -36,6 +45,12 @@ public class DeliveredBadInput
         ["no restoration for a piece"] = () => Drift.Find(Record(), _ => null!),
         ["two sets of constants of one ceramic"] = () => Correction.Find(
             Record().Append(Piece("crown 2", day: 3)), piece => Plan(scattering: piece.Name == "crown 2" ? 5 : 4)),
+        ["wall that the correction leaves nothing of"] = () => Correction
+            .Find(TooDark(0.5), _ => Plan(wallMm: 0.5) with { Uncertainty = WallsAlone }, OnlyWalls)
+            .PredictionFor(Plan(wallMm: 0.3), "A"),
+        ["drift of walls that cannot be so thin"] = () => Drift.Find(
+            TooDark(0.3),
+            _ => Plan(wallMm: 0.3) with { Uncertainty = WallsAlone }, new DriftOptions { Expected = OnlyWalls }),
         ["material without a delivered piece"] = () => Correction.Find(Record(), _ => Plan())
             .MaterialFor(Material("other ceramic", 4), "A"),
         ["false alarm every piece"] = () => _ = new DriftOptions { PiecesPerFalseAlarm = 1 },
@@ -54,6 +69,16 @@ public class DeliveredBadInput
         ["record file of a newer version"] = () => Read("""{"name":"laboratory","pieces":[]""", version: 2),
     };
 
+    /// <summary>What is answered, with a finding.</summary>
+    internal static Dictionary<string, Func<CorrectionFinding>> Found { get; } = new()
+    {
+        ["ten equal pieces"] = () => Correction
+            .Find(
+                DeliveredRecord.Start("laboratory").Append(
+                    Enumerable.Range(1, 10).Select(i => Piece($"crown {i}", day: i))), _ => Plan())
+            .Findings.Single(finding => finding.Kind == CorrectionFindingKind.EqualPieces),
+    };
+
     private static ColorReading Own() => ColorReading.FromColor(
         Some, new Colorimeter(Observer.Cie1931TwoDegree, Illuminant.WhiteLedModel(4000)), Geometry);
 
@@ -64,6 +89,9 @@ public class DeliveredBadInput
         string name = "crown 1", int day = 2, double wallMm = 1, string batch = "A", ColorReading? read = null) => new(
             name, new DateTime(2026, 3, day), "ceramic", batch, wallMm, "stump", Reading(Geometry),
             read ?? Reading(Geometry)) { Cement = "cement" };
+
+    private static DeliveredRecord TooDark(double wallMm) => DeliveredRecord.Start("laboratory").Append(Piece(
+        wallMm: wallMm, read: ColorReading.FromColor(new Lab(5, 0, 0), Colorimeter.D65TwoDegree, Geometry)));
 
     private static DeliveredRecord Record() => DeliveredRecord.Start("laboratory").Append(Piece());
 

@@ -156,7 +156,8 @@ public class DesignRuleTests
 
 
                                                                     || type.GetMethods().Any(method => method.Name == "<Clone>$" && type.GetConstructors().Length > 0 && type.GetProperties().All(property => property.Name != "Cautions"))
-            || type.Name is "ThicknessMap" or "TwoLayerMap" or "Pigment" or "CementOption" or "UncertainStack";
+            || type.Name is "ThicknessMap" or "TwoLayerMap" or "Pigment" or "CementOption" or "UncertainStack"
+                or "DeliveredPiece";
     }
 
     /// <summary>Every decision is asked by the one verb: the question first, progress and cancellation last.</summary>

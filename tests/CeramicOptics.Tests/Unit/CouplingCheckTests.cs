@@ -93,6 +93,41 @@ public class CouplingCheckTests
                 "through", 0.5, new TransmittanceSpectrum(Grid, Repeat(0.3)), ReadingArea.Large)));
     }
 
+    /// <summary>Where the film stated determines nothing there is no K and S, and not zero.</summary>
+    [Fact]
+    public void Nothing_determined_is_nothing_and_not_zero()
+    {
+        ReflectanceSpectrum read = ReflectanceSpectrum.Uniform(Grid, 0.41);
+        CharacterizationResult result = DiscCharacterization.Find(
+            DiscSet.OverBlackAndWhite(
+                "disc", 1.53, 0.8, read, read, new Backing(Black, CouplingMedium.Glycerine),
+                new Backing(White, CouplingMedium.Glycerine), MeasurementGeometry.DiffuseSpecularIncluded,
+                ReadingArea.Large),
+            new CharacterizationOptions { Model = TwoFluxModel.Instance });
+        CouplingCheck check = result.Coupling!;
+        Assert.Null(check.AbsorptionPerMm);
+        Assert.Null(check.ScatteringPerMm);
+        Assert.True(check.OtherScatteringPerMm > 0);
+        Assert.DoesNotContain("instead of", check.ToString(), StringComparison.Ordinal);
+    }
+
+    [Theory]
+    [InlineData(3.9, false)]
+    [InlineData(8, true)]
+    public void Disc_of_many_millimetres_is_doubted(double thicknessMm, bool isDoubted)
+    {
+        Material clear = new(
+            "clear", TwoFluxModel.Instance, AbsorptionSpectrum.Uniform(Grid, 0.01), ScatteringSpectrum.Uniform(Grid, 0.2),
+            1.53);
+        Finding[] thick = [.. DiscCharacterization.Find(
+            new DiscSet(clear.Name, 1.53, Readings(
+                clear, [thicknessMm], CouplingMedium.Air, CouplingMedium.Air, new Random(1), Black)),
+            new CharacterizationOptions { Model = TwoFluxModel.Instance })
+            .Findings.Where(finding => finding.Kind == FindingKind.ThickDisc)];
+        Assert.Equal(isDoubted ? [8.0] : [], thick.SelectMany(finding => finding.Values));
+        Assert.All(thick, finding => Assert.True(finding.IsDetermined && finding.WavelengthNm is null));
+    }
+
     private static DiscReading[] Readings(
         Material truth, double[] thicknesses, CouplingMedium lain, CouplingMedium? stated, Random random,
         Substrate black) =>

@@ -207,7 +207,7 @@ public class DeliveredTests
             ArgumentException lacks = Assert.Throws<ArgumentException>(() => DeliveredFile.Save(shorter, path));
             Assert.Contains("holds piece 'fired' at place 13, which the record lacks", lacks.Message, StringComparison.Ordinal);
             DeliveredRecord changed = DeliveredRecord.Start("laboratory").Append(
-                record.Pieces.Select((piece, i) => i == 2 ? piece with { Furnace = "other" } : piece));
+                record.Pieces.Select((piece, i) => i == 2 ? InOtherFurnace(piece) : piece));
             Assert.Throws<ArgumentException>(() => DeliveredFile.Save(changed, path));
             Assert.Equal(text, File.ReadAllBytes(path));
         }
@@ -216,6 +216,12 @@ public class DeliveredTests
             File.Delete(path);
         }
     }
+
+    private static DeliveredPiece InOtherFurnace(DeliveredPiece piece) => new(
+        piece.Name, piece.Date, piece.Ceramic, piece.Batch, piece.WallMm, piece.Stump, piece.Predicted, piece.Read)
+    {
+        Cement = piece.Cement, Furnace = "other",
+    };
 
     private static byte[] Text(DeliveredRecord record)
     {

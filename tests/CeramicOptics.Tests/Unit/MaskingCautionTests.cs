@@ -64,6 +64,19 @@ public class MaskingCautionTests
     /// <summary>
     /// All is known, measured over the whole visible range, and of the exact model: strength and tooth remain.
     /// </summary>
+    /// <summary>Films of cement are 0.02 to 0.2 mm thick (common practice, no source).</summary>
+    [Theory]
+    [InlineData(0.2, false)]
+    [InlineData(0.5, true)]
+    public void A_thick_film_of_cement_is_said(double filmMm, bool isSaid)
+    {
+        WallData data = WallData.Coarse("two-flux");
+        Restoration crown = data.Crown(WallData.Zone(data.Dark, MaskingReference.SelfBacked)).WithCement(
+            new Layer(data.Film, filmMm));
+        Caution[] thick = [.. MaskingThickness.Find(crown).Cautions.Where(one => one.Kind == CautionKind.ThickCement)];
+        Assert.Equal(isSaid ? [("film", 0.5)] : [], thick.Select(one => (one.Subject!, one.Value!.Value)));
+    }
+
     [Fact]
     public void A_clean_case_says_strength_and_tooth_alone()
     {

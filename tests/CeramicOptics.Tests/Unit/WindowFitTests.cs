@@ -242,7 +242,7 @@ public class WindowFitTests
         CharacterizationResult dry = Recorded(CouplingMedium.Air), wet = Recorded(CouplingMedium.Glycerine);
         Assert.Equal(CouplingVerdict.Supported, dry.Coupling!.Verdict);
         Assert.Equal(CouplingVerdict.Doubtful, wet.Coupling!.Verdict);
-        Assert.Equal(dry.Coupling.ScatteringPerMm, wet.Coupling.OtherScatteringPerMm, 0.02);
+        Assert.Equal(dry.Coupling.ScatteringPerMm!.Value, wet.Coupling.OtherScatteringPerMm, 0.02);
         Assert.Equal(4, wet.LargeAreaReadings.Count);
         Assert.NotNull(wet.Uncorrected);
     }

@@ -9,6 +9,7 @@ using CeramicOptics.Decisions;
 using CeramicOptics.Decisions.Appearance;
 using CeramicOptics.Decisions.Cementing;
 using CeramicOptics.Decisions.Delivered;
+using CeramicOptics.Decisions.Discs;
 using CeramicOptics.Decisions.Feasibility;
 using CeramicOptics.Decisions.Masking;
 using CeramicOptics.Decisions.Matching;
@@ -494,6 +495,22 @@ public class WordsTests
         yield return new ReadingOutlier("ξ", 450, 5);
         yield return new ReadingOutlier("ξ", 450, -5);
         yield return new DiscAdvice(0.4, 0.35);
+        foreach (DiscGoal goal in Enum.GetValues<DiscGoal>())
+        {
+            PlannedDisc disc = new(goal, 0.8, [new Backing(Substrate.Black, null)], 0.1, 0.2);
+            Zone zone = new("cervical", Substrate.Black, 1, MaskingReference.SelfBacked);
+            yield return disc;
+            yield return new DiscPlan(goal, "ξ", zone, 1.2, 0.3, 0.4, [], [disc], [disc], []);
+            yield return new DiscPlan(goal, "ξ", zone, 1.2, null, 0.4, [], [disc], [], []);
+        }
+
+        foreach (DiscFindingKind kind in Enum.GetValues<DiscFindingKind>())
+        {
+            yield return new DiscFinding(kind, "ξ", 0.98);
+        }
+
+        yield return new DiscFinding(
+            DiscFindingKind.NoDiscHelps, "ξ", 0.98, new Contribution(UncertainInput.Stump, null, null, 1, 2, 0.5));
         yield return new ThicknessRange(0.3, 4);
         yield return TransportModel.Default;
         yield return StrengthLimit.Of(0.8, StrengthScope.CoreAndVeneer);

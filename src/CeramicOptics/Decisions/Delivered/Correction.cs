@@ -133,6 +133,12 @@ public static class Correction
                     Add(CorrectionFindingKind.OtherPrediction, piece.Name, stored);
                 }
 
+                double wallMm = model.WallMm(model.Cases[i], values);
+                if (!model.Cases[i].Walls.Contains(wallMm))
+                {
+                    Add(CorrectionFindingKind.ImpossibleWall, piece.Name, wallMm);
+                }
+
                 if (isLeftOut[i])
                 {
                     Add(CorrectionFindingKind.OutlyingPiece, piece.Name,

@@ -32,4 +32,10 @@ public enum CorrectionFindingKind
 
     /// <summary>The iteration did not settle; the result is the last step.</summary>
     NotSettled,
+
+    /// <summary>
+    /// With the correction the wall of a piece would be thinner than a fifth of what was planned, or than its veneer:
+    /// its colour was taken at that thickness, and the correction of walls does not hold for it.
+    /// </summary>
+    ImpossibleWall,
 }

@@ -6,8 +6,11 @@ using CeramicOptics.Layers;
 namespace CeramicOptics.Decisions.Delivered;
 
 /// <summary>One finished piece (one zone of it): what was predicted, and what was read once it was made.</summary>
-/// <remarks>Immutable. Names, not optical data: the data stand in the catalogue and in the case.</remarks>
-public sealed record DeliveredPiece : IFormattable
+/// <remarks>
+/// Immutable; two pieces are one when they are the same object. Names, not optical data: the data stand in the
+/// catalogue and in the case.
+/// </remarks>
+public sealed class DeliveredPiece : IFormattable
 {
     /// <summary>A piece.</summary>
     /// <param name="name">Name that no other piece of the record has, such as that of the case and the zone.</param>

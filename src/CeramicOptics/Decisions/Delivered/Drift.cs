@@ -25,7 +25,9 @@ public static class Drift
     /// <param name="options">How soon and how often; the default when null.</param>
     /// <param name="progress">Receives the completed fraction, 0 to 1.</param>
     /// <param name="cancellation">Stops the work.</param>
-    /// <exception cref="ArgumentException">As for <see cref="Correction.Find"/>.</exception>
+    /// <exception cref="ArgumentException">
+    /// As for <see cref="Correction.Find"/>; or pieces deviate so far that their walls could not be as thin.
+    /// </exception>
     /// <exception cref="OperationCanceledException">Cancelled.</exception>
     public static DriftResult Find(
         DeliveredRecord record, Func<DeliveredPiece, Restoration> planOf, DriftOptions? options = null,
@@ -48,6 +50,11 @@ public static class Drift
         }
 
         about = state.Mean;
+        foreach (PieceCase item in model.Cases)
+        {
+            model.RequirePossibleWall(item, about, nameof(record));
+        }
+
         colors = model.ColorsAt(about, cancellation);
         progress?.Report(0.9);
         List<DriftPoint> points = [];

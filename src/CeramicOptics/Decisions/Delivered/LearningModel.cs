@@ -42,7 +42,8 @@ internal sealed class LearningModel
         foreach (PieceCase first in Cases.GroupBy(item => item.Ceramic.Name).Select(group => group.First()))
         {
             RequireOneCeramic(first);
-            int k = _positions[first.Keys[3]], s = _positions[first.Keys[4]];
+            int k = _positions[first.Key(CorrectedKind.AbsorptionScale)],
+                s = _positions[first.Key(CorrectedKind.ScatteringScale)];
             Prior[k, s] = Prior[s, k] = ScalePrior(first.Ceramic).Covariance;
         }
     }
@@ -73,11 +74,9 @@ internal sealed class LearningModel
     {
         PieceColor[] colors = new PieceColor[Cases.Count];
         foreach (IGrouping<(Restoration Kind, QuantityKey Batch), int> group in Enumerable.Range(0, Cases.Count)
-            .GroupBy(i => (Cases[i].Kind, Cases[i].Keys[5])))
+            .GroupBy(i => (Cases[i].Kind, Cases[i].Key(CorrectedKind.BatchAbsorptionScale))))
         {
-            DeliveredWall wall = WallOf(
-                Cases[group.First()], values, group.Min(i => Cases[i].Zone.AvailableMm),
-                group.Max(i => Cases[i].Zone.AvailableMm), cancellation);
+            DeliveredWall wall = WallOf([.. group.Select(i => Cases[i])], values, cancellation);
             foreach (int i in group)
             {
                 colors[i] = ColorOf(Cases[i], wall, values);
@@ -88,8 +87,25 @@ internal sealed class LearningModel
     }
 
     /// <summary>Colour of one case, recorded or not.</summary>
-    public PieceColor ColorAt(PieceCase item, Vector<double> values, CancellationToken cancellation) => ColorOf(
-        item, WallOf(item, values, item.Zone.AvailableMm, item.Zone.AvailableMm, cancellation), values);
+    public PieceColor ColorAt(PieceCase item, Vector<double> values, CancellationToken cancellation) =>
+        ColorOf(item, WallOf([item], values, cancellation), values);
+
+    /// <summary>Thickness of a wall with what is known of all walls, mm; not always a possible one.</summary>
+    public double WallMm(PieceCase item, Vector<double> values) =>
+        item.Zone.AvailableMm + ValueOf(item.Key(CorrectedKind.WallThickness), values);
+
+    /// <summary>Refuses a wall that cannot be as thin as the quantities say.</summary>
+    /// <exception cref="ArgumentException">It would be thinner than <see cref="PieceCase.Walls"/>.</exception>
+    public void RequirePossibleWall(PieceCase item, Vector<double> values, string name)
+    {
+        double wallMm = WallMm(item, values);
+        if (!item.Walls.Contains(wallMm))
+        {
+            throw new ArgumentException(
+                $"A wall of {Guard.Text(item.Zone.AvailableMm)} mm would be {Guard.Text(Math.Round(wallMm, 3))} mm "
+                    + "thick with the correction of walls; the correction does not hold for so thin a wall.", name);
+        }
+    }
 
     /// <summary>Three rows: slopes of L*, a*, b* by all quantities.</summary>
     public Matrix<double> Jacobian(PieceCase item, PieceColor color)
@@ -108,8 +124,13 @@ internal sealed class LearningModel
     }
 
     /// <summary>
-    /// Covariance that differs from piece to piece: the share of inputs, the model's own error, the reading.
+    /// Covariance of a reading beside the quantities: what thickness, film and stump do not have in common, every
+    /// other input of the uncertainty of a prediction, the model's own error, the reading.
     /// </summary>
+    /// <remarks>
+    /// Indices, and K and S of other layers than the core, err alike in many pieces but are not corrected; they count
+    /// as scatter.
+    /// </remarks>
     public Matrix<double> Scatter(PieceCase item, PieceColor color)
     {
         InputUncertainty inputs = item.Plan.Uncertainty;
@@ -122,6 +143,11 @@ internal sealed class LearningModel
         Add(color.Wall, inputs.CoreMm);
         Add(color.Film, item.Plan.Cement is null ? 0 : inputs.CementMm);
         Add(color.Stump, inputs.StumpReflectance);
+        foreach (ColorDeviation move in color.Others)
+        {
+            sum += Vector(move).OuterProduct(Vector(move));
+        }
+
         return sum;
 
         void Add(ColorDeviation slope, double deviation) =>
@@ -152,26 +178,36 @@ internal sealed class LearningModel
 
     private PieceColor ColorOf(PieceCase item, DeliveredWall wall, Vector<double> values)
     {
+        double Of(CorrectedKind kind) => ValueOf(item.Key(kind), values);
         PieceColor color = wall.At(
-            item.Zone.Stump, ValueOf(item.Keys[2], values),
-            item.Zone.AvailableMm + ValueOf(item.Keys[0], values));
+            item.Zone.Stump, Of(CorrectedKind.StumpReflectance), PossibleMm(item, values));
         Lab lab = color.Color;
         return color with
         {
             Color = new Lab(
-                lab.L + ValueOf(item.Keys[7], values), lab.A + ValueOf(item.Keys[8], values),
-                lab.B + ValueOf(item.Keys[9], values)),
+                lab.L + Of(CorrectedKind.FurnaceL), lab.A + Of(CorrectedKind.FurnaceA),
+                lab.B + Of(CorrectedKind.FurnaceB)),
         };
     }
 
-    private DeliveredWall WallOf(
-        PieceCase item, Vector<double> values, double thinnestMm, double thickestMm,
-        CancellationToken cancellation) => new(
-            item.Plan, ValueOf(item.Keys[3], values) + ValueOf(item.Keys[5], values),
-            ValueOf(item.Keys[4], values) + ValueOf(item.Keys[6], values), ValueOf(item.Keys[1], values),
-            new ThicknessRange(
-                (1 - WallMargin) * thinnestMm, Math.Min((1 + WallMargin) * thickestMm, Layer.MaximumThicknessMm)),
-            cancellation);
+    // A step of the iteration may ask for walls that cannot be; whoever ends there says so.
+    private double PossibleMm(PieceCase item, Vector<double> values) =>
+        Math.Min(Math.Max(WallMm(item, values), item.Walls.MinMm), item.Walls.MaxMm);
+
+    // One wall for cases that differ in stump and thickness alone.
+    private DeliveredWall WallOf(PieceCase[] alike, Vector<double> values, CancellationToken cancellation)
+    {
+        PieceCase first = alike[0];
+        double Of(CorrectedKind kind) => ValueOf(first.Key(kind), values);
+        double low = alike.Min(
+            item => Math.Min((1 - WallMargin) * item.Zone.AvailableMm, PossibleMm(item, values)));
+        double high = alike.Max(
+            item => Math.Max((1 + WallMargin) * item.Zone.AvailableMm, PossibleMm(item, values)));
+        return new DeliveredWall(
+            first.Plan, Of(CorrectedKind.AbsorptionScale) + Of(CorrectedKind.BatchAbsorptionScale),
+            Of(CorrectedKind.ScatteringScale) + Of(CorrectedKind.BatchScatteringScale), Of(CorrectedKind.CementFilm),
+            new ThicknessRange(low, Math.Min(high, Layer.MaximumThicknessMm)), cancellation);
+    }
 
     private double PriorDeviation(PieceCase item, int key)
     {

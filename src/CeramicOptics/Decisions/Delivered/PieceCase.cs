@@ -9,6 +9,8 @@ internal sealed class PieceCase
 {
     internal const string NoFurnace = "furnace not recorded";
 
+    private const double ThinnestShare = 0.2;
+
     private static readonly Zone Any = new("any", Substrate.Black, 1, MaskingReference.SelfBacked);
 
     public PieceCase(Restoration plan, string batch, string? furnace)
@@ -43,8 +45,18 @@ internal sealed class PieceCase
 
     public Material Ceramic => Plan.Core.Material;
 
-    /// <summary>What its colour depends on, in the order of <see cref="Slopes"/>.</summary>
+    /// <summary>
+    /// Thicknesses that its wall may be corrected to: from a fifth of what was planned on, and no thinner than its
+    /// veneer. Colours of thinner ones say nothing of a piece that was delivered.
+    /// </summary>
+    public ThicknessRange Walls => new(
+        Math.Max(ThinnestShare * Zone.AvailableMm, Plan.Veneer?.ThicknessMm ?? 0), Layer.MaximumThicknessMm);
+
+    /// <summary>What its colour depends on, in the order of <see cref="CorrectedKind"/>.</summary>
     public IReadOnlyList<QuantityKey> Keys { get; }
+
+    /// <summary>The one of these of a kind.</summary>
+    public QuantityKey Key(CorrectedKind kind) => Keys[(int)kind];
 
     /// <summary>The case of a recorded piece, where both agree.</summary>
     public static PieceCase Of(DeliveredPiece piece, Restoration plan)
@@ -78,7 +90,7 @@ internal sealed class PieceCase
         }
     }
 
-    /// <summary>Slopes of the colour by each of <see cref="Keys"/>.</summary>
+    /// <summary>Slopes of the colour by each of <see cref="Keys"/>, in their order.</summary>
     public static ColorDeviation[] Slopes(PieceColor color) =>
     [
         color.Wall, color.Film, color.Stump, color.Absorption, color.Scattering, color.Absorption, color.Scattering,

@@ -1,0 +1,40 @@
+using CeramicOptics.Decisions.Uncertainty;
+
+namespace CeramicOptics.Decisions.Discs;
+
+/// <summary>A remark on a plan of discs.</summary>
+/// <remarks>Made by the library only; equal by value.</remarks>
+public sealed record DiscFinding : IFormattable
+{
+    internal DiscFinding(
+        DiscFindingKind kind, string subject, double? value = null, Contribution? dominant = null) =>
+        (Kind, Subject, Value, Dominant) = (kind, subject, value, dominant);
+
+    /// <summary>What was found.</summary>
+    public DiscFindingKind Kind { get; }
+
+    /// <summary>The material or zone concerned.</summary>
+    public string Subject { get; }
+
+    /// <summary>The number that the <see cref="DiscFindingKind"/> states; null where there is none.</summary>
+    public double? Value { get; }
+
+    /// <summary>
+    /// What makes the answer uncertain where no disc helps; null where K and S themselves do, and for other findings.
+    /// </summary>
+    public Contribution? Dominant { get; }
+
+    /// <summary>The finding in words.</summary>
+    public override string ToString() => ToString(null);
+
+    /// <summary>The same in the language of a culture.</summary>
+    /// <param name="provider">A culture or a <see cref="Language"/>; null for English.</param>
+    public string ToString(IFormatProvider? provider)
+    {
+        Language language = Language.Of(provider);
+        return language.Text(
+            $"DiscFinding.{Kind}{(Dominant is null ? "" : ".Other")}", language.NameOf(Subject), Value, Dominant);
+    }
+
+    string IFormattable.ToString(string? format, IFormatProvider? provider) => ToString(provider);
+}

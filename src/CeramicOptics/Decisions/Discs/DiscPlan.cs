@@ -1,0 +1,76 @@
+using CeramicOptics.Decisions.Uncertainty;
+using CeramicOptics.Restorations;
+
+namespace CeramicOptics.Decisions.Discs;
+
+/// <summary>Which discs make an answer surer, and by how much.</summary>
+/// <remarks>Uncertainties are mm for a thickness and units of the criterion's formula for a difference.</remarks>
+public sealed class DiscPlan : IFormattable
+{
+    internal DiscPlan(
+        DiscGoal goal, string material, Zone zone, double answer, double? fromMaterial, double fromOthers,
+        IReadOnlyList<Contribution> others, IEnumerable<PlannedDisc> candidates, IEnumerable<PlannedDisc> sequence,
+        IEnumerable<DiscFinding> findings)
+    {
+        (Goal, Material, Zone, Answer) = (goal, material, zone, answer);
+        (FromMaterial, FromOthers, Others) = (fromMaterial, fromOthers, others);
+        StandardUncertainty = fromMaterial is double own
+            ? Math.Sqrt((own * own) + (fromOthers * fromOthers))
+            : null;
+        Candidates = Guard.Copy(candidates.OrderBy(disc => disc.StandardUncertainty));
+        Sequence = Guard.Copy(sequence);
+        Findings = Guard.Copy(findings);
+    }
+
+    /// <summary>The answer that discs are chosen for.</summary>
+    public DiscGoal Goal { get; }
+
+    /// <summary>Name of the material that the discs are of.</summary>
+    public string Material { get; }
+
+    /// <summary>The zone that governs: of the thickest masking wall, or of the largest difference.</summary>
+    public Zone Zone { get; }
+
+    /// <summary>The answer by the constants given: mm, or a difference.</summary>
+    public double Answer { get; }
+
+    /// <summary>Standard uncertainty of the answer with the readings given; null while there are none.</summary>
+    public double? StandardUncertainty { get; }
+
+    /// <summary>What of it comes from K and S of the material; null while there are no readings.</summary>
+    public double? FromMaterial { get; }
+
+    /// <summary>What comes from all else, and no disc of the material changes.</summary>
+    public double FromOthers { get; }
+
+    /// <summary>All else, the largest share first; shares are those in <see cref="FromOthers"/>, squared.</summary>
+    public IReadOnlyList<Contribution> Others { get; }
+
+    /// <summary>Each disc that could come next, alone; the smallest expected uncertainty first.</summary>
+    public IReadOnlyList<PlannedDisc> Candidates { get; }
+
+    /// <summary>
+    /// The discs to make, in this order, each the best beside all before it; it ends where the next one would not
+    /// lower the uncertainty by 5 %. Empty when no disc helps.
+    /// </summary>
+    public IReadOnlyList<PlannedDisc> Sequence { get; }
+
+    /// <summary>What limits the plan.</summary>
+    public IReadOnlyList<DiscFinding> Findings { get; }
+
+    /// <summary>The answer with its uncertainty, and the discs to make.</summary>
+    public override string ToString() => ToString(null);
+
+    /// <summary>The same in the language of a culture.</summary>
+    /// <param name="provider">A culture or a <see cref="Language"/>; null for English.</param>
+    public string ToString(IFormatProvider? provider)
+    {
+        Language language = Language.Of(provider);
+        string discs = Sequence.Count > 0 ? language.Join("; ", Sequence) : language.Text("DiscPlan.None");
+        return language.Text(
+            $"DiscPlan.{Goal}{(FromMaterial is null ? ".New" : "")}", Zone.Name, Answer, StandardUncertainty,
+            FromMaterial, language.NameOf(Material), FromOthers, discs);
+    }
+
+    string IFormattable.ToString(string? format, IFormatProvider? provider) => ToString(provider);
+}

@@ -1,0 +1,45 @@
+using CeramicOptics.Characterization;
+
+namespace CeramicOptics.Decisions.Discs;
+
+/// <summary>A disc that could be made and read, and how sure the answer would be with it.</summary>
+public sealed class PlannedDisc : IFormattable
+{
+    private readonly DiscGoal _goal;
+
+    internal PlannedDisc(
+        DiscGoal goal, double thicknessMm, IReadOnlyList<Backing> backings, double fromMaterial, double fromOthers)
+    {
+        (_goal, ThicknessMm, Backings, FromMaterial) = (goal, thicknessMm, backings, fromMaterial);
+        StandardUncertainty = Math.Sqrt((fromMaterial * fromMaterial) + (fromOthers * fromOthers));
+    }
+
+    /// <summary>Thickness of the disc, mm.</summary>
+    public double ThicknessMm { get; }
+
+    /// <summary>The backings that it is to be read over.</summary>
+    public IReadOnlyList<Backing> Backings { get; }
+
+    /// <summary>
+    /// Expected standard uncertainty of the answer once this disc is read and all readings are fitted together: mm for
+    /// a thickness, units of the criterion's formula for a difference.
+    /// </summary>
+    public double StandardUncertainty { get; }
+
+    /// <summary>What of it comes from K and S of the material that the disc is of; in the same unit.</summary>
+    public double FromMaterial { get; }
+
+    /// <summary>Thickness, backings and expected uncertainty.</summary>
+    public override string ToString() => ToString(null);
+
+    /// <summary>The same in the language of a culture.</summary>
+    /// <param name="provider">A culture or a <see cref="Language"/>; null for English.</param>
+    public string ToString(IFormatProvider? provider)
+    {
+        Language language = Language.Of(provider);
+        string backings = language.Join(", ", Backings.Select(backing => language.NameOf(backing.Substrate.Name)));
+        return language.Text($"PlannedDisc.{_goal}", ThicknessMm, backings, StandardUncertainty, FromMaterial);
+    }
+
+    string IFormattable.ToString(string? format, IFormatProvider? provider) => ToString(provider);
+}
