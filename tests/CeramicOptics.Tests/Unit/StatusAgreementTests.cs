@@ -181,7 +181,8 @@ public class StatusAgreementTests
         ThicknessResponse response = Enumerable.Range(0, 300).Select(RandomWalls.Of)
             .Where(crown => crown.Zones[0].Reference is Target)
             .Select(crown => ThicknessResponse.Compile(crown, crown.Zones[0], Quick))
-            .First(made => made.Requirement.Minimum.ByColorUpToMm < made.Range.MaxMm - 0.05);
+            .First(made => made.Requirement.Minimum.ByColorUpToMm < made.Range.MaxMm - 0.05
+                && !(made.Requirement.Minimum.StructuralMm > made.Requirement.Minimum.ByColorUpToMm - 0.001));
         double most = response.Requirement.Minimum.ByColorUpToMm!.Value;
         WallSuggestion walls = WallSuggestion.Find(
             new ThicknessMap([response]), MapMesh.FromEdges(2, []), [1, 1], 0.3, goal: ThicknessGoal.ByColor,
