@@ -15,6 +15,7 @@ internal sealed class CaseFile
     private readonly CaseJson _json;
     private readonly IReadOnlyList<Zone> _zones;
     private readonly StrengthLimit _strength;
+    private readonly Target _target;
 
     private CaseFile(CaseJson json, MaterialCatalog catalog, string folder)
     {
@@ -35,6 +36,7 @@ internal sealed class CaseFile
                 $"criterion must be \"acceptable\" or \"imperceptible\" but is \"{json.Criterion}\"."),
         };
         TargetColor = ToLab(json.Target.Lab, "target.lab");
+        _target = ToTarget(json.Target, "target");
         _strength = json.StructuralMinimumMm is double mm ? StrengthLimit.Of(mm) : StrengthLimit.NotGiven;
         _zones =
         [
@@ -49,7 +51,7 @@ internal sealed class CaseFile
         Stains = MaterialCatalog.Load(Path.Combine(folder, json.Stains.File));
         StainLayer = new StainLayer(
             Stains[json.Stains.Carrier].Material, json.Stains.AppliedMm, json.Stains.FiringShrinkage);
-        Wish = json.Wish is null ? null : ToTarget(json.Wish.Name, ToLab(json.Wish.Lab, "wish.lab"));
+        Wish = json.Wish is null ? null : ToTarget(json.Wish, "wish");
         if (json.RangeMm.Length != 2)
         {
             throw new ArgumentException("rangeMm must hold two numbers.");
@@ -127,20 +129,45 @@ internal sealed class CaseFile
             throw new ArgumentException("a stump needs either a file or a lab colour.");
         }
 
+        if (stump.File is not null && stump.Area is not null)
+        {
+            throw new ArgumentException("the area of a stump that was read is stated in its file.");
+        }
+
         return stump.File is not null
             ? MeasurementFile.ReadSubstrate(Path.Combine(folder, stump.File))
             : Substrate.FromMeasuredColor(
-                stump.Name ?? "stump", ToLab(stump.Lab!, "stump.lab"), Colorimeters[0], grid, stump.RefractiveIndex);
+                stump.Name ?? "stump", ToLab(stump.Lab!, "stump.lab"), Colorimeters[0], grid, stump.RefractiveIndex,
+                Geometry(stump.Geometry), Area(stump.Area));
     }
 
-    private Target ToTarget(string name, Lab color) =>
-        Target.FromColor(
-            name, color, Colorimeters[0], MeasurementGeometry.DiffuseSpecularIncluded, ReadingArea.Large);
+    private Target ToTarget(TargetJson json, string what) => Target.FromColor(
+        json.Name, ToLab(json.Lab, what + ".lab"), Colorimeters[0], Geometry(json.Geometry), Area(json.Area));
+
+    // Not stated where the file does not say it, which every answer then cautions about.
+    private static ReadingArea Area(AreaJson? json) => json switch
+    {
+        null => ReadingArea.NotStated,
+        { Large: true, SpotRadiusMm: null, WindowRadiusMm: null } => ReadingArea.Large,
+        { Large: false, SpotRadiusMm: double spot, WindowRadiusMm: double window } =>
+            ReadingArea.Circular(spot, window),
+        _ => throw new ArgumentException(
+            "an area needs either large (true) or both spotRadiusMm and windowRadiusMm."),
+    };
+
+    private static MeasurementGeometry Geometry(string name) => name switch
+    {
+        "di:8" => MeasurementGeometry.DiffuseSpecularIncluded,
+        "de:8" => MeasurementGeometry.DiffuseSpecularExcluded,
+        "45:0" => MeasurementGeometry.FortyFiveZero,
+        "0:45" => MeasurementGeometry.ZeroFortyFive,
+        _ => throw new ArgumentException($"geometry must be di:8, de:8, 45:0 or 0:45 but is \"{name}\"."),
+    };
 
     private ColorReference Reference(string name) => name switch
     {
         "self-backed" => MaskingReference.SelfBacked,
-        "target" => ToTarget(TargetName, TargetColor),
+        "target" => _target,
         _ => throw new ArgumentException($"reference must be \"self-backed\" or \"target\" but is \"{name}\"."),
     };
 

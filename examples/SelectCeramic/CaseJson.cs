@@ -19,8 +19,11 @@ internal sealed record CaseJson(
     };
 }
 
-/// <summary>The colour wished for.</summary>
-internal sealed record TargetJson(string Name, double[] Lab);
+/// <summary>The colour wished for, and how it was read.</summary>
+internal sealed record TargetJson(string Name, double[] Lab, AreaJson? Area = null, string Geometry = "di:8");
+
+/// <summary>What the instrument lit and saw: all of a large area, or a spot and a window.</summary>
+internal sealed record AreaJson(bool Large = false, double? SpotRadiusMm = null, double? WindowRadiusMm = null);
 
 /// <summary>A cement of the catalogue and the thickness of its film.</summary>
 internal sealed record CementJson(string Material, double ThicknessMm);
@@ -30,7 +33,8 @@ internal sealed record ZoneJson(string Name, double AvailableMm, StumpJson Stump
 
 /// <summary>A stump by its reading or by its colour.</summary>
 internal sealed record StumpJson(
-    string? File = null, double[]? Lab = null, string? Name = null, double RefractiveIndex = 1.54);
+    string? File = null, double[]? Lab = null, string? Name = null, double RefractiveIndex = 1.54,
+    AreaJson? Area = null, string Geometry = "di:8");
 
 /// <summary>The catalogue of stains, and the layer that carries them.</summary>
 internal sealed record StainsJson(

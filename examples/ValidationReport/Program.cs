@@ -38,6 +38,7 @@ internal static class Program
 
         Directory.CreateDirectory(Path.Combine(docs, "images"));
         ValidityChart.Save(Path.Combine(docs, "images", "two-flux-validity.png"));
+        WindowLossChart.Save(Path.Combine(docs, "images", "window-loss.png"));
         Console.WriteLine("written: docs/validation.md, docs/images/two-flux-validity.png");
         return 0;
     }

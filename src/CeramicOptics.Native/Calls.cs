@@ -127,6 +127,8 @@ internal static unsafe class Calls
         CautionKind.NoWallMeetsGoal => 18,
         CautionKind.SteepLockedWall => 19,
         CautionKind.ThickCement => 20,
+        CautionKind.UnknownAnisotropy => 21,
+        CautionKind.CoarseMesh => 22,
         _ => 99,
     };
 

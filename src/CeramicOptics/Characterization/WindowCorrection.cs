@@ -18,7 +18,7 @@ namespace CeramicOptics.Characterization;
 public static class WindowCorrection
 {
     private const double ThickMm = 20, LargestAbsorptionPerMm = 200, RelativeStep = 1e-4, Tolerance = 2e-5;
-    private const int Rounds = 12, CoarseStreams = 8;
+    private const int Rounds = 12;
 
     /// <summary>Finds what a large area would read.</summary>
     /// <param name="name">Name of the body, for messages.</param>
@@ -79,12 +79,12 @@ public static class WindowCorrection
             (_set, _body) = (set, body);
             _wide = new TransportDiscModel(set, TransportModel.Default);
             _window = new WindowDiscModel(set, _wide, new TwoFluxDiscModel(set), areas);
-            double own = body.Anisotropy ?? WindowFit.AssumedAnisotropy;
+            double own = body.Anisotropy ?? UnknownAnisotropy.Usual;
             _lateral = new LateralDiscModel(
                 set, _wide, own, TransportLateralSampler.StreamsFor(own), areas);
             _ends = body.Anisotropy is not null ? []
-                : [.. ((double[])[WindowFit.LeastAnisotropy, WindowFit.MostAnisotropy]).Select(
-                    end => new LateralDiscModel(set, _wide, end, CoarseStreams, areas))];
+                : [.. ((double[])[UnknownAnisotropy.Least, UnknownAnisotropy.Most]).Select(end => new LateralDiscModel(
+                    set, _wide, end, UnknownAnisotropy.CoarseStreams, areas))];
         }
 
         public (double Value, double Uncertainty, double Lost) Solve(int i)

@@ -14,7 +14,7 @@ namespace CeramicOptics.Characterization;
 /// </remarks>
 internal sealed class WindowDiscModel : IDiscForwardModel
 {
-    private const double RelativeStep = 1e-5, SmallestStep = 1e-6;
+    private const double RelativeStep = 1e-5, SmallestStep = 1e-6, LargestStep = 0.1;
 
     private readonly DiscSet _set;
     private readonly IDiscForwardModel _wide;
@@ -35,8 +35,16 @@ internal sealed class WindowDiscModel : IDiscForwardModel
         _weights = [.. Enumerable.Range(0, set.Grid.Count).Select(_ => new CircularReading?[set.Readings.Count])];
     }
 
-    /// <summary>Starts at one wavelength with the factors of another.</summary>
-    public void CopyFactors(int from, int to) => _factors[from].CopyTo(_factors[to], 0);
+    /// <summary>Starts at one wavelength with factors on a line through those of two before, or of one.</summary>
+    public void ContinueFactors(int before, int last, int to)
+    {
+        for (int r = 0; r < _factors[to].Length; r++)
+        {
+            double own = _factors[last][r];
+            double step = before < 0 ? 0 : (own - _factors[before][r]) * (to - last) / (last - before);
+            _factors[to][r] = Math.Abs(step) < LargestStep * own ? own + step : own;
+        }
+    }
 
     /// <summary>Sets the factors so that shares are as given for these constants.</summary>
     public void SetShares(int wavelength, double k, double s, double[] shares)

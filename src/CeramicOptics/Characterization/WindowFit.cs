@@ -15,13 +15,7 @@ namespace CeramicOptics.Characterization;
 /// </remarks>
 internal sealed class WindowFit
 {
-    /// <summary>
-    /// Mean cosine of scattering that is assumed where it is not known, and the range in which it is taken to lie:
-    /// readings through windows at the assumed one are about half way between those at the ends.
-    /// </summary>
-    public const double AssumedAnisotropy = 0.4, LeastAnisotropy = 0, MostAnisotropy = 0.9;
-
-    private const int Rounds = 15, CoarseStreams = 8;
+    private const int Rounds = 15;
 
     // Of the readings' noise; and in reflectance where it is larger or smaller.
     private const double ShareOfNoise = 0.03, LeastChange = 1e-6, MostChange = 5e-5;
@@ -34,7 +28,7 @@ internal sealed class WindowFit
     private readonly LateralDiscModel _lateral;
     private readonly LateralDiscModel[] _ends;
     private readonly double[]?[] _common;
-    private int _solved = -1;
+    private int _solvedBefore = -1, _solved = -1;
 
     public WindowFit(DiscSet discs, IOpticalModel model, double? anisotropy, TwoFluxDiscModel twoFlux)
     {
@@ -44,11 +38,11 @@ internal sealed class WindowFit
         _first = new WindowDiscModel(discs, twoFlux, twoFlux, areas);
         _exact = new WindowDiscModel(discs, _transport, twoFlux, areas);
         _twoFlux = model is TwoFluxModel ? new WindowDiscModel(discs, twoFlux, twoFlux, areas) : null;
-        double own = anisotropy ?? AssumedAnisotropy;
+        double own = anisotropy ?? UnknownAnisotropy.Usual;
         _lateral = new LateralDiscModel(discs, _transport, own, TransportLateralSampler.StreamsFor(own), areas);
         _ends = anisotropy is not null ? []
-            : [.. ((double[])[LeastAnisotropy, MostAnisotropy]).Select(
-                end => new LateralDiscModel(discs, _transport, end, CoarseStreams, areas))];
+            : [.. ((double[])[UnknownAnisotropy.Least, UnknownAnisotropy.Most]).Select(end => new LateralDiscModel(
+                discs, _transport, end, UnknownAnisotropy.CoarseStreams, areas))];
         _common = new double[]?[discs.Grid.Count];
     }
 
@@ -67,7 +61,7 @@ internal sealed class WindowFit
         WavelengthFit first = WavelengthFit.Solve(_discs, _first, wavelength, start), fit = first;
         if (_solved >= 0)
         {
-            _exact.CopyFactors(_solved, wavelength);
+            _exact.ContinueFactors(_solvedBefore, _solved, wavelength);
         }
 
         double[]? common = null;
@@ -87,7 +81,7 @@ internal sealed class WindowFit
             return null;
         }
 
-        (_solved, _common[wavelength]) = (wavelength, common);
+        (_solvedBefore, _solved, _common[wavelength]) = (_solved, wavelength, common);
         fit = WavelengthFit.Solve(_discs, _exact, wavelength, (fit.K, fit.S), common);
         return _twoFlux is null ? fit : ByTwoFlux(wavelength, fit, (first.K, first.S));
     }

@@ -26,7 +26,7 @@ public sealed record ColorShift : IFormattable
     /// <summary>
     /// True against what is wanted, so that it is "too light"; false between two ways to make it: "lighter".
     /// </summary>
-    public bool IsFault { get; }
+    internal bool IsFault { get; }
 
     /// <summary>
     /// For example "too dark by 2.1, too yellow by 0.8", the largest part first; parts below 0.5 are left out.

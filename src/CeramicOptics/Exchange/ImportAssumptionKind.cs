@@ -41,4 +41,7 @@ public enum ImportAssumptionKind
 
     /// <summary>Standard uncertainty of a thickness.</summary>
     ThicknessUncertainty,
+
+    /// <summary>The area that the instrument lit and saw, taken as large.</summary>
+    ReadingArea,
 }

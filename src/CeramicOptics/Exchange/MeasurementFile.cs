@@ -271,6 +271,13 @@ public static class MeasurementFile
                 $"thickness_uncertainty_mm is not given; {Guard.Text(DefaultThicknessUncertaintyMm)} mm is assumed.");
         }
 
+        if (!AreaNames.Keys.Any(table.Metadata.ContainsKey))
+        {
+            yield return new ImportAssumption(
+                ImportAssumptionKind.ReadingArea,
+                "neither area nor spot_radius_mm and window_radius_mm are given; the area is taken as large.");
+        }
+
         if (unknown.Length > 0)
         {
             yield return new ImportAssumption(

@@ -2,6 +2,7 @@ using System.Numerics;
 using CeramicOptics.Colorimetry;
 using CeramicOptics.Decisions.Comparison;
 using CeramicOptics.Mapping.Spreading;
+using CeramicOptics.Restorations;
 
 namespace CeramicOptics.Mapping;
 
@@ -58,6 +59,21 @@ public sealed class SpreadField
 
     /// <summary>The map.</summary>
     public SpreadMap Map { get; }
+
+    /// <summary>
+    /// What must be shown with the answers: those of the map, and whether the mesh is coarse beside a rim.
+    /// </summary>
+    /// <remarks>Looks at all neighbours; keep the answer.</remarks>
+    public IReadOnlyList<Caution> Cautions
+    {
+        get
+        {
+            double step = LargestStepAcrossRims() / 2;
+            return Guard.Copy(Map.Cautions.Concat(step > Map.Plain.Zones[0].Requirement.Criterion.Limit / 2
+                ? [new Caution(CautionKind.CoarseMesh, value: Math.Round(step, 1))]
+                : []));
+        }
+    }
 
     /// <summary>Number of points.</summary>
     public int PointCount => _stumps.Length;
@@ -142,6 +158,28 @@ public sealed class SpreadField
         shares.Clear();
         shares[stump] = Vector4.One;
         return ReferenceEquals(Map.Stumps[stump], Map.Zones[ZoneAt(point)].Stump);
+    }
+
+    // Between neighbours over different stumps.
+    private double LargestStepAcrossRims()
+    {
+        double largest = 0;
+        Span<Vector4> shares = stackalloc Vector4[Map.Stumps.Count];
+        for (int i = 0; i < _stumps.Length; i++)
+        {
+            for (int k = _mesh.First[i]; k < _mesh.First[i + 1]; k++)
+            {
+                int other = _mesh.Neighbours[k];
+                if (other > i && _stumps[other] != _stumps[i])
+                {
+                    Lab one = ColorAt(i, shares), two = ColorAt(other, shares);
+                    double step = Map.Plain.ZoneOf(_zones, i).Requirement.Criterion.Difference(one, two);
+                    largest = step > largest ? step : largest;
+                }
+            }
+        }
+
+        return largest;
     }
 
     private int ZoneAt(int point) => _zones.Length == 0 ? 0 : _zones[point];

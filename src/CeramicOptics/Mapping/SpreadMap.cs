@@ -1,6 +1,7 @@
 using CeramicOptics.Decisions.Comparison;
 using CeramicOptics.Decisions.Masking;
 using CeramicOptics.Layers;
+using CeramicOptics.Layers.Lateral;
 using CeramicOptics.Mapping.Spreading;
 using CeramicOptics.Restorations;
 
@@ -16,16 +17,18 @@ namespace CeramicOptics.Mapping;
 /// </remarks>
 public sealed class SpreadMap
 {
-    /// <summary>Most stumps of one map.</summary>
-    public const int MostStumps = 16;
+    private const double WidestMm = 10, LeastSaid = 0.05;
 
-    private const double WidestMm = 10;
+    private const int MostStumps = 16;
+
+    private readonly Caution? _anisotropy;
 
     private SpreadMap(
         ThicknessMap plain, IReadOnlyList<Zone> zones, IReadOnlyList<Substrate> stumps, SpreadKernels kernels,
-        SpreadColors colors)
+        SpreadColors colors, Caution? anisotropy)
     {
-        (Plain, Zones, Stumps, Kernels, Colors) = (plain, zones, stumps, kernels, colors);
+        (_anisotropy, Plain, Zones, Stumps, Kernels, Colors) = (
+            anisotropy, plain, zones, stumps, kernels, colors);
         (ReachMm, Range) = (SpreadLadder.RadiusMm(kernels.Kernels - 1), kernels.Range);
     }
 
@@ -45,9 +48,9 @@ public sealed class SpreadMap
     public ThicknessRange Range { get; }
 
     /// <summary>What must be shown with every answer.</summary>
-    public IReadOnlyList<Caution> Cautions =>
-        Guard.Copy(
-        Plain.Zones.SelectMany(zone => zone.Requirement.Cautions).Append(Caution.SidewaysLight).Distinct());
+    public IReadOnlyList<Caution> Cautions => Guard.Copy(
+        Plain.Zones.SelectMany(zone => zone.Requirement.Cautions).Append(Caution.SidewaysLight)
+            .Concat(Stumps.SelectMany(Caution.OfStump)).Concat(_anisotropy is null ? [] : [_anisotropy]).Distinct());
 
     internal SpreadKernels Kernels { get; }
 
@@ -68,7 +71,8 @@ public sealed class SpreadMap
     /// <exception cref="OperationCanceledException">Cancelled.</exception>
     /// <remarks>
     /// How light spreads is taken from the stack over the first stump; another refractive index of a stump counts in
-    /// its colours, not in the spread.
+    /// its colours, not in the spread. Where the theory states no anisotropy of scattering, 0.4 is assumed, and a
+    /// caution says how much the colours beside a rim depend on it.
     /// </remarks>
     public static SpreadMap Compile(
         Restoration restoration,
@@ -90,7 +94,11 @@ public sealed class SpreadMap
         progress?.Report(0.4);
         SpreadKernels kernels = new(
             restoration, copy, wall.Range, bands, share => progress?.Report(0.4 + (0.6 * share)), cancellation);
-        return new SpreadMap(plain, restoration.Zones, copy, kernels, colors);
+        double change = UnknownAnisotropy.IsStatedBy(restoration.Core.Material.Model) ? 0
+            : SpreadAnisotropy.LargestChange(restoration, copy, colors, bands.Grid.Count / 2);
+        return new SpreadMap(
+            plain, restoration.Zones, copy, kernels, colors,
+            change >= LeastSaid ? new Caution(CautionKind.UnknownAnisotropy, value: Math.Round(change, 1)) : null);
     }
 
     /// <summary>Lets light spread over a surface.</summary>

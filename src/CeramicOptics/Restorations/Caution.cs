@@ -48,10 +48,25 @@ public sealed record Caution : IFormattable
         CautionKind.WallBelowGoal or CautionKind.NoWallMeetsGoal => Subject is not null && Value is not null,
         CautionKind.BelowStructuralMinimum or CautionKind.TwoFluxTheory or CautionKind.ShortSpectrum
             or CautionKind.SteepLockedWall => Value is not null,
+        CautionKind.UnknownAnisotropy or CautionKind.CoarseMesh => Value is not null,
         CautionKind.StrengthLimitNotGiven or CautionKind.EstimatedSpectrum or CautionKind.UncertaintyIncomplete =>
             Subject is not null,
         _ => true,
     };
+
+    /// <summary>What a stump beside those of the zones makes necessary to say: an estimate, its area.</summary>
+    internal static IEnumerable<Caution> OfStump(Substrate stump)
+    {
+        if (stump.IsEstimated)
+        {
+            yield return new Caution(CautionKind.EstimatedSpectrum, stump.Name);
+        }
+
+        if (OfArea(stump.Area, stump.Name, stump.LostShare) is { } area)
+        {
+            yield return area;
+        }
+    }
 
     private static Caution? OfArea(ReadingArea area, string name, Func<double> lostShare) =>
         !area.IsStated ? new Caution(CautionKind.AreaNotStated, name, Math.Round(lostShare(), 2))

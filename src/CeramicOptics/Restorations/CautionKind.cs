@@ -75,4 +75,12 @@ public enum CautionKind
     /// thinner one would not.
     /// </summary>
     ThickCement,
+
+    /// <summary>
+    /// How far forward the layers scatter is not known; colours beside the rim of a stump depend on it.
+    /// </summary>
+    UnknownAnisotropy,
+
+    /// <summary>The points of a mesh are too far apart for the rim of a stump.</summary>
+    CoarseMesh,
 }

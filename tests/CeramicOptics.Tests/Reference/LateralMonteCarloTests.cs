@@ -184,7 +184,7 @@ public class LateralMonteCarloTests
 
     // K and S that stand for these constants: K = 2 μa, S = (3 μs' - μa)/4.
     private static Material Of(double absorption, double reduced, double anisotropy, double index) => new(
-        "layer", new TransportModel(16, anisotropy), AbsorptionSpectrum.Uniform(Grid, 2 * absorption),
+        "layer", new TransportModel(48, anisotropy), AbsorptionSpectrum.Uniform(Grid, 2 * absorption),
         ScatteringSpectrum.Uniform(Grid, ((3 * reduced) - absorption) / 4), index);
 
     private static void AssertWithin(LateralMonteCarlo.Estimate counted, double predicted)

@@ -1,5 +1,7 @@
 using CeramicOptics.Decisions.Masking;
 using CeramicOptics.Layers.Lateral;
+using CeramicOptics.Layers.Transport;
+using CeramicOptics.Mapping;
 using CeramicOptics.Restorations;
 
 namespace CeramicOptics.Tests.Unit;
@@ -58,7 +60,8 @@ public class SpotMaskingTests
         LayerStack stack = Crown.StackOver(Data.Good, Wall);
         IReadOnlyList<ReflectanceSpectrum> seen = LateralReflectance.AboveSpot(
             stack, Data.Dark, Crown.Viewing.Geometry,
-            new SpotBelow(Radius, [.. profile.Select(point => point.DistanceMm)]));
+            new SpotBelow(Radius, [.. profile.Select(point => point.DistanceMm)]),
+            new TransportLateralSampler(stack, Crown.Viewing.Geometry, TransportModel.Default, anisotropy: 0.4));
         ReflectanceSpectrum reference = stack.Reflectance();
         for (int r = 0; r < profile.Count; r++)
         {
@@ -115,6 +118,20 @@ public class SpotMaskingTests
             Crown.WithZones([WallData.Zone(metal, MaskingReference.Over(Data.Good))])).Zones[0].Minimum;
         SpotMaskingResult result = SpotMasking.Find(Crown, Zone, metal, 10);
         Assert.Equal(whole.ByColorMm!.Value, result.Minimum.ByColorMm!.Value, 0.01);
+    }
+
+    /// <summary>Stumps that no zone has are named too when their area is not stated.</summary>
+    [Fact]
+    public void A_spot_read_over_an_area_that_is_not_stated_is_a_caution()
+    {
+        Substrate unknown = Substrate.FromMeasuredReflectance(
+            "unknown", ReflectanceSpectrum.Uniform(Data.Grid, 0.2), 1.54);
+        Assert.Contains(
+            SpotMasking.Find(Crown, Zone, unknown, 1).Cautions,
+            caution => caution is { Kind: CautionKind.AreaNotStated, Subject: "unknown" });
+        Assert.Contains(
+            SpreadMap.Compile(Crown, [Data.Good, unknown]).Cautions,
+            caution => caution is { Kind: CautionKind.AreaNotStated, Subject: "unknown" });
     }
 
     [Fact]

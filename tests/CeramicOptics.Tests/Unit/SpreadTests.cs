@@ -1,4 +1,5 @@
 using CeramicOptics.Layers.Lateral;
+using CeramicOptics.Layers.Transport;
 using CeramicOptics.Mapping;
 using CeramicOptics.Restorations;
 using static CeramicOptics.Tests.Unit.MapData;
@@ -48,6 +49,48 @@ public class SpreadTests
 
         Assert.True(far > 100);
         Assert.InRange(Map.ReachMm, 1, 8);
+    }
+
+    /// <summary>
+    /// Colours beside a straight rim by whole maps of which the anisotropy is stated: those at the ends of its range
+    /// move from the middle one by what the caution of a map without one says.
+    /// </summary>
+    [Fact]
+    public void What_is_not_known_of_the_anisotropy_is_said_with_its_size()
+    {
+        PlaneMesh plane = new(6, 1, 0.05);
+        Lab[] Colors(double anisotropy)
+        {
+            SpreadMap map = SpreadMap.Compile(Of(anisotropy), [Light, Black]);
+            Assert.DoesNotContain(map.Cautions, caution => caution.Kind == CautionKind.UnknownAnisotropy);
+            Lab[] colors = new Lab[plane.Flat.Count];
+            map.Over(
+                plane.Mesh, plane.Each(_ => 0.6),
+                plane.Each(point => (byte)(point.X > 0 ? 1 : 0))).Colors(colors);
+            return colors;
+        }
+
+        Lab[] usual = Colors(0.4), least = Colors(0.001), most = Colors(0.9);
+        double largest = usual.Select((color, i) => Math.Max(
+            ColorDifference.Ciede2000(color, least[i]), ColorDifference.Ciede2000(color, most[i]))).Max();
+        Caution caution = Assert.Single(
+            SpreadMap.Compile(Of(0), [Light, Black]).Cautions,
+            one => one.Kind == CautionKind.UnknownAnisotropy);
+        Assert.InRange(caution.Value!.Value, 0.7 * largest, (1.5 * largest) + 0.1);
+
+        Restoration Of(double anisotropy)
+        {
+            Material Again(Material material) => new(
+                material.Name, new TransportModel(24, anisotropy), material.Absorption, material.Scattering,
+                material.RefractiveIndex);
+            return new Restoration(
+                [new Zone("body", Light, 0.6, MaskingReference.SelfBacked)],
+                new Ceramic("made up", 1, Again(Body("clear", 0.05, 1, 1.53))),
+                new Layer(Again(Cement.Material), 0.05), Crowned.Criterion)
+            {
+                WallRange = new ThicknessRange(0.5, 1),
+            };
+        }
     }
 
     [Fact]

@@ -103,8 +103,8 @@ public class WordsTests
     {
         string[] noAnswers =
         [
-            "ResultDocument", "ThicknessMap", "TwoLayerMap", "SpreadMap", "GpuTable", "SpotPoint", "HullTriangle", "MeshEdge",
-            "Pigment", "StainLayer",
+            "ResultDocument", "ThicknessMap", "TwoLayerMap", "SpreadMap", "SpreadField", "GpuTable", "SpotPoint",
+            "HullTriangle", "MeshEdge", "Pigment", "StainLayer",
         ];
         Assert.Equal(
             "",

@@ -22,28 +22,23 @@ internal sealed class SpotCurves
     private readonly ZoneComparison _zone;
     private readonly ColorCurve[] _colors;
     private readonly double[] _reflectances;
+    private readonly Substrate _spot;
+    private readonly SpotBelow _below;
 
     public SpotCurves(
         ZoneComparison zone, Substrate spot, double radiusMm, IProgress<double>? progress, double part,
         CancellationToken cancellation)
     {
-        _zone = zone;
+        (_zone, _spot) = (zone, spot);
         DistancesMm = Distances(radiusMm);
         Axis = new Chebyshev(zone.Range, Degree);
-        SpotBelow below = new(radiusMm, DistancesMm);
+        _below = new SpotBelow(radiusMm, DistancesMm);
         int n = zone.Response.Grid.Count, count = DistancesMm.Length;
-        Restoration restoration = zone.Wall.Restoration;
-        StackResponse overSpot = zone.Wall.Over(spot);
         _reflectances = new double[count * Axis.Count * n];
         for (int node = 0; node < Axis.Count; node++)
         {
             cancellation.ThrowIfCancellationRequested();
-            double mm = Axis.NodeMm(node);
-            double[] inside = Equivalent(zone, mm, overSpot.Reflectance(spot, mm).Values);
-            IReadOnlyList<ReflectanceSpectrum> seen = LateralReflectance.AboveSpot(
-                restoration.StackOver(zone.Zone.Stump, mm),
-                zone.Zone.Stump.WithInternalReflectance(spot.Name, zone.Response.Grid, inside),
-                restoration.Viewing.Geometry, below);
+            IReadOnlyList<ReflectanceSpectrum> seen = Seen(Axis.NodeMm(node), UnknownAnisotropy.SamplerFor);
             for (int r = 0; r < count; r++)
             {
                 seen[r].Values.CopyTo(_reflectances.AsSpan(((r * Axis.Count) + node) * n, n));
@@ -96,6 +91,33 @@ internal sealed class SpotCurves
     public int Worst(double wallMm) => Enumerable.Range(0, DistancesMm.Length)
         .OrderByDescending(r => Difference(r, wallMm)).First();
 
+    /// <summary>
+    /// Standard uncertainty of the difference at one of the distances from the anisotropy of scattering: 0 where the
+    /// model states it, else half the change from one end of its range to the other over the root of 3.
+    /// </summary>
+    public double FromAnisotropy(int distance, double wallMm)
+    {
+        if (UnknownAnisotropy.IsStatedBy(_zone.Wall.Restoration.Core.Material.Model))
+        {
+            return 0;
+        }
+
+        double[] ends = Array.ConvertAll((double[])[UnknownAnisotropy.Least, UnknownAnisotropy.Most], end =>
+        {
+            ReflectanceSpectrum seen = Seen(
+                wallMm, (stack, geometry) => UnknownAnisotropy.SamplerAt(stack, geometry, end))[distance];
+            Span<Lab> colors = stackalloc Lab[_zone.Lights], references = stackalloc Lab[_zone.Lights];
+            _zone.Evaluate(wallMm, colors, references);
+            for (int c = 0; c < colors.Length; c++)
+            {
+                colors[c] = _zone.Tables[c].ToLab(seen.Values);
+            }
+
+            return ZoneComparison.Largest(_zone.Criterion, references, colors, out _);
+        });
+        return Math.Abs(ends[0] - ends[1]) / 2 / Math.Sqrt(3);
+    }
+
     /// <summary>A stump that, everywhere under the wall, looks as the spot does at one of the distances.</summary>
     public Substrate StumpLike(int distance, double wallMm, string name)
     {
@@ -110,6 +132,19 @@ internal sealed class SpotCurves
 
         return _zone.Zone.Stump.WithInternalReflectance(
             name, _zone.Response.Grid, Equivalent(_zone, wallMm, seen));
+    }
+
+    // At every distance.
+    private IReadOnlyList<ReflectanceSpectrum> Seen(
+        double wallMm, Func<LayerStack, MeasurementGeometry, LateralSampler> sampler)
+    {
+        Restoration restoration = _zone.Wall.Restoration;
+        MeasurementGeometry geometry = restoration.Viewing.Geometry;
+        double[] inside = Equivalent(_zone, wallMm, _zone.Wall.Over(_spot).Reflectance(_spot, wallMm).Values);
+        LayerStack stack = restoration.StackOver(_zone.Zone.Stump, wallMm);
+        return LateralReflectance.AboveSpot(
+            stack, _zone.Zone.Stump.WithInternalReflectance(_spot.Name, _zone.Response.Grid, inside), geometry,
+            _below, sampler(stack, geometry));
     }
 
     // Internal reflectances of a body of the stump's index that give the readings: R = A + B g / (1 - C g), taken from

@@ -8,8 +8,7 @@ namespace CeramicOptics.Decisions.Masking;
 /// around it.</summary>
 public static class SpotMasking
 {
-    /// <summary>Smallest and largest radius, mm; take the largest for a straight edge.</summary>
-    public const double SmallestRadiusMm = 0.5, LargestRadiusMm = 10;
+    private const double SmallestRadiusMm = 0.5, LargestRadiusMm = 10;
 
     private const double StepMm = 0.01, ResolutionMm = 1e-4;
 
@@ -20,14 +19,15 @@ public static class SpotMasking
     /// <param name="restoration">The restoration; walls over its range are considered.</param>
     /// <param name="zone">The zone: its stump surrounds the spot, its reference is what all is compared with.</param>
     /// <param name="spot">The stump inside the spot.</param>
-    /// <param name="radiusMm">Radius of the spot, 0.5 to 10 mm.</param>
+    /// <param name="radiusMm">Radius of the spot, 0.5 to 10 mm; take 10 for a straight edge.</param>
     /// <param name="options">What reliable means; the default when null.</param>
     /// <param name="progress">Receives the completed fraction, 0 to 1.</param>
     /// <param name="cancellation">Stops the work.</param>
     /// <returns>
     /// By colour: from this wall on the criterion is met at every distance, far away included, for all thicker walls of
     /// the range, for a target of the thinnest that meet it, in steps of 0.01 mm. Reliable: the larger of the zone's
-    /// own and of that over a stump that looks, at the thickness by colour, as the spot does where it shows most.
+    /// own and of that over a stump that looks, at the thickness by colour, as the spot does where it shows most, with
+    /// what is not known of how forward the layers scatter.
     /// </returns>
     /// <exception cref="ArgumentException">Grids or models differ, or a target was read in another
     /// geometry.</exception>
@@ -72,6 +72,9 @@ public static class SpotMasking
             upTo = -Larger(Larger(-around.Minimum.ReliableUpToMm, -over.ReliableUpToMm), -met.MaxMm);
             (reliable, upTo) = upTo < reliable ? (null, null) : (reliable, upTo);
             uncertainty = over.ByColorMm < around.Minimum.ByColorMm ? uncertainty : over.StandardUncertaintyMm;
+            SpotAnisotropy sideways = new(curves, comparison, mm);
+            reliable = sideways.Reliable(reliable, chosen.Share);
+            uncertainty = sideways.Uncertainty(uncertainty);
         }
 
         progress?.Report(1);
@@ -79,7 +82,7 @@ public static class SpotMasking
             byColor?.MinMm, reliable, around.Minimum.StructuralMm, comparison.Range.MaxMm, chosen.Share, uncertainty,
             comparison.Targets is null ? null : byColor?.MaxMm, upTo);
         IEnumerable<Caution> cautions = Caution.Of(one, comparison.Tables)
-            .Concat(spot.IsEstimated ? [new Caution(CautionKind.EstimatedSpectrum, spot.Name)] : [])
+            .Concat(Caution.OfStump(spot))
             .Concat(MaskingThickness.CautionsOf(around).Where(caution => caution.Kind
                 is CautionKind.BelowStructuralMinimum))
             .Concat(MaskingThickness.CautionsOf(zone.Name, minimum))

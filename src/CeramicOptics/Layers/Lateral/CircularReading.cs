@@ -159,10 +159,21 @@ internal sealed class CircularReading
             high += 0.5;
         }
 
-        while (high - low > 1e-11 * high)
+        // Newton's steps where they stay between the ends; x J0(x) is the derivative of x J1(x).
+        double x = (low + high) / 2;
+        for (int step = 0; step < 60 && high - low > 1e-11 * high; step++)
         {
-            double middle = (low + high) / 2;
-            (low, high) = Math.Sign(F(middle)) == Math.Sign(atLow) ? (middle, high) : (low, middle);
+            double f = F(x), j0 = Bessel(0, x), j1 = Bessel(1, x);
+            (low, high) = Math.Sign(f) == Math.Sign(atLow) ? (x, high) : (low, x);
+            double slope = double.IsInfinity(beyond) ? j0 - (j1 / x) : (x * beyond * j0) + j1;
+            double next = x - (f / slope);
+            if (Math.Abs(next - x) < 1e-11 * x)
+            {
+                from = next;
+                return next;
+            }
+
+            x = next > low && next < high ? next : (low + high) / 2;
         }
 
         from = high;

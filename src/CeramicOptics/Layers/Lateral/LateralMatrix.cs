@@ -12,6 +12,8 @@ namespace CeramicOptics.Layers.Lateral;
 /// </remarks>
 internal sealed class LateralMatrix
 {
+    private const int Pivots = 4;
+
     private readonly Vector<double>[] _vectors;
     private readonly int _perRow;
 
@@ -56,24 +58,10 @@ internal sealed class LateralMatrix
     }
 
     /// <summary>
-    /// Row i of this plus factor times a row of another, from a column on; columns just before it may change too.
-    /// </summary>
-    public void AddRow(int row, double factor, LateralMatrix other, int otherRow, int from, int end)
-    {
-        int first = from / Vector<double>.Count, last = (end + Vector<double>.Count - 1) / Vector<double>.Count;
-        Span<Vector<double>> to = _vectors.AsSpan((row * _perRow) + first, last - first);
-        ReadOnlySpan<Vector<double>> add = other._vectors.AsSpan((otherRow * other._perRow) + first, last - first);
-        Vector<double> scale = new(factor);
-        for (int i = 0; i < to.Length; i++)
-        {
-            to[i] += scale * add[i];
-        }
-    }
-
-    /// <summary>
     /// Upper triangle of V' K⁻¹ V into <paramref name="result"/>. Destroys K, of which the upper triangle is read, and
     /// V.
     /// </summary>
+    /// <remarks>Four pivots at a time, so that a row that changes is read and written once for all of them.</remarks>
     public static void Reduce(LateralMatrix k, LateralMatrix v, int order, int columns, LateralMatrix result)
     {
         for (int i = 0; i < columns; i++)
@@ -81,30 +69,76 @@ internal sealed class LateralMatrix
             result.Row(i).Clear();
         }
 
-        for (int pivot = 0; pivot < order; pivot++)
+        Span<double> inverses = stackalloc double[Pivots], factors = stackalloc double[Pivots];
+        for (int first = 0; first < order; first += Pivots)
         {
-            ReadOnlySpan<double> row = k.Row(pivot), right = v.Row(pivot);
-
-            // A direction caught for ever in a layer of no thickness takes no part.
-            double inverse = row[pivot] == 0 ? 0 : 1 / row[pivot];
-            for (int i = pivot + 1; i < order; i++)
+            int end = Math.Min(order, first + Pivots);
+            for (int i = first; i < order; i++)
             {
-                double factor = -row[i] * inverse;
-                if (factor != 0)
+                Span<double> own = factors.Slice(0, Math.Min(i, end) - first);
+                for (int q = 0; q < own.Length; q++)
                 {
-                    k.AddRow(i, factor, k, pivot, i, order);
-                    v.AddRow(i, factor, v, pivot, 0, columns);
+                    own[q] = -k[first + q, i] * inverses[q];
+                }
+
+                k.AddRows(i, own, k, first, i, order);
+                v.AddRows(i, own, v, first, 0, columns);
+                if (i < end)
+                {
+                    // A direction caught for ever in a layer of no thickness takes no part.
+                    double pivot = k[i, i];
+                    inverses[i - first] = pivot == 0 ? 0 : 1 / pivot;
                 }
             }
 
             for (int i = 0; i < columns; i++)
             {
-                double factor = right[i] * inverse;
-                if (factor != 0)
+                Span<double> own = factors.Slice(0, end - first);
+                for (int q = 0; q < own.Length; q++)
                 {
-                    result.AddRow(i, factor, v, pivot, i, columns);
+                    own[q] = v[first + q, i] * inverses[q];
+                }
+
+                result.AddRows(i, own, v, first, i, columns);
+            }
+        }
+    }
+
+    // To a row the rows of another matrix, each times a factor, from a column on; columns just before it may change
+    // too.
+    private void AddRows(int row, ReadOnlySpan<double> factors, LateralMatrix other, int firstRow, int from, int end)
+    {
+        int first = from / Vector<double>.Count, last = (end + Vector<double>.Count - 1) / Vector<double>.Count;
+        Span<Vector<double>> to = _vectors.AsSpan((row * _perRow) + first, last - first);
+        if (factors.Length == Pivots && !(factors[0] == 0 && factors[1] == 0 && factors[2] == 0 && factors[3] == 0))
+        {
+            ReadOnlySpan<Vector<double>> a = other.Part(firstRow, first, to.Length);
+            ReadOnlySpan<Vector<double>> b = other.Part(firstRow + 1, first, to.Length);
+            ReadOnlySpan<Vector<double>> c = other.Part(firstRow + 2, first, to.Length);
+            ReadOnlySpan<Vector<double>> d = other.Part(firstRow + 3, first, to.Length);
+            Vector<double> fa = new(factors[0]), fb = new(factors[1]), fc = new(factors[2]), fd = new(factors[3]);
+            for (int i = 0; i < to.Length; i++)
+            {
+                to[i] += (fa * a[i]) + (fb * b[i]) + ((fc * c[i]) + (fd * d[i]));
+            }
+
+            return;
+        }
+
+        for (int q = 0; q < factors.Length; q++)
+        {
+            if (factors[q] != 0)
+            {
+                ReadOnlySpan<Vector<double>> add = other.Part(firstRow + q, first, to.Length);
+                Vector<double> factor = new(factors[q]);
+                for (int i = 0; i < to.Length; i++)
+                {
+                    to[i] += factor * add[i];
                 }
             }
         }
     }
+
+    private ReadOnlySpan<Vector<double>> Part(int row, int first, int length) =>
+        _vectors.AsSpan((row * _perRow) + first, length);
 }

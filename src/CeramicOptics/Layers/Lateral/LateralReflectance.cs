@@ -43,9 +43,11 @@ internal static class LateralReflectance
     /// <param name="spot">The substrate inside the spot, of the same index.</param>
     /// <param name="geometry">Light and detector.</param>
     /// <param name="below">Radius and distances.</param>
+    /// <param name="sampler">Solutions to use; those of the stack's own model when null.</param>
     /// <exception cref="ArgumentException">The two substrates differ in refractive index.</exception>
     public static IReadOnlyList<ReflectanceSpectrum> AboveSpot(
-        LayerStack stack, Substrate spot, MeasurementGeometry geometry, SpotBelow below)
+        LayerStack stack, Substrate spot, MeasurementGeometry geometry, SpotBelow below,
+        LateralSampler? sampler = null)
     {
         if (!stack.Substrate.HasSameIndexAs(spot))
         {
@@ -53,7 +55,7 @@ internal static class LateralReflectance
                 $"'{spot.Name}' and '{stack.Substrate.Name}' must have the same refractive index.", nameof(spot));
         }
 
-        LateralSampler sampler = stack.Model.LateralSamplerFor(stack, geometry);
+        sampler ??= stack.Model.LateralSamplerFor(stack, geometry);
         double[][] values = [.. Enumerable.Range(0, below.DistancesMm.Count).Select(_ => new double[stack.Grid.Count])];
         for (int i = 0; i < stack.Grid.Count; i++)
         {

@@ -18,7 +18,7 @@ internal sealed class TransportLateralSampler : LateralSampler
 
     private readonly LayerStack _stack;
     private readonly MeasurementGeometry _geometry;
-    private readonly TransportModel _model;
+    private readonly double _anisotropy;
     private readonly StackSampler _planeParallel;
     private readonly LateralColumn?[] _columns;
     private readonly GridMemo _grids;
@@ -27,12 +27,19 @@ internal sealed class TransportLateralSampler : LateralSampler
     private readonly LateralScale?[] _scales;
     private readonly double[]?[] _scaledMm;
 
-    public TransportLateralSampler(LayerStack stack, MeasurementGeometry geometry, TransportModel model)
+    /// <param name="stack">The stack.</param>
+    /// <param name="geometry">Light and detector.</param>
+    /// <param name="model">Theory of the plane-parallel solution.</param>
+    /// <param name="anisotropy">Mean cosine of scattering for light that goes sideways; the model's when null.</param>
+    /// <param name="streams">Directions in each hemisphere; what the anisotropy asks for when null.</param>
+    public TransportLateralSampler(
+        LayerStack stack, MeasurementGeometry geometry, TransportModel model, double? anisotropy = null,
+        int? streams = null)
     {
-        (_stack, _geometry, _model) = (stack, geometry, model);
+        (_stack, _geometry, _anisotropy) = (stack, geometry, anisotropy ?? model.Anisotropy);
         (_columns, _scales) = (new LateralColumn?[stack.Grid.Count], new LateralScale?[stack.Grid.Count]);
         _scaledMm = new double[]?[stack.Grid.Count];
-        _grids = new GridMemo(StreamsFor(model.Anisotropy));
+        _grids = new GridMemo(streams ?? StreamsFor(_anisotropy));
         _planeParallel = ((IOpticalModel)model).SamplerFor(stack, geometry);
     }
 
@@ -80,12 +87,12 @@ internal sealed class TransportLateralSampler : LateralSampler
         MediumDirections medium = directions.Grid.In(index);
         if (!_phases.TryGetValue(medium, out LateralPhase? phase))
         {
-            phase = new LateralPhase(_model.Anisotropy, medium, Orders);
+            phase = new LateralPhase(_anisotropy, medium, Orders);
             _phases.Add(medium, phase);
         }
 
         TransportLayer layer = TransportLayer.FromTwoFlux(
-            material.Absorption[wavelength], material.Scattering[wavelength], _model.Anisotropy, 0, index);
+            material.Absorption[wavelength], material.Scattering[wavelength], _anisotropy, 0, index);
         return new LateralLayer(directions, layer, phase);
     }
 }

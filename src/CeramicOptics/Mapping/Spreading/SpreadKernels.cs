@@ -33,7 +33,7 @@ internal sealed class SpreadKernels
             j => range.MinMm * Math.Pow(range.MaxMm / range.MinMm, j / (nodes - 1.0)))];
         Vector4[] up = new Vector4[nodes * PerKernel], returned = new Vector4[up.Length];
         LayerStack stack = restoration.StackOver(stumps[0], range.MaxMm);
-        LateralSampler sampler = stack.Model.LateralSamplerFor(stack, restoration.Viewing.Geometry);
+        LateralSampler sampler = UnknownAnisotropy.SamplerFor(stack, restoration.Viewing.Geometry);
         for (int j = 0; j < nodes; j++)
         {
             double[] layersMm = [.. restoration.LayersOf(nodesMm[j]).Select(item => item.Layer.ThicknessMm)];
