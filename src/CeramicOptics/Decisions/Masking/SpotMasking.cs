@@ -70,10 +70,10 @@ public static class SpotMasking
                 new ZoneComparison(wall, like), chosen, cancellation).Minimum;
             reliable = Larger(Larger(around.Minimum.ReliableMm, over.ReliableMm), mm);
             upTo = -Larger(Larger(-around.Minimum.ReliableUpToMm, -over.ReliableUpToMm), -met.MaxMm);
-            (reliable, upTo) = upTo < reliable ? (null, null) : (reliable, upTo);
             uncertainty = over.ByColorMm < around.Minimum.ByColorMm ? uncertainty : over.StandardUncertaintyMm;
             SpotAnisotropy sideways = new(curves, comparison, mm);
             reliable = sideways.Reliable(reliable, chosen.Share);
+            (reliable, upTo) = upTo < reliable ? (null, null) : (reliable, upTo);
             uncertainty = sideways.Uncertainty(uncertainty);
         }
 
