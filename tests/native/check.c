@@ -2,7 +2,7 @@
  * Calls the shared library from C and compares it with the theory written out here for equal wavelengths: Kubelka 1948,
  * J. Opt. Soc. Am. 38:448, eq. for a layer on a backing, and Saunderson 1942, J. Opt. Soc. Am. 32:727, for the surface.
  * A grey body has L* = 116 Y^(1/3) - 16 and a* = b* = 0 (ISO/CIE 11664-4). Diffuse reflectance of the outer surface for
- * index 1.5: 0.0918 (Judd 1942, J. Res. NBS 29:329, table; from memory), which gives 1 - (1 - 0.0918) / 1.5^2 inside;
+ * index 1.5: 0.091778 (quadrature, tests/reference/fresnel_diffuse.py), which gives 1 - (1 - 0.091778) / 1.5^2 inside;
  * at 8 degrees 0.0400 outside (Fresnel). Radiative transfer of a thick isotropic scatterer without a surface:
  * 1 - H(mu) sqrt(1 - albedo) of what falls in at mu, with H by its integral equation (Chandrasekhar 1960, Radiative
  * Transfer, chapter V); by reciprocity what is seen at mu in diffuse light. K and S stand for absorption K / 2 and
@@ -19,7 +19,7 @@
 enum { WAVELENGTHS = 41, POINTS = 1000 };
 
 static const double K = 0.1, S = 3, INDEX = 1.5, STUMP = 0.2, LIMIT = 3;
-static const double OUTSIDE = 0.0400, INSIDE = 1 - (1 - 0.0918) / (1.5 * 1.5);
+static const double OUTSIDE = 0.0400, INSIDE = 1 - (1 - 0.091778) / (1.5 * 1.5);
 
 static int failures;
 static ceramic_map shared;

@@ -13,7 +13,7 @@ from colour.colorimetry import MSDS_CMFS, tristimulus_weighting_factors_ASTME202
 from tristimulus import LIGHTS, spectra, table
 
 HERE = pathlib.Path(__file__).parent
-# ASTM E308, table 5 (from memory; also widely printed): X and Z of white, 2 degrees, then 10 degrees.
+# ASTM E308, as SpanDSP (t42.c) tables it, for 2 degrees also colormath 3.0.0: X and Z of white, 2 degrees, then 10 degrees.
 PRINTED = {"A": (109.850, 35.585, 111.144, 35.200), "C": (98.074, 118.232, 97.285, 116.145), "D50": (96.422, 82.521, 96.720, 81.427),
            "D55": (95.682, 92.149, 95.799, 90.926), "D65": (95.047, 108.883, 94.811, 107.304), "D75": (94.972, 122.638, 94.416, 120.641),
            "FL2": (99.186, 67.393, 103.279, 69.027), "FL7": (95.041, 108.747, 95.792, 107.686), "FL11": (100.962, 64.350, 103.863, 65.607)}

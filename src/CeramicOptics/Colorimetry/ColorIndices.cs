@@ -10,7 +10,8 @@ public static class ColorIndices
     /// <param name="color">Colour under D65 with the 2 degree observer.</param>
     /// <returns>Higher is whiter; about 0 to 40 for teeth, 51 for the perfect diffuser.</returns>
     /// <remarks>
-    /// Pérez et al. 2016, Dent. Mater.; 50:50 % perceptibility 0.72, acceptability 2.60 (Pérez et al. 2019).
+    /// Pérez et al. 2016, Dent. Mater.; 50:50 % perceptibility 0.72, acceptability 2.60 (Pérez et al. 2019). Not
+    /// verified: no copy with the coefficients or with 0.72 could be read; 2.60 is quoted by others.
     /// </remarks>
     public static double WhitenessForDentistry(Lab color) => (0.511 * color.L) - (2.324 * color.A) - (1.100 * color.B);
 
@@ -21,8 +22,8 @@ public static class ColorIndices
     /// <exception cref="ArgumentException">Another illuminant, or another observer than 1931 and 1964.</exception>
     /// <exception cref="ArgumentOutOfRangeException">Y is not positive.</exception>
     /// <remarks>
-    /// ASTM E313-20, table 1 (from memory): Cx, Cz 1.2985, 1.1335 (D65, 2°); 1.3013, 1.1498 (D65, 10°); 1.2769, 1.0592
-    /// (C, 2°); 1.2871, 1.0781 (C, 10°).
+    /// ASTM E313-15, as colour-science 0.4.6 carries it: Cx, Cz 1.2985, 1.1335 (D65, 2°); 1.3013, 1.1498 (D65, 10°);
+    /// 1.2769, 1.0592 (C, 2°); 1.2871, 1.0781 (C, 10°).
     /// </remarks>
     public static double YellownessE313(Xyz xyz, Colorimeter colorimeter)
     {
@@ -70,7 +71,7 @@ public static class ColorIndices
     /// <param name="transmitted">Colour of the light that passes the specimen.</param>
     /// <param name="reflected">Colour of the specimen over black.</param>
     /// <returns>0 or more.</returns>
-    /// <remarks>Kobashigawa et al. 2001; Lee, Lu, Powers 2005: sqrt(da*² + db*²).</remarks>
+    /// <remarks>sqrt(da*² + db*²); Lee 2016, Dent. Mater. J., doi 10.4012/dmj.2016-091.</remarks>
     public static double Opalescence(Lab transmitted, Lab reflected)
     {
         double a = transmitted.A - reflected.A, b = transmitted.B - reflected.B;

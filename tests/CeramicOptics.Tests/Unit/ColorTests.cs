@@ -206,7 +206,7 @@ public class ColorTests
             extreme.Color)) < 0.5 * spread.LargestDifference);
     }
 
-    /// <summary>Pérez et al. 2016; Kobashigawa et al. 2001; the formulas by hand.</summary>
+    /// <summary>Pérez et al. 2016; Lee 2016; the formulas by hand.</summary>
     [Fact]
     public void Indices_follow_their_formulas_by_hand()
     {
@@ -279,8 +279,9 @@ public class ColorTests
     }
 
     /// <summary>
-    /// Distance from the locus: D65 0.0032 above, equal energy 0.0044 below (widely printed, from memory); and 0.01 to
-    /// either side of a black body, a little less across than along v.
+    /// Distance from the locus: D65 0.0032 above (Ohno's method by colour-science 0.4.6: 0.003223), equal energy 0.0044
+    /// below (tests/reference/color_temperature.csv); and 0.01 to either side of a black body, a little less across
+    /// than along v.
     /// </summary>
     [Fact]
     public void Greenish_whites_lie_above_the_locus_and_pinkish_ones_below()

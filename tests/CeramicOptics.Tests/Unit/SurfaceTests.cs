@@ -2,12 +2,12 @@ using CeramicOptics.Layers.TwoFlux;
 
 namespace CeramicOptics.Tests.Unit;
 
-/// <summary>Surfaces and boundaries against values worked out by hand from Fresnel's equations for index 1.5.</summary>
+/// <summary>Surfaces and boundaries against values worked out from Fresnel's equations for index 1.5.</summary>
 public class SurfaceTests
 {
     // Fresnel for unpolarised light from air to 1.5: 0.04 at 0 degrees, 0.0502 at 45 (mean of 0.0920 and 0.0085; Born,
-    // Wolf, 1.5.2). Diffuse from outside 0.0918, from inside 0.5964 (Judd 1942, from memory).
-    private const double Normal = 0.04, Oblique = 0.05024, Outside = 0.0918, Inside = 0.5964;
+    // Wolf, 1.5.2). Diffuse light from outside and inside: quadrature by mpmath, tests/reference/fresnel_diffuse.csv.
+    private const double Normal = 0.04, Oblique = 0.05024, Outside = 0.091778, Inside = 0.596346;
 
     [Theory]
     [InlineData(MeasurementGeometry.DiffuseSpecularIncluded, Normal, (1 - Normal) * (1 - Inside))]

@@ -203,9 +203,9 @@ public class UncertaintyTests
         Assert.NotEqual(points[0][0], points[256][0], 1e-3);
         double Uniform(double normal) => Normal.CDF(0, 1, normal);
 
-        // SplitMix64 gives 6457827717110365317, 3203168211198807973, 9817491932198370423 for the seed 1234567 (widely
-        // printed, from memory); divided by 2^64 these are the shifts of the first sequence, and the first point lies
-        // one step from them.
+        // SplitMix64 gives 6457827717110365317, 3203168211198807973, 9817491932198370423 for the seed 1234567 (Rosetta
+        // Code, Pseudo-random numbers/Splitmix64, as quoted in public test suites); divided by 2^64 these are the
+        // shifts of the first sequence, and the first point lies one step from them.
         double[] first = Next(new NormalSequence(3, 256, 1234567), 3);
         (ulong Number, double Step)[] published = [(6457827717110365317, Math.Sqrt(2) - 1), (
             3203168211198807973, Math.Sqrt(3) - 1), (9817491932198370423, Math.Sqrt(5) - 2)];

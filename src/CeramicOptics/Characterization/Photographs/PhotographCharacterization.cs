@@ -8,7 +8,7 @@ namespace CeramicOptics.Characterization.Photographs;
 /// Terms of the linear channels (<see cref="CorrectionMethod"/>) are fitted to the chart's tristimulus values by least
 /// squares. Every patch of the chart is predicted from all others. Unless a method is asked for, the simplest one is
 /// used that the chart supports: the one with the fewest terms whose mean CIEDE2000 of these predictions is within one
-/// standard error of the smallest mean (Breiman et al. 1984, Classification and Regression Trees, 3.4.3).
+/// standard error of the smallest mean (Breiman et al. 1984, Classification and Regression Trees).
 /// </remarks>
 public static class PhotographCharacterization
 {

@@ -51,7 +51,7 @@ public sealed class AppearanceResult : IFormattable
     /// <summary>
     /// Opalescence parameter OP: chromatic difference of transmitted light and reflectance over the black backing.
     /// </summary>
-    /// <remarks>Kobashigawa et al. 2001; Lee, Lu, Powers 2005.</remarks>
+    /// <remarks>Lee 2016, Dent. Mater. J., doi 10.4012/dmj.2016-091.</remarks>
     public UncertainValue Opalescence { get; }
 
     /// <summary>For example "TP 18.21 ± 0.52, TP00 14.10 ± 0.41, CR 0.61 ± 0.01, OP 12.03 ± 0.55".</summary>

@@ -6,7 +6,7 @@ namespace CeramicOptics.Decisions.Delivered;
 /// <summary>Whether deliveries have begun to deviate in a way that the pieces before did not teach.</summary>
 /// <remarks>
 /// Each piece is compared with what all pieces before it made expect (a self-starting chart, Hawkins 1987, The
-/// Statistician 36:299-315): in units of the expected covariance the innovations of an unchanged laboratory are
+/// Statistician 36): in units of the expected covariance the innovations of an unchanged laboratory are
 /// independent and standard normal, whatever its bias is. A moving average of them gives the alarm (see
 /// <see cref="DriftOptions"/>); its average run length is computed, not guessed. A new batch or furnace starts with its
 /// own uncertainty, so its usual deviation gives no alarm. Scatter that exceeds the stated one widens the limits as it

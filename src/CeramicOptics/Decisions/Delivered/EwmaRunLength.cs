@@ -9,7 +9,7 @@ namespace CeramicOptics.Decisions.Delivered;
 /// <remarks>
 /// z_n = w x_n + (1 - w) z_(n-1), z_0 = 0; an alarm when |z_n|² (2 - w)/w exceeds the limit (Lowry et al. 1992,
 /// Technometrics 34:46-53). Without a shift the length of z is a Markov chain over shells (Runger and Prabhu 1996, J.
-/// Am. Stat. Assoc. 91:1701-1706, after Brook and Evans 1972, Biometrika 59:539-549).
+/// Am. Stat. Assoc. 91, after Brook and Evans 1972, Biometrika 59:539-549).
 /// </remarks>
 internal static class EwmaRunLength
 {

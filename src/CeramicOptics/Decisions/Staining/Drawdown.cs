@@ -7,8 +7,8 @@ namespace CeramicOptics.Decisions.Staining;
 /// <see cref="Pigment"/> is found from.
 /// </summary>
 /// <remarks>
-/// The coefficients of such a layer are taken as K = share K(carrier) + load K(pigment), and S likewise (Duncan 1940,
-/// Proc. Phys. Soc. 52:390-401). Immutable.
+/// The coefficients of such a layer are taken as K = share K(carrier) + load K(pigment), and S likewise (Ma,
+/// Johnston, Koran 1987, J. Dent. Res. 66:1438). Immutable.
 /// </remarks>
 public sealed record Drawdown : IFormattable
 {

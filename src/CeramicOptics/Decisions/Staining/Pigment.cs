@@ -5,8 +5,8 @@ namespace CeramicOptics.Decisions.Staining;
 
 /// <summary>A stain: what one unit of it adds to the K and S of the layer it is mixed into.</summary>
 /// <remarks>
-/// Coefficients add by load (Duncan 1940, Proc. Phys. Soc. 52:390-401). The unit of load is the caller's, such as
-/// percent by mass, and the same for coefficients and limits. <see cref="PigmentCharacterization"/> finds a pigment
+/// Coefficients add by load (Ma, Johnston, Koran 1987, J. Dent. Res. 66:1438). The unit of load is the caller's, such
+/// as percent by mass, and the same for coefficients and limits. <see cref="PigmentCharacterization"/> finds a pigment
 /// from layers of known load. Immutable.
 /// </remarks>
 public sealed class Pigment

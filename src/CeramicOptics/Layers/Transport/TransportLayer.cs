@@ -47,8 +47,8 @@ public readonly record struct TransportLayer
     /// <param name="thicknessMm">Thickness, mm.</param>
     /// <param name="refractiveIndex">Index.</param>
     /// <remarks>
-    /// K = 2 μa and S = 3/4 μs (1 - g) - 1/4 μa, so μa = K/2 and μs (1 - g) = (4 S + μa)/3: van Gemert, Star 1987,
-    /// Lasers Life Sci. 1:287-298.
+    /// K = 2 μa and S = 3/4 μs (1 - g) - 1/4 μa, so μa = K/2 and μs (1 - g) = (4 S + μa)/3 (van Gemert, Star 1987).
+    /// So light decays deep inside as in diffusion theory: K (K + 2 S) = 3 μa (μa + μs (1 - g)).
     /// </remarks>
     public static TransportLayer FromTwoFlux(
         double absorptionPerMm, double scatteringPerMm, double anisotropy, double thicknessMm, double refractiveIndex)
