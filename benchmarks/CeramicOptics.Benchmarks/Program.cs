@@ -2,7 +2,7 @@ using BenchmarkDotNet.Running;
 using CeramicOptics.Benchmarks;
 
 // "guard ratios.csv" compares with the stored ratios, "guard ratios.csv --write" stores them; "peers folder" is called
-// by benchmarks/peers/peers.py; anything else goes to BenchmarkDotNet.
+// by benchmarks/peers/peers.py; "scale" prints the tables of docs/speed.md; anything else goes to BenchmarkDotNet.
 if (args is ["guard", string path, ..])
 {
     return SpeedGuard.Run(path, args.Contains("--write"));
@@ -11,6 +11,11 @@ if (args is ["guard", string path, ..])
 if (args is ["peers", string folder])
 {
     return Peers.Run(folder);
+}
+
+if (args is ["scale"])
+{
+    return Scale.Run();
 }
 
 BenchmarkSwitcher.FromAssembly(typeof(Program).Assembly).Run(args);
