@@ -186,7 +186,7 @@ public class WindowFitTests
         Assert.Contains(clear.Findings, finding => finding.Kind == FindingKind.OutsideTestedWindows);
     }
 
-    /// <summary>31 wavelengths within a second on one core; a few times that is allowed on a busy machine.</summary>
+    /// <summary>31 wavelengths within a second on one core; ten times that is allowed on a busy machine.</summary>
     [Fact]
     public void A_disc_of_31_wavelengths_is_fitted_in_about_a_second()
     {
@@ -196,7 +196,7 @@ public class WindowFitTests
         DiscCharacterization.Find(discs);
         Stopwatch clock = Stopwatch.StartNew();
         DiscCharacterization.Find(discs);
-        Assert.InRange(clock.Elapsed.TotalSeconds, 0, 4);
+        Assert.InRange(clock.Elapsed.TotalSeconds, 0, 10);
     }
 
     [Theory]
