@@ -242,7 +242,7 @@ public class ImportTests
     }
 
     /// <summary>
-    /// 1,000 readings at 31 wavelengths take about 10 ms on one core; ten times that is allowed here, where other
+    /// 1,000 readings at 31 wavelengths take about 10 ms on one core; thirty times that is allowed here, where other
     /// tests run at the same time.
     /// </summary>
     [Fact]
