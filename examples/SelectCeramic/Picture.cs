@@ -48,7 +48,7 @@ internal static class Picture
         string[] families = [.. catalog.Ceramics.Select(ceramic => ceramic.Family).Distinct()];
         foreach (Ceramic ceramic in catalog.Ceramics)
         {
-            IReadOnlyList<LimitingCase> points = MaskingThickness.Curve(
+            IReadOnlyList<LimitingCase> points = MaskingThickness.FindCurve(
                 restoration.WithCore(ceramic), hardest, thicknesses);
             var line = plot.Add.ScatterLine(thicknesses, [.. points.Select(point => point.Difference)]);
             line.Color = Color.FromHex(FamilyColors[Array.IndexOf(families, ceramic.Family) % FamilyColors.Length]);

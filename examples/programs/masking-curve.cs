@@ -47,7 +47,7 @@ for (int z = 0; z < crown.Zones.Count; z++)
     ZoneMasking zone = masking.Zones[z];
     Console.WriteLine($"{zone}; limited under {zone.Limiting.Colorimeter}");
     double[] differences =
-        [.. MaskingThickness.Curve(crown, zone.Zone, walls).Select(limiting => limiting.Difference)];
+        [.. MaskingThickness.FindCurve(crown, zone.Zone, walls).Select(limiting => limiting.Difference)];
     ScottPlot.Plottables.Scatter curve = plot.Add.ScatterLine(walls, differences, colors[z]);
     (curve.LegendText, curve.LineWidth) = (zone.Zone.Name, 2);
     if (zone.Minimum is { ByColorMm: double byColor, ReliableMm: double reliable })

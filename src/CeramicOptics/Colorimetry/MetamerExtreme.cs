@@ -3,6 +3,13 @@ using CeramicOptics.Spectra;
 namespace CeramicOptics.Colorimetry;
 
 /// <summary>A body of the one colour, and the colour that it takes under the second light.</summary>
-/// <param name="Color">Colour under the second light.</param>
-/// <param name="Reflectance">Reflectance of the body, 0 to 1.</param>
-public sealed record MetamerExtreme(Lab Color, ReflectanceSpectrum Reflectance);
+public sealed class MetamerExtreme
+{
+    internal MetamerExtreme(Lab color, ReflectanceSpectrum reflectance) => (Color, Reflectance) = (color, reflectance);
+
+    /// <summary>Colour under the second light.</summary>
+    public Lab Color { get; }
+
+    /// <summary>Reflectance of the body, 0 to 1.</summary>
+    public ReflectanceSpectrum Reflectance { get; }
+}

@@ -11,7 +11,7 @@ namespace CeramicOptics.Colorimetry;
 /// barrier method; each is a true metamer, so the largest difference is reached. Between the directions it can be
 /// slightly larger.
 /// </remarks>
-public sealed record MetamerSpread
+public sealed class MetamerSpread
 {
     private const int Directions = 60;
 

@@ -3,7 +3,7 @@ using CeramicOptics.Characterization;
 namespace CeramicOptics.Exchange;
 
 /// <summary>Readings of discs as read from a file, how they came about, and what the file did not say.</summary>
-public sealed record DiscFile
+public sealed class DiscFile
 {
     internal DiscFile(DiscSet discs, Provenance provenance, IEnumerable<ImportAssumption> assumptions) =>
         (Discs, Provenance, Assumptions) = (discs, provenance, Guard.Copy(assumptions));

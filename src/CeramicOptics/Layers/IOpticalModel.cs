@@ -18,7 +18,7 @@ public interface IOpticalModel
     /// not count.
     /// </summary>
     /// <param name="other">The other model.</param>
-    bool IsSameTheoryAs(IOpticalModel other);
+    internal bool IsSameTheoryAs(IOpticalModel other);
 
     /// <summary>
     /// What the theory itself adds to the uncertainty of a predicted colour, with constants found by it from discs.

@@ -32,10 +32,10 @@ public sealed class MapMesh
     public int PointCount { get; }
 
     /// <summary>Number of edges between different points, each once.</summary>
-    public int EdgeCount => Neighbours.Length / 2;
+    internal int EdgeCount => Neighbours.Length / 2;
 
     /// <summary>True when the mesh was made of triangles and knows positions and areas.</summary>
-    public bool HasPositions => _vertices.Length > 0 || PointCount == 0;
+    internal bool HasPositions => _vertices.Length > 0 || PointCount == 0;
 
     /// <summary>Position in <see cref="Neighbours"/> where those of a point begin; one more at the end.</summary>
     internal int[] First { get; }

@@ -32,7 +32,7 @@ public class DeliveredBadInput
         ["delivered piece without a batch"] = () => Piece(batch: ""),
         ["dates that run backwards"] = () => Record().Append(Piece("crown 2", day: 1)),
         ["delivered piece twice"] = () => Record().Append(Piece()),
-        ["agreement of no piece"] = () => Agreement.Of(DeliveredRecord.Start("laboratory"), AgreementBy.All),
+        ["agreement of no piece"] = () => Agreement.Find(DeliveredRecord.Start("laboratory"), AgreementBy.All),
         ["reading of another ceramic"] = () => Correction.Find(Record(), _ => Plan("other ceramic")),
         ["reading over another stump"] = () => Correction.Find(Record(), _ => Plan(stump: "brown stump")),
         ["reading of another wall"] = () => Correction.Find(Record(), _ => Plan(wallMm: 1.2)),

@@ -1,6 +1,7 @@
 using System.Reflection;
 using System.Runtime.CompilerServices;
 using System.Security.Cryptography;
+using System.Text.RegularExpressions;
 using CeramicOptics.Restorations;
 using CeramicOptics.TableGenerator;
 using PublicApiGenerator;
@@ -11,10 +12,6 @@ namespace CeramicOptics.Tests.Design;
 public class DesignRuleTests
 {
     private static readonly Type[] PublicTypes = typeof(LayerStack).Assembly.GetExportedTypes();
-
-    // From the top of the house down; a folder may use only those before it.
-    private static readonly string[] Floors =
-        ["Spectra", "Colorimetry", "Layers", "Characterization", "Restorations", "Decisions", "Mapping", "Exchange"];
 
     [Fact]
     public void Public_types_are_immutable()
@@ -112,21 +109,7 @@ public class DesignRuleTests
     public void Answers_cannot_be_forged()
     {
         Type[] answers = [.. PublicTypes.Where(type => type.IsClass && !type.IsAbstract && !IsInput(type)
-
-
-
-
-
-
-
-
-
-
-
-
-
-
-                                                                    && (type.Namespace!.StartsWith("CeramicOptics.Decisions", StringComparison.Ordinal) || type.Namespace == "CeramicOptics.Mapping" || type == typeof(Caution)))];
+            && (IsIn(type, "Decisions") || IsIn(type, "Mapping") || type == typeof(Caution)))];
         Assert.True(answers.Length > 20);
         foreach (Type answer in answers)
         {
@@ -141,43 +124,60 @@ public class DesignRuleTests
 
         // What the caller asks with, and what it draws maps with.
         static bool IsInput(Type type) => type.Name.EndsWith("Options", StringComparison.Ordinal)
-
-
-
-
-
-
-
-
-
-
-
-
-
-
-                                                                    || type.GetMethods().Any(method => method.Name == "<Clone>$" && type.GetConstructors().Length > 0 && type.GetProperties().All(property => property.Name != "Cautions"))
             || type.Name is "ThicknessMap" or "TwoLayerMap" or "Pigment" or "CementOption" or "UncertainStack"
-                or "DeliveredPiece";
+                or "DeliveredPiece"
+            || (type.GetMethod("<Clone>$") is not null && type.GetConstructors().Length > 0
+                && type.GetProperties().All(property => property.Name != "Cautions"));
     }
 
-    /// <summary>Every decision is asked by the one verb: the question first, progress and cancellation last.</summary>
+    /// <summary>What has no public constructor is an answer or a choice of the library: no "with" changes it.</summary>
     [Fact]
-    public void Decisions_share_one_verb_and_one_order()
+    public void What_the_library_alone_makes_is_never_set()
     {
-        foreach (MethodInfo method in PublicTypes
-            .Where(
-                type => type.IsAbstract && type.IsSealed && type.Namespace!.StartsWith("CeramicOptics.Decisions",
-                StringComparison.Ordinal))
-            .SelectMany(type => type.GetMethods(BindingFlags.Public | BindingFlags.Static | BindingFlags.DeclaredOnly))
-            .Where(
-                method =>
-                    method.GetParameters().Any(parameter => parameter.ParameterType == typeof(CancellationToken))))
+        PropertyInfo[] properties = [.. PublicTypes
+            .Where(type => type.IsClass && type.GetConstructors().Length == 0)
+            .SelectMany(type => type.GetProperties(
+                BindingFlags.Public | BindingFlags.Instance | BindingFlags.DeclaredOnly))];
+        Assert.True(properties.Length > 300);
+        Assert.All(properties, property => Assert.True(
+            property.SetMethod?.IsPublic != true, $"{property.DeclaringType}.{property.Name} can be set"));
+    }
+
+    /// <summary>Every question is asked by the one verb: Find, or FindFor... and the like.</summary>
+    [Fact]
+    public void Questions_share_one_verb()
+    {
+        MethodInfo[] questions = [.. PublicTypes
+            .Where(type => type.IsAbstract && type.IsSealed
+                && (IsIn(type, "Decisions") || IsIn(type, "Characterization")))
+            .SelectMany(type => type.GetMethods(BindingFlags.Public | BindingFlags.Static | BindingFlags.DeclaredOnly))];
+        Assert.True(questions.Length > 20);
+        Assert.All(questions, method => Assert.True(
+            Regex.IsMatch(method.Name, "^Find([A-Z]|$)"), $"{method.DeclaringType}.{method.Name}"));
+    }
+
+    /// <summary>
+    /// What takes long is a question, a response to compile or to evaluate over a mesh, or a file to write; progress and
+    /// cancellation come last, in this order.
+    /// </summary>
+    [Fact]
+    public void Long_calls_share_verbs_and_one_order()
+    {
+        MethodInfo[] calls = [.. PublicTypes
+            .SelectMany(type => type.GetMethods(
+                BindingFlags.Public | BindingFlags.Static | BindingFlags.Instance | BindingFlags.DeclaredOnly))
+            .Where(method => method.GetParameters().Any(
+                parameter => parameter.ParameterType == typeof(CancellationToken)))];
+        Assert.True(calls.Length > 25);
+        Assert.All(calls, method =>
         {
-            ParameterInfo[] parameters = method.GetParameters();
-            Assert.StartsWith("Find", method.Name, StringComparison.Ordinal);
-            Assert.Equal(typeof(CancellationToken), parameters[^1].ParameterType);
-            Assert.Equal(typeof(IProgress<double>), parameters[^2].ParameterType);
-        }
+            string name = $"{method.DeclaringType}.{method.Name}";
+            Type[] parameters = [.. method.GetParameters().Select(parameter => parameter.ParameterType)];
+            Assert.True(Regex.IsMatch(method.Name, "^(Find|Compile|Write|Over$|PredictionFor$)([A-Z]|$)"), name);
+            Assert.True(parameters[^1] == typeof(CancellationToken), name);
+            int progress = Array.IndexOf(parameters, typeof(IProgress<double>));
+            Assert.True(progress < 0 || progress == parameters.Length - 2, name);
+        });
     }
 
     [Fact]
@@ -192,30 +192,9 @@ public class DesignRuleTests
                         BindingFlags.Static | BindingFlags.Public | BindingFlags.NonPublic | BindingFlags.DeclaredOnly)),
             field => Assert.True(field.IsInitOnly || field.IsLiteral, $"{field.DeclaringType}.{field.Name}"));
 
-    [Fact]
-    public void Folders_use_only_those_above_them()
-    {
-        foreach (
-            string file in Directory.EnumerateFiles(Repository.PathOf("src", "CeramicOptics"), "*.cs",
-            SearchOption.AllDirectories))
-        {
-            string folder = Path.GetRelativePath(Repository.PathOf("src", "CeramicOptics"), file)
-                .Split(Path.DirectorySeparatorChar)[0];
-            int floor = Array.IndexOf(Floors, folder);
-            if (floor < 0)
-            {
-                continue;
-            }
-
-            foreach (
-                string line in File.ReadLines(file).Where(line => line.StartsWith("using CeramicOptics.",
-                StringComparison.Ordinal)))
-            {
-                string used = line["using CeramicOptics.".Length..].TrimEnd(';').Split('.')[0];
-                Assert.True(used == "Data" || Array.IndexOf(Floors, used) <= floor, $"{file} uses {used}");
-            }
-        }
-    }
+    private static bool IsIn(Type type, string floor) =>
+        type.Namespace == $"CeramicOptics.{floor}"
+        || type.Namespace!.StartsWith($"CeramicOptics.{floor}.", StringComparison.Ordinal);
 
     [Fact]
     public void Files_stay_short() =>

@@ -47,7 +47,7 @@ public class PhotographBadInput
 
     private static PhotographResult Take(
         ChartPatch[] chart, PhotographOptions? options = null, PatchReading? tooth = null) =>
-        PhotographCharacterization.Solve(
+        PhotographCharacterization.Find(
             new Photograph(TransferCurve.Linear, chart, Colorimeter.D65TwoDegree, [tooth ?? Patch("stump", 0.5)]),
             options);
 }

@@ -89,7 +89,7 @@ public class FactsOfTheTradeTests
             double Difference(Ceramic ceramic)
             {
                 Restoration crown = Over(NearlyBlackTooth, ceramic, 0.2, 3);
-                return MaskingThickness.Curve(crown, crown.Zones[0], [0.5])[0].Difference;
+                return MaskingThickness.FindCurve(crown, crown.Zones[0], [0.5])[0].Difference;
             }
 
             Assert.True(Difference(Zirconia(grade)) < Difference(GlassCeramic(grade)));

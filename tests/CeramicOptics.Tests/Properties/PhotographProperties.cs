@@ -22,7 +22,7 @@ public class PhotographProperties
             [new PatchReading("tooth", Any()) { PixelDeviation = new CameraRgb(0.01, 0.01, 0.001) }]);
         try
         {
-            PhotographResult result = PhotographCharacterization.Solve(photograph);
+            PhotographResult result = PhotographCharacterization.Find(photograph);
             PhotographedColor tooth = result.Colors[0];
             return !tooth.IsDetermined
 
@@ -49,8 +49,8 @@ public class PhotographProperties
             .Photograph(30, [SimulatedCamera.Tooth(random)], 0.8, random);
         ChartPatch[] shuffled = [.. photograph.Chart];
         random.Shuffle(shuffled);
-        PhotographResult one = PhotographCharacterization.Solve(photograph);
-        PhotographResult other = PhotographCharacterization.Solve(
+        PhotographResult one = PhotographCharacterization.Find(photograph);
+        PhotographResult other = PhotographCharacterization.Find(
             new Photograph(photograph.Curve, shuffled, photograph.Under, photograph.Patches));
         return one.Correction.Method == other.Correction.Method
             && ColorDifference.Cie76(one.Colors[0].Color, other.Colors[0].Color) < 1e-8

@@ -99,7 +99,7 @@ public class PhotographReferenceTests
                 {
                     ReflectanceSpectrum[] teeth = [.. Enumerable.Range(0, 6).Select(
                         _ => SimulatedCamera.Tooth(random))];
-                    PhotographResult result = PhotographCharacterization.Solve(
+                    PhotographResult result = PhotographCharacterization.Find(
                         simulated.Photograph(chart, teeth, 0.85, random));
                     for (int i = 0; i < teeth.Length; i++)
                     {
@@ -123,7 +123,7 @@ public class PhotographReferenceTests
     private static PhotographResult Solve(string picture, CorrectionMethod? method)
     {
         string[][] rows = [.. ReferenceRows("photograph_readings.csv").Where(row => row[0] == picture)];
-        return PhotographCharacterization.Solve(
+        return PhotographCharacterization.Find(
             new Photograph(
                 rows[0][1] == "linear" ? TransferCurve.Linear : TransferCurve.Srgb,
                 rows.Where(row => row[3] == "chart").Select(row => new ChartPatch(Reading(row), Color(row, 12))),

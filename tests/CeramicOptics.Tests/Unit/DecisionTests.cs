@@ -321,7 +321,7 @@ public class DecisionTests
         double With(double liner)
         {
             Restoration lined = restoration with { Liner = new Layer(Liner, liner) };
-            return MaskingThickness.Curve(lined, lined.Zones[0], [1 - liner])[0].Difference;
+            return MaskingThickness.FindCurve(lined, lined.Zones[0], [1 - liner])[0].Difference;
         }
 
         Assert.InRange(With(mm), 0, Acceptable.Limit + 1e-9);

@@ -151,15 +151,15 @@ public class DeliveredTests
     public void Groups_are_by_what_is_asked_for()
     {
         DeliveredRecord record = Record((plan, mm) => Moved(ColorOf(plan, mm), 1));
-        AgreementGroup all = Assert.Single(Agreement.Of(record, AgreementBy.All));
+        AgreementGroup all = Assert.Single(Agreement.Find(record, AgreementBy.All));
         Assert.Equal((12, 1.0), (all.Pieces.Count, Math.Round(all.MeanDeviation.L, 9)));
         Assert.Equal(1, all.L!.Bias, 1e-9);
         Assert.Equal(0, all.L.StandardDeviation, 1e-9);
-        Assert.Equal(["left", "right"], Agreement.Of(record, AgreementBy.Furnace).Select(group => group.Name));
-        AgreementGroup batch = Assert.Single(Agreement.Of(record, AgreementBy.Batch));
+        Assert.Equal(["left", "right"], Agreement.Find(record, AgreementBy.Furnace).Select(group => group.Name));
+        AgreementGroup batch = Assert.Single(Agreement.Find(record, AgreementBy.Batch));
         Assert.Equal((Known.Material.Name, Batch), (batch.Name, batch.Batch));
-        Assert.Equal(Cement.Material.Name, Agreement.Of(record, AgreementBy.Cement).Single().Name);
-        Assert.Null(Agreement.Of(DeliveredRecord.Start("two").Append(record.Pieces.Take(2)), AgreementBy.All)[0].L);
+        Assert.Equal(Cement.Material.Name, Agreement.Find(record, AgreementBy.Cement).Single().Name);
+        Assert.Null(Agreement.Find(DeliveredRecord.Start("two").Append(record.Pieces.Take(2)), AgreementBy.All)[0].L);
         Assert.True(all.Difference!.Lower >= 0);
     }
 

@@ -43,7 +43,7 @@ public class MappingTests
         Assert.Equal(masking.Zones[0].AtAvailable.Difference, Compiled(crown, 1), 1e-6);
 
         static double Compiled(Restoration crown, double mm) =>
-            MaskingThickness.Curve(crown, crown.Zones[0], [mm])[0].Difference;
+            MaskingThickness.FindCurve(crown, crown.Zones[0], [mm])[0].Difference;
     }
 
     [Fact]

@@ -76,7 +76,7 @@ public class MaskingTests
                 double direct = Worst(stack, reference, 1, crown.Criterion);
                 Assert.Equal(direct, MaskingThickness.Find(crown).Zones[0].AtAvailable.Difference, 2e-3);
                 Assert.Equal(direct, Decisions.Uncertainty.PredictionUncertainty.Find(crown).Zones[0].Difference, 2e-3);
-                Assert.Equal(direct, MaskingThickness.Curve(crown, crown.Zones[0], [0.4]).Single().Difference, 2e-3);
+                Assert.Equal(direct, MaskingThickness.FindCurve(crown, crown.Zones[0], [0.4]).Single().Difference, 2e-3);
             }
         }
     }
@@ -165,7 +165,7 @@ public class MaskingTests
             foreach (Action ask in (Action[])
                 [
                     () => MaskingThickness.Find(one),
-                    () => MaskingThickness.Curve(one, one.Zones[0], [1]),
+                    () => MaskingThickness.FindCurve(one, one.Zones[0], [1]),
                     () => GradeChoice.Find(one, [one.Core]),
                     () => Decisions.Uncertainty.PredictionUncertainty.Find(one),
                 ])
@@ -197,9 +197,9 @@ public class MaskingTests
         Restoration fits = crown.WithZones([Zone(data.Dark, MaskingReference.SelfBacked)]);
         Assert.Contains(
             "thickness of the wall must be in [0.2, 3] mm but is 3.1 mm",
-            Assert.Throws<ArgumentOutOfRangeException>(() => MaskingThickness.Curve(fits, fits.Zones[0],
+            Assert.Throws<ArgumentOutOfRangeException>(() => MaskingThickness.FindCurve(fits, fits.Zones[0],
             [1, 3.1])).Message, StringComparison.Ordinal);
-        Assert.Throws<ArgumentException>(() => MaskingThickness.Curve(fits, fits.Zones[0], []));
+        Assert.Throws<ArgumentException>(() => MaskingThickness.FindCurve(fits, fits.Zones[0], []));
         Assert.Throws<ArgumentException>(() => GradeChoice.Find(fits, []));
         string message = Assert.Throws<ArgumentException>(
             () => MaskingThickness.Find(fits.WithCement(new Layer(Coarse("transport").Film, 0.05)))).Message;

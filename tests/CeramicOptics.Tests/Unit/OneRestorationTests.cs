@@ -52,7 +52,7 @@ public class OneRestorationTests
 
         MatchOptions own = new([restoration.Core]);
         Agrees("curve", restoration.Zones.Select(zone =>
-            MaskingThickness.Curve(restoration, zone, [zone.AvailableMm])[0].Difference));
+            MaskingThickness.FindCurve(restoration, zone, [zone.AvailableMm])[0].Difference));
         Agrees("grade", GradeChoice.Find(restoration, [restoration.Core])
             .Assessments[0].Masking.Zones.Select(zone => zone.AtAvailable.Difference));
         Agrees("uncertainty", PredictionUncertainty.Find(restoration, new SamplingOptions { Samples = 256 })

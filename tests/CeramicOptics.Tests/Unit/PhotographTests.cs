@@ -18,7 +18,7 @@ public class PhotographTests
     public void Camera_that_mixes_tristimulus_values_is_undone_exactly()
     {
         Lab stump = new(55, 8, 22);
-        PhotographResult result = PhotographCharacterization.Solve(Take([stump]));
+        PhotographResult result = PhotographCharacterization.Find(Take([stump]));
         Assert.Equal(CorrectionMethod.Linear, result.Correction.Method);
         Assert.InRange(result.Correction.LargestDifference!.Value, 0, 1e-9);
         AssertClose(stump, result["patch of the tooth 0"].Color, 1e-9);
@@ -37,7 +37,7 @@ public class PhotographTests
         Photograph two = new(
             photograph.Curve, photograph.Chart, Under,
             [tooth, new("brighter", Scaled(tooth.Mean, 1.7)) { PixelDeviation = Noise }]);
-        PhotographResult result = PhotographCharacterization.Solve(two, Options(method));
+        PhotographResult result = PhotographCharacterization.Find(two, Options(method));
         (Xyz one, Xyz other) = (result.Colors[0].Color.ToXyz(Under.White), result.Colors[1].Color.ToXyz(Under.White));
         Assert.Equal(1.7 * one.X, other.X, 8);
         Assert.Equal(1.7 * one.Y, other.Y, 8);
@@ -52,7 +52,7 @@ public class PhotographTests
         Photograph two = new(
             photograph.Curve, photograph.Chart, Under,
             [tooth, new("brighter", Scaled(tooth.Mean, 1.7)) { PixelDeviation = Noise }]);
-        PhotographResult result = PhotographCharacterization.Solve(
+        PhotographResult result = PhotographCharacterization.Find(
             two, new PhotographOptions { Method = CorrectionMethod.Polynomial10 });
         Assert.True(
             Math.Abs(
@@ -66,8 +66,8 @@ public class PhotographTests
     {
         PhotographOptions options = Options(method);
         Lab[] teeth = [new(60, 5, 20), new(72, 1, 15)];
-        PhotographResult one = PhotographCharacterization.Solve(Take(teeth, curved: 0.1), options);
-        PhotographResult other = PhotographCharacterization.Solve(Take(teeth, curved: 0.1, exposure: 0.4), options);
+        PhotographResult one = PhotographCharacterization.Find(Take(teeth, curved: 0.1), options);
+        PhotographResult other = PhotographCharacterization.Find(Take(teeth, curved: 0.1, exposure: 0.4), options);
         for (int i = 0; i < teeth.Length; i++)
         {
             AssertClose(one.Colors[i].Color, other.Colors[i].Color, 1e-6);
@@ -86,7 +86,7 @@ public class PhotographTests
             patch.Known)),
             Under,
             raw.Patches.Select(patch => new PatchReading(patch.Name, Encode(patch.Mean))));
-        PhotographResult one = PhotographCharacterization.Solve(raw), other = PhotographCharacterization.Solve(display);
+        PhotographResult one = PhotographCharacterization.Find(raw), other = PhotographCharacterization.Find(display);
         AssertClose(one.Colors[0].Color, other.Colors[0].Color, 1e-6);
         Assert.Contains(
             other.Findings, finding => finding is { Kind: PhotographFindingKind.DisplayValues, Subject: "sRGB" });
@@ -121,7 +121,7 @@ public class PhotographTests
         Photograph photograph = Take([new(60, 5, 20)]);
         PatchReading glare = new("glare", new CameraRgb(0.5, green, 0.4)) { PixelDeviation = new CameraRgb(
             0, deviation, 0) };
-        PhotographResult result = PhotographCharacterization.Solve(
+        PhotographResult result = PhotographCharacterization.Find(
             new Photograph(photograph.Curve, photograph.Chart, Under, [.. photograph.Patches, glare]));
         PhotographedColor color = result["glare"];
         Assert.False(color.IsDetermined);
@@ -143,9 +143,9 @@ public class PhotographTests
     {
         Photograph photograph = Take([new(60, 5, 20)], curved: 0.1);
         ChartPatch clipped = new(new PatchReading("white", new CameraRgb(1, 1, 0.97)), new Lab(97, 0, 1));
-        PhotographResult with = PhotographCharacterization.Solve(
+        PhotographResult with = PhotographCharacterization.Find(
             new Photograph(photograph.Curve, [clipped, .. photograph.Chart], Under, photograph.Patches));
-        PhotographResult without = PhotographCharacterization.Solve(photograph);
+        PhotographResult without = PhotographCharacterization.Find(photograph);
         Assert.Equal(without.Colors[0].Color, with.Colors[0].Color);
         Assert.Equal(without.Chart.Count, with.Chart.Count);
         Assert.Contains(
@@ -161,7 +161,7 @@ public class PhotographTests
         ChartPatch[] chart = [.. photograph.Chart];
         (chart[9], chart[14]) = (
             new ChartPatch(chart[9].Reading, chart[14].Known), new ChartPatch(chart[14].Reading, chart[9].Known));
-        PhotographResult result = PhotographCharacterization.Solve(
+        PhotographResult result = PhotographCharacterization.Find(
             new Photograph(photograph.Curve, chart, Under, photograph.Patches),
             new PhotographOptions { Method = CorrectionMethod.RootPolynomial2 });
         string[] named = [.. result.Findings.Where(
@@ -176,7 +176,7 @@ public class PhotographTests
         Photograph photograph = Take([new(60, 5, 20)]);
         ChartPatch[] chart = [.. photograph.Chart.Select((patch, i) =>
             new ChartPatch(patch.Reading, patch.Known with { A = patch.Known.A + (i % 2 == 0 ? 6 : -6) }))];
-        PhotographResult result = PhotographCharacterization.Solve(
+        PhotographResult result = PhotographCharacterization.Find(
             new Photograph(photograph.Curve, chart, Under, photograph.Patches));
         PhotographFinding finding = Assert.Single(
             result.Findings, one => one.Kind == PhotographFindingKind.LargeChartError);
@@ -189,13 +189,13 @@ public class PhotographTests
     public void Few_patches_for_the_terms_asked_for_are_a_finding_and_are_not_chosen()
     {
         Photograph photograph = Take([new(60, 5, 20)], curved: 0.1);
-        PhotographResult asked = PhotographCharacterization.Solve(
+        PhotographResult asked = PhotographCharacterization.Find(
             photograph, new PhotographOptions { Method = CorrectionMethod.Polynomial22 });
         Assert.Equal(
             30 / 22.0,
             Assert.Single(asked.Findings,
             finding => finding.Kind == PhotographFindingKind.FewPatchesForTerms).Value!.Value, 12);
-        PhotographResult chosen = PhotographCharacterization.Solve(photograph);
+        PhotographResult chosen = PhotographCharacterization.Find(photograph);
         Assert.Equal(15, chosen.Evaluations.Count);
         Assert.Equal(
             CorrectionStatus.TooFewPatches,
@@ -217,7 +217,7 @@ public class PhotographTests
             PixelDeviation = new CameraRgb(0.01, 0.01, 0.01),
             IndependentPixels = pixels,
         })];
-        PhotographResult result = PhotographCharacterization.Solve(
+        PhotographResult result = PhotographCharacterization.Find(
             new Photograph(photograph.Curve, photograph.Chart, Under, noisy));
 
         // The chart is met exactly, so that noise is all there is; a hundred pixels make it a tenth.
@@ -229,7 +229,7 @@ public class PhotographTests
     [Fact]
     public void Colour_becomes_a_stump_and_a_target()
     {
-        PhotographResult result = PhotographCharacterization.Solve(Take([new(55, 8, 22), new(74, 2, 18)]));
+        PhotographResult result = PhotographCharacterization.Find(Take([new(55, 8, 22), new(74, 2, 18)]));
         WavelengthGrid grid = WavelengthGrid.Range(400, 700, 10);
         Substrate stump = result.Colors[0].ToSubstrate(grid, 1.54, MeasurementGeometry.FortyFiveZero);
         Assert.True(stump.IsEstimated);
@@ -269,7 +269,7 @@ public class PhotographTests
     [Fact]
     public void Unknown_patch_is_refused_by_name()
     {
-        PhotographResult result = PhotographCharacterization.Solve(Take([new(60, 5, 20)]));
+        PhotographResult result = PhotographCharacterization.Find(Take([new(60, 5, 20)]));
         Assert.Contains(
             "patch of the tooth 0", Assert.Throws<ArgumentException>(() => result["stump"]).Message,
             StringComparison.Ordinal);

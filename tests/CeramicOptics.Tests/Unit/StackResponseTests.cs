@@ -238,7 +238,7 @@ public class StackResponseTests
             new LayerStack([new Layer(other, 1),
             new Layer(new("finer", new TransportModel(32), other.Absorption, other.Scattering, 1.5),
             1)], Substrate.Black).Layers.Count);
-        Assert.True(TwoFluxModel.Instance.IsSameTheoryAs(one.Model));
+        Assert.True(one.Model.IsSameTheoryAs(TwoFluxModel.Instance));
     }
 
     [Fact]

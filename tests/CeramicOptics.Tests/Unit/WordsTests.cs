@@ -346,7 +346,7 @@ public class WordsTests
             calm.Append(Enumerable.Range(9, 9).Select(i => Piece(i, 1, -6, null))), piece => Plan(piece.WallMm));
         foreach (AgreementBy by in Enum.GetValues<AgreementBy>())
         {
-            yield return Agreement.Of(odd, by);
+            yield return Agreement.Find(odd, by);
         }
 
         foreach (CorrectionFindingKind kind in Enum.GetValues<CorrectionFindingKind>())
@@ -426,8 +426,8 @@ public class WordsTests
                 new PatchReading($"{i}", new CameraRgb(xyz.X / 110, xyz.Y / 110, xyz.Z / 120)), known);
         })];
         PatchReading[] teeth = [new("δόντι", new CameraRgb(0.4, 0.41, 0.3)), new("λάμψη", new CameraRgb(1, 0.9, 0.8))];
-        yield return PhotographCharacterization.Solve(new(TransferCurve.Linear, chart, Colorimeter.D65TwoDegree, teeth));
-        yield return PhotographCharacterization.Solve(
+        yield return PhotographCharacterization.Find(new(TransferCurve.Linear, chart, Colorimeter.D65TwoDegree, teeth));
+        yield return PhotographCharacterization.Find(
             new(TransferCurve.Power(2.2), [.. chart.Take(7)], Colorimeter.D65TwoDegree, teeth));
         yield return TransferCurve.Power(2.2);
         yield return TransferCurve.Linear;

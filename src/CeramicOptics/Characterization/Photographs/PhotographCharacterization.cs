@@ -32,7 +32,7 @@ public static class PhotographCharacterization
     /// Fewer than 6 patches of the chart are free of clipping, the method asked for has as many terms as there are
     /// patches, or the chart does not determine it.
     /// </exception>
-    public static PhotographResult Solve(Photograph photograph, PhotographOptions? options = null)
+    public static PhotographResult Find(Photograph photograph, PhotographOptions? options = null)
     {
         Guard.NotNull(photograph);
         options ??= PhotographOptions.Default;

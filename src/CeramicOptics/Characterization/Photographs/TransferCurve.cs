@@ -25,7 +25,7 @@ public sealed record TransferCurve : IFormattable
     public string Name { get; }
 
     /// <summary>True for raw values; false where a camera or program has encoded them for a display.</summary>
-    public bool IsLinear => _exponent == 1;
+    internal bool IsLinear => _exponent == 1;
 
     /// <summary>Display values whose power is proportional to the light.</summary>
     /// <param name="exponent">Light = value^exponent; 1 to 4, such as 2.2.</param>

@@ -8,7 +8,7 @@ public static class Agreement
     /// <param name="by">By what they are grouped.</param>
     /// <returns>The groups in the order of their first piece.</returns>
     /// <exception cref="ArgumentException">The record has no piece.</exception>
-    public static IReadOnlyList<AgreementGroup> Of(DeliveredRecord record, AgreementBy by)
+    public static IReadOnlyList<AgreementGroup> Find(DeliveredRecord record, AgreementBy by)
     {
         Guard.Defined(by);
         Guard.Copy(Guard.NotNull(record).Pieces, minimumCount: 1, nameof(record));

@@ -58,7 +58,7 @@ public static class MaskingThickness
     /// <exception cref="ArgumentOutOfRangeException">
     /// A thickness is outside the range of the wall, or the zone's available thickness is.
     /// </exception>
-    public static IReadOnlyList<LimitingCase> Curve(Restoration restoration, Zone zone, IEnumerable<double> wallsMm)
+    public static IReadOnlyList<LimitingCase> FindCurve(Restoration restoration, Zone zone, IEnumerable<double> wallsMm)
     {
         ZoneComparison comparison = new(new CompiledWall(Guard.NotNull(restoration), default), Guard.NotNull(zone));
         return Guard.Copy(Guard.Copy(wallsMm, minimumCount: 1)

@@ -48,8 +48,7 @@ public sealed class TransportModel : IOpticalModel, IFormattable
     /// <summary>The model with default directions and isotropic scattering.</summary>
     public static TransportModel Default { get; } = new();
 
-    /// <inheritdoc/>
-    public bool IsSameTheoryAs(IOpticalModel other) =>
+    bool IOpticalModel.IsSameTheoryAs(IOpticalModel other) =>
         other is TransportModel transport && transport.Anisotropy == Anisotropy;
 
     /// <summary>

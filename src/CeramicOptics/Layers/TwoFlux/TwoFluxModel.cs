@@ -19,8 +19,7 @@ public sealed class TwoFluxModel : IOpticalModel, IFormattable
     /// <summary>"two-flux theory".</summary>
     public string Name => "two-flux theory";
 
-    /// <inheritdoc/>
-    public bool IsSameTheoryAs(IOpticalModel other) => other is TwoFluxModel;
+    bool IOpticalModel.IsSameTheoryAs(IOpticalModel other) => other is TwoFluxModel;
 
     /// <inheritdoc/>
     public override string ToString() => ToString(null);
