@@ -35,7 +35,8 @@ public class ImportBenchmarks
 
     private static string Text()
     {
-        StringBuilder text = new("name;" + string.Join(';', Enumerable.Range(0, 31).Select(i => 400 + (10 * i))) + "\n");
+        StringBuilder text =
+            new("name;" + string.Join(';', Enumerable.Range(0, 31).Select(i => 400 + (10 * i))) + "\n");
         for (int r = 0; r < 1000; r++)
         {
             text.Append(CultureInfo.InvariantCulture, $"reading {r};")

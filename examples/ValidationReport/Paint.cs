@@ -38,7 +38,8 @@ internal sealed class Paint
     public double ShareOf(string component) => Shares.GetValueOrDefault(component);
 
     public DiscSet Discs(MeasurementGeometry geometry) => DiscSet.OverBlackAndWhite(
-        Name, Index, LayerMm, OverBlack, OverWhite, Card("bare_black", geometry), Card("bare_white", geometry), geometry,
+        Name, Index, LayerMm, OverBlack, OverWhite, Card("bare_black", geometry), Card("bare_white", geometry),
+        geometry,
         ReadingArea.Large, Noise, thicknessStandardUncertaintyMm: 0);
 
     /// <summary>A layer of other constants on this paint's own card.</summary>

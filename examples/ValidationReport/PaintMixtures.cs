@@ -7,7 +7,9 @@ using CeramicOptics.Layers.TwoFlux;
 
 namespace CeramicOptics.Examples.ValidationReport;
 
-/// <summary>Measured oil paints: K and S from readings over black and white, and whether they add in mixtures.</summary>
+/// <summary>
+/// Measured oil paints: K and S from readings over black and white, and whether they add in mixtures.
+/// </summary>
 internal static class PaintMixtures
 {
     private const string White = "ZincWhite", Black = "BoneBlack";
@@ -79,7 +81,8 @@ internal static class PaintMixtures
                 + "hide the card. The library refuses such a pigment; here the");
         report.WriteLine("best fit is used all the same. No case is left out.\n");
         report.WriteLine(
-            "| pigment in base | fitted on | strength | open | predicted | over black | over white | film fitted | over black "
+            "| pigment in base | fitted on | strength | open | predicted | over black | over white | film fitted | "
+                + "over black "
                 + "| over white |\n|---|---|---|---|---|---|---|---|---|---|");
         foreach (Mixture one in mixtures)
         {

@@ -39,7 +39,8 @@ internal static class Program
         Directory.CreateDirectory(Path.Combine(docs, "images"));
         ValidityChart.Save(Path.Combine(docs, "images", "two-flux-validity.png"));
         WindowLossChart.Save(Path.Combine(docs, "images", "window-loss.png"));
-        Console.WriteLine("written: docs/validation.md, docs/images/two-flux-validity.png");
+        Console.WriteLine(
+            "written: docs/validation.md, docs/images/two-flux-validity.png, docs/images/window-loss.png");
         return 0;
     }
 }

@@ -8,7 +8,8 @@ internal static class PublishedSlabs
     public static void Write(TextWriter report, PublishedFiles files)
     {
         report.WriteLine("\n## Slabs that others computed or measured\n");
-        report.WriteLine("Constants are given here; nothing is fitted. Each file names its source and what it is worth.\n");
+        report.WriteLine(
+            "Constants are given here; nothing is fitted. Each file names its source and what it is worth.\n");
         report.WriteLine("| slabs | values | mean | 95th percentile | maximum |\n|---|---|---|---|---|");
         TransportLayer slide = new(0, 0, 0, 1, 1.5);
         List<double> glass = [], bare = [];
@@ -34,14 +35,18 @@ internal static class PublishedSlabs
             bare.Add(Math.Abs(result.DiffuseTransmittance - double.Parse(row[9])));
         }
 
-        report.WriteLine(Differences.Row("R and T, index 1.4 between glass, by adding-doubling [Prahl]", glass, "0.00000"));
+        report.WriteLine(Differences.Row(
+            "R and T, index 1.4 between glass, by adding-doubling [Prahl]", glass, "0.00000"));
         report.WriteLine(Differences.Row(
             "R and T, one and two layers, index 1 [van de Hulst; Özışık, Shouman]", bare, "0.00000"));
         Silicone(report, files);
         report.WriteLine(
-            "\nThe silicone was measured in a sphere; K and S come from another program's fit to the same readings, with "
-                + "its own correction for light lost past\nthe port, so R tests the forward model alone. A plane-parallel "
-                + "prediction must give more T than was read. Beyond 1000 nm the silicone scatters\nlittle and R loses light "
+            "\nThe silicone was measured in a sphere; K and S come from another program's fit to the same "
+                + "readings, with "
+                + "its own correction for light lost past\nthe port, so R tests the forward model alone. A "
+                + "plane-parallel "
+                + "prediction must give more T than was read. Beyond 1000 nm the silicone scatters\nlittle and "
+                + "R loses light "
                 + "past the port as well: the worst cases are there.");
     }
 

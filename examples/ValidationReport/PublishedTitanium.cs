@@ -20,13 +20,16 @@ internal static class PublishedTitanium
         report.WriteLine("\n## Zirconia cemented on titanium\n");
         report.WriteLine(
             "Measured changes of colour when a disc of 5Y zirconia is cemented on titanium, 4 finishes and 2 cements "
-                + "(`tests/reference/published/zirconia_on_titanium.csv`, with its source).\nThe constants of the zirconia, "
-                + "what lay under it alone and the cements are not stated. Assumed: S = 3.5 /mm and K = 0.02 /mm at 550 nm, "
-                + "falling as λ⁻¹ and λ⁻³, n 2.15,\ndry contact alone, on a backing as the table says. Titanium and cement "
+                + "(`tests/reference/published/zirconia_on_titanium.csv`, with its source).\nThe constants of "
+                + "the zirconia, what lay under it alone and the cements are not stated. Assumed: S = 3.5 /mm "
+                + "and K = 0.02 /mm at 550 nm, falling as λ⁻¹ and λ⁻³, n 2.15,\ndry contact alone, on a backing as "
+                + "the table says. Titanium and cement "
                 + "together are one body of index 1.55; its reflectance at three wavelengths is found at 0.7 mm from\n"
-                + "dL*, da*, db* and used at 1.0 mm. Error: CIELAB distance of predicted and measured change, 8 pairs.\n");
+                + "dL*, da*, db* and used at 1.0 mm. Error: CIELAB distance of predicted and measured change, 8 "
+                + "pairs.\n");
         report.WriteLine(
-            "| alone on, theory | left at 0.7 mm, mean | at 1.0 mm, mean | maximum | translucent cement, mean | opaque cement, mean |");
+            "| alone on, theory | left at 0.7 mm, mean | at 1.0 mm, mean | maximum | translucent cement, mean | "
+                + "opaque cement, mean |");
         report.WriteLine("|---|---|---|---|---|---|");
         Cell[] cells = [.. files.Rows("zirconia_on_titanium.csv").Select(row => new Cell(
             row[0], row[1], double.Parse(row[2]),
@@ -41,8 +44,9 @@ internal static class PublishedTitanium
         report.WriteLine($"| no prediction: as at 0.7 mm | 0 | {same.Average():0.0} | {same.Max():0.0} | "
             + $"{Mean(cells, same, "translucent"):0.0} | {Mean(cells, same, "opaque"):0.0} |");
         report.WriteLine(
-            "\nOn average no better than taking the change at 0.7 mm: with what is printed this case tests signs and sizes "
-                + "only. With opaque cement db* grows with thickness in all\nfour pairs, which the assumed stack does not give.");
+            "\nOn average no better than taking the change at 0.7 mm: with what is printed this case tests "
+                + "signs and sizes only. With opaque cement db* grows with thickness in all\nfour pairs, "
+                + "which the assumed stack does not give.");
     }
 
     private static void Row(TextWriter report, string name, Cell[] cells, Material zirconia, double alone)
@@ -64,7 +68,8 @@ internal static class PublishedTitanium
         Pairs(cells).Zip(errors).Where(item => item.First.Thin.Cement == cement).Average(item => item.Second);
 
     private static IEnumerable<(Cell Thin, Cell Thick)> Pairs(Cell[] cells) =>
-        cells.GroupBy(cell => (cell.Finish, cell.Cement)).Select(group => (group.MinBy(c => c.Mm)!, group.MaxBy(c => c.Mm)!));
+        cells.GroupBy(cell => (cell.Finish, cell.Cement))
+            .Select(group => (group.MinBy(c => c.Mm)!, group.MaxBy(c => c.Mm)!));
 
     // Gauss-Newton with the body's reflectance kept between 0 and 0.98.
     private static Vector<double> Fit(Material zirconia, double alone, Cell thin)

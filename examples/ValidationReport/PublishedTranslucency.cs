@@ -17,10 +17,13 @@ internal static class PublishedTranslucency
     {
         report.WriteLine("\n## Translucency against thickness\n");
         report.WriteLine(
-            "Means from abstracts (`tests/reference/published/translucency_by_thickness.csv`): TP is the CIELAB difference "
-                + "over white and over black, CR the contrast\nratio. Backings, contact and window are mostly not stated, "
-                + "so this is assumed of all: a grey ceramic of K = 0.01 S, dry contact on tiles of 0.9 and 0.05, "
-                + "no light\nlost sideways. S is found from the thinnest disc. A trend, not a claim of accuracy.\n");
+            "Means from abstracts (`tests/reference/published/translucency_by_thickness.csv`): TP is the CIELAB "
+                + "difference over white and over black, CR the contrast\nratio. Backings, contact and window are "
+                + "mostly not stated, so this is assumed of all: a grey ceramic of K = 0.01 S, dry contact on "
+                + "tiles of 0.9 and 0.05, no light\nlost sideways. S is found from the thinnest disc. "
+                + "A trend, not a claim of accuracy.\n"
+                + "A study of a machinable lithium disilicate is no longer listed: its authors and year could "
+                + "not be verified.\n");
         string[][] rows = [.. files.Rows("translucency_by_thickness.csv", ';')];
         report.WriteLine("| study | mm | measured | radiative transfer | two-flux theory |\n|---|---|---|---|---|");
         foreach (IGrouping<string, string[]> series in rows.GroupBy(row => row[0]))
@@ -38,13 +41,15 @@ internal static class PublishedTranslucency
             }
         }
 
-        report.WriteLine("\n| error as a share of the measured value | predictions | mean | 95th percentile | maximum |");
+        report.WriteLine(
+            "\n| error as a share of the measured value | predictions | mean | 95th percentile | maximum |");
         report.WriteLine("|---|---|---|---|---|");
         foreach (double share in (double[])[0.003, Share, 0.03])
         {
             report.WriteLine(Differences.Row(
                 $"radiative transfer, K = {share} S", Errors(rows, TransportModel.Default, share)));
-            report.WriteLine(Differences.Row($"two-flux theory, K = {share} S", Errors(rows, TwoFluxModel.Instance, share)));
+            report.WriteLine(Differences.Row(
+                $"two-flux theory, K = {share} S", Errors(rows, TwoFluxModel.Instance, share)));
         }
     }
 

@@ -19,10 +19,11 @@ internal static class SimulatedCrowns
             "change with wavelength); what a window loses is counted photon by photon, 20,000 packets a reading. "
                 + "Eight invented ceramics; constants from one disc of 0.3 to 1 mm over black and");
         report.WriteLine(
-            "white in glycerine, di:8°, with the defaults of the library and the area of the instrument told. "
+            "white in glycerine, di:8°, with the defaults of the library and the area of the instrument stated. "
                 + "Crowns of 0.6, 1 and 1.5 mm on a translucent and on an opaque cement over a dark");
         report.WriteLine(
-            "and a good stump, 16 wavelengths. Sizes are standard deviations, four laboratories each; rough faces throw "
+            "and a good stump, 16 wavelengths. Sizes are standard deviations, four laboratories each; rough faces "
+                + "throw "
                 + "0.15 and 0.4 of the light of a disc diffusely (upper, lower), 0.05 and 0.3 of");
         report.WriteLine("a crown. One source of error at a time, then together:\n");
         report.WriteLine(
@@ -38,19 +39,20 @@ internal static class SimulatedCrowns
 
         report.WriteLine(
             "\nWith radiative transfer and a large area what the theory does not know costs next to nothing; the noise "
-                + "of single readings costs most. A window that is not told costs more than everything");
+                + "of single readings costs most. A window that is not stated costs more than everything");
         report.WriteLine(
             "else together. Not simulated: windows with rough faces (the share that a window keeps is that of smooth "
                 + "ones), discs off the axis of the window, layered crowns.");
         report.WriteLine("\n### How often the stated interval holds\n");
         report.WriteLine(
             "Ceramics, faces and discs drawn at random, other ones than the own errors of the theories were fitted to; "
-                + "every input off by what the library is told: readings 0.003, disc 0.01 mm,");
+                + "every input in error by what is stated: readings 0.003, disc 0.01 mm,");
         report.WriteLine(
             "wall 0.03 mm, film 0.01 mm, stump 0.01, index 0.01, target 0.3, scale of the cement's constants 10 %. "
                 + "Large area. Share of crowns whose true difference lies in the stated 95 % interval:\n");
         report.WriteLine(
-            "| theory | difference from | crowns | held | below | above | mean width | acceptable, stated | acceptable, "
+            "| theory | difference from | crowns | held | below | above | mean width | acceptable, stated | "
+                + "acceptable, "
                 + "true |\n|---|---|---|---|---|---|---|---|---|");
         foreach (string line in File.ReadLines(Path.Combine(referenceFolder, "simulated_coverage.csv")).Skip(1))
         {

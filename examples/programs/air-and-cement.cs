@@ -15,9 +15,11 @@ Material Body(string name, double absorption, double scattering, double index) =
     name, TransportModel.Default, AbsorptionSpectrum.Uniform(grid, absorption),
     ScatteringSpectrum.Uniform(grid, scattering), index, CoefficientUncertainty.OfScale(grid, 0.05));
 Layer clear = new(Body("clear cement", 0.02, 0.7, 1.52), 0.06);
-Layer opaque = new(Body("opaque cement", 0.02, 27, 1.52), 0.06), paste = new(Body("opaque paste", 0.02, 20, 1.45), 0.06);
+Layer opaque = new(Body("opaque cement", 0.02, 27, 1.52), 0.06);
+Layer paste = new(Body("opaque paste", 0.02, 20, 1.45), 0.06);
 Substrate stump = Substrate.FromMeasuredReflectance(
-    "stump", new ReflectanceSpectrum(grid, [.. Enumerable.Range(0, grid.Count).Select(i => 0.15 + (0.006 * i))]), 1.54, area: ReadingArea.Large);
+    "stump", new ReflectanceSpectrum(grid, [.. Enumerable.Range(0, grid.Count).Select(i => 0.15 + (0.006 * i))]), 1.54,
+    area: ReadingArea.Large);
 Restoration bonded = new(
     [new Zone("body", stump, availableMm: 0.8, MaskingReference.SelfBacked)],
     new Ceramic("invented ceramic", 1, Body("ceramic", 0.08, 4, 1.53)) { Strength = StrengthLimit.Of(0.6) },

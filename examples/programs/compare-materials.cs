@@ -27,7 +27,8 @@ Ceramic[] ceramics =
 [
     Body("clear glass-ceramic", 3, 1.53, 1), Body("dense glass-ceramic", 9, 1.53, 1), Body("zirconia", 15, 2.15, 0.5),
 ];
-Substrate stump = Substrate.FromMeasuredReflectance("dark stump", ReflectanceSpectrum.Uniform(grid, 0.15), 1.54, area: ReadingArea.Large);
+Substrate stump = Substrate.FromMeasuredReflectance(
+    "dark stump", ReflectanceSpectrum.Uniform(grid, 0.15), 1.54, area: ReadingArea.Large);
 Layer cement = new(
     new Material(
         "cement", TransportModel.Default, AbsorptionSpectrum.Uniform(grid, 0.03), ScatteringSpectrum.Uniform(grid, 1.2),
@@ -56,8 +57,8 @@ foreach (Ceramic ceramic in ceramics)
         ceramic.Material, TwoFluxModel.Instance, new RecalibrationOptions { DiscThicknessMm = 1 }).Material;
     double off = ColorDifference.Ciede2000(ThinOverStump(ceramic.Material), ThinOverStump(twoFlux));
     Console.WriteLine(
-        $"{ceramic.Family,-22}{Translucency.Parameter00(overBlack, overWhite),6:0.0}{contrast,7:0.00}{overBlack.L,7:0.0}"
-            + $"{overBlack.A,6:0.0}{overBlack.B,6:0.0}{$"off by {off:0.0}",21}");
+        $"{ceramic.Family,-22}{Translucency.Parameter00(overBlack, overWhite),6:0.0}{contrast,7:0.00}"
+            + $"{overBlack.L,7:0.0}{overBlack.A,6:0.0}{overBlack.B,6:0.0}{$"off by {off:0.0}",21}");
 }
 
 Console.WriteLine("masking the dark stump in 1 mm, the first choice for review first:");

@@ -89,7 +89,8 @@ void Points(string name, IEnumerable<int> pieces, Func<int, Lab> predicted, Mark
     Color color)
 {
     ScottPlot.Plottables.Scatter points = agreement.Add.ScatterPoints(
-        pieces.Select(i => predicted(i).L).ToArray(), pieces.Select(i => record.Pieces[i].ReadColor.L).ToArray(), color);
+        pieces.Select(i => predicted(i).L).ToArray(), pieces.Select(i => record.Pieces[i].ReadColor.L).ToArray(),
+        color);
     (points.LegendText, points.MarkerShape, points.MarkerSize) = (name, shape, 8);
 }
 
@@ -99,7 +100,8 @@ Points("next ten, as given", next, i => predictions[i].AsGiven, MarkerShape.Fill
     Colors.DarkOrange);
 Points("next ten, corrected", next, i => predictions[i].Color, MarkerShape.FilledCircle,
     Colors.SteelBlue);
-double low = record.Pieces.Min(piece => piece.ReadColor.L) - 1, high = record.Pieces.Max(piece => piece.ReadColor.L) + 1;
+double low = record.Pieces.Min(piece => piece.ReadColor.L) - 1;
+double high = record.Pieces.Max(piece => piece.ReadColor.L) + 1;
 agreement.Add.Line(low, low, high, high).LineColor = Colors.Black;
 agreement.Axes.SetLimits(low, high, low, high);
 agreement.Title("Predicted against delivered; invented crowns");

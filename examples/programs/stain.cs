@@ -21,19 +21,22 @@ Pigment Of(string name, double centreNm, double widthNm, double height, double s
     ScatteringSpectrum.Uniform(grid, scattering));
 Pigment[] pigments =
 [
-    Of("straw", 430, 60, 30, 1), Of("brick", 500, 70, 30, 1), Of("slate", 600, 120, 20, 1), Of("umber", 440, 160, 25, 2),
+    Of("straw", 430, 60, 30, 1), Of("brick", 500, 70, 30, 1), Of("slate", 600, 120, 20, 1),
+    Of("umber", 440, 160, 25, 2),
 ];
 Material Body(string name, double k, double s, double index) => new(
     name, theory, AbsorptionSpectrum.Uniform(grid, k), ScatteringSpectrum.Uniform(grid, s), index,
     CoefficientUncertainty.OfScale(grid, 0.05));
 StainLayer layer = new(Body("stain base", 0.01, 0.1, 1.5), appliedThicknessMm: 0.05, firingShrinkage: 0.3);
 Target neighbour = Target.FromColor(
-    "neighbour", new Lab(74, 3, 16), Colorimeter.D65TwoDegree, MeasurementGeometry.DiffuseSpecularIncluded, area: ReadingArea.Large);
+    "neighbour", new Lab(74, 3, 16), Colorimeter.D65TwoDegree, MeasurementGeometry.DiffuseSpecularIncluded,
+    area: ReadingArea.Large);
 Restoration crown = new(
     [
         new Zone(
             "body",
-            Substrate.FromMeasuredReflectance("stump", ReflectanceSpectrum.Uniform(grid, 0.3), 1.54, area: ReadingArea.Large),
+            Substrate.FromMeasuredReflectance(
+                "stump", ReflectanceSpectrum.Uniform(grid, 0.3), 1.54, area: ReadingArea.Large),
             availableMm: 1.2, neighbour),
     ],
     new Ceramic("invented ceramic", 1, Body("ceramic", 0.05, 8, 1.53)) { Strength = StrengthLimit.Of(0.8) },

@@ -8,6 +8,7 @@ namespace CeramicOptics;
 /// message has to be taken apart. Every range that the library checks gives one. <see cref="Try"/> returns it in place
 /// of an exception; <see cref="Of"/> reads it from an exception that was thrown. Made by the library only; immutable.
 /// </remarks>
+// The data of an exception must be serializable on .NET Framework.
 [Serializable]
 public sealed class InputProblem : IFormattable
 {

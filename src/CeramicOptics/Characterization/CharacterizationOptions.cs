@@ -4,7 +4,7 @@ using CeramicOptics.Layers.Transport;
 namespace CeramicOptics.Characterization;
 
 /// <summary>How K and S are found from readings.</summary>
-/// <remarks>Immutable, equal by value.</remarks>
+/// <remarks>Immutable, equal by value; theories are compared by reference.</remarks>
 public sealed record CharacterizationOptions
 {
     /// <summary>The default options.</summary>

@@ -7,8 +7,8 @@ namespace CeramicOptics.Mapping;
 /// <remarks>
 /// Points may belong to zones with stumps of their own, by index. A NaN thickness, or one outside the range of its
 /// response, gives NaN; <see cref="Statuses"/> tells which. An end of the range rounded to single precision is that
-/// end. Nothing is allocated and nothing is kept between calls, so parts of one map can
-/// be computed on several threads. Immutable and safe to share.
+/// end. Nothing is allocated and nothing is kept between calls, so parts of one map can be computed on several threads.
+/// Immutable and safe to share.
 /// </remarks>
 public sealed class ThicknessMap
 {

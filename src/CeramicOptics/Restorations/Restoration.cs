@@ -10,7 +10,8 @@ namespace CeramicOptics.Restorations;
 /// </summary>
 /// <remarks>
 /// From the surface down: glaze, veneer, core, liner, cement, then the stump of each zone. The wall is core and veneer
-/// together; its thickness is what decisions vary. Immutable, equal by value.
+/// together; its thickness is what decisions vary. Immutable, equal by value; materials, stumps, references and
+/// colorimeters are compared by reference.
 /// </remarks>
 public sealed record Restoration
 {

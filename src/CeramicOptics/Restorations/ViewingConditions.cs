@@ -5,7 +5,8 @@ namespace CeramicOptics.Restorations;
 
 /// <summary>Under which illuminants, by which observers and in which geometry colours are compared.</summary>
 /// <remarks>
-/// Immutable, equal by value. The default is D65 with the 2 degree observer, diffuse/8 with specular included.
+/// Immutable, equal by value; colorimeters are compared by reference. The default is D65 with the 2 degree observer,
+/// diffuse/8 with specular included.
 /// </remarks>
 public sealed record ViewingConditions
 {

@@ -13,8 +13,8 @@ namespace CeramicOptics.Tests.Properties;
 public class AnswerProperties
 {
     /// <summary>
-    /// A wall is suggested only where it fits, with margin and probability; one that does not fit says so first and by how
-    /// much; no probability is 0 or 1.
+    /// A wall is suggested only where it fits, with margin and probability; one that does not fit says so first and by
+    /// how much; no probability is 0 or 1.
     /// </summary>
     [Property(MaxTest = Cases.Few, Arbitrary = [typeof(Generators)])]
     public void A_wall_is_suggested_only_where_it_fits_and_with_its_margin_and_probability(
@@ -22,7 +22,8 @@ public class AnswerProperties
     {
         WallData data = WallData.Coarse("two-flux");
         Zone zone = new(
-            "zone", data.Stump("stump", stump.Blue, stump.Red), 0.5 + (2 * available.Value), MaskingReference.SelfBacked);
+            "zone", data.Stump("stump", stump.Blue, stump.Red), 0.5 + (2 * available.Value),
+            MaskingReference.SelfBacked);
         Material material = data.Make("ceramic", ceramic.KFloor, ceramic.KBlue, 3 * ceramic.S550, ceramic.Index);
         Ceramic core = new("family", 1, material)
         {
@@ -37,9 +38,13 @@ public class AnswerProperties
         foreach (Language language in Language.All)
         {
             bool english = language == Language.English;
-            string text = masking.ToString(language), suggested = english ? "suggested for review" : "zur Prüfung vorgeschlagen";
-            Assert.Equal(fits && minimum.RecommendedMm is not null, text.Contains($"mm {suggested}", StringComparison.Ordinal));
-            Assert.Equal(!fits, text.StartsWith(english ? "zone: does not fit, " : "zone: passt nicht, ", StringComparison.Ordinal));
+            string text = masking.ToString(language);
+            string suggested = english ? "suggested for review" : "zur Prüfung vorgeschlagen";
+            Assert.Equal(
+                fits && minimum.RecommendedMm is not null,
+                text.Contains($"mm {suggested}", StringComparison.Ordinal));
+            Assert.Equal(!fits, text.StartsWith(
+                english ? "zone: does not fit, " : "zone: passt nicht, ", StringComparison.Ordinal));
             Assert.Equal(!fits, ranking.ToString(language).Contains(
                 english ? "mm too little room" : "mm zu wenig Platz", StringComparison.Ordinal));
             if (!fits)
@@ -62,12 +67,16 @@ public class AnswerProperties
         JsonElement json = ResultDocument.Of(ranking).Content;
         JsonElement read = json.GetProperty("assessments")[0].GetProperty("zones")[0];
         Assert.Equal(masking.ToString(), read.GetProperty("sentence").GetString());
-        Assert.Equal(masking.MasksAtAvailable.ToString(), read.GetProperty("masksAtAvailable").GetProperty("inWords").GetString());
+        Assert.Equal(
+            masking.MasksAtAvailable.ToString(),
+            read.GetProperty("masksAtAvailable").GetProperty("inWords").GetString());
         Assert.Equal(ranking.Suggested is null, json.GetProperty("suggestion").ValueKind == JsonValueKind.Null);
         Assert.True(ranking.Suggested is null || (fits && masking.MasksAtAvailable.Value >= minimum.Share - 0.01));
         Assert.Equal(
             ranking.Suggested is not null,
             json.GetProperty("suggestion").ValueKind == JsonValueKind.String
-                && Regex.IsMatch(json.GetProperty("suggestion").GetString()!, @"smallest margin \+?\d.*smallest probability "));
+                && Regex.IsMatch(
+                    json.GetProperty("suggestion").GetString()!,
+                    @"smallest margin \+?\d.*smallest probability "));
     }
 }

@@ -32,7 +32,9 @@ public class PhotographProperties
 
 
 
-                                            || ((double[])[tooth.Color.L, tooth.Color.A, tooth.Color.B, tooth.StandardUncertainty.L, tooth.StandardUncertainty.A, tooth.StandardUncertainty.B])
+                                            || ((double[])[tooth.Color.L, tooth.Color.A, tooth.Color.B,
+                                                tooth.StandardUncertainty.L, tooth.StandardUncertainty.A,
+                                                tooth.StandardUncertainty.B])
                     .All(double.IsFinite);
         }
         catch (ArgumentException refused)
@@ -82,6 +84,7 @@ public class PhotographProperties
 
 
 
-                                        && distance <= chart.Min(color => ColorDifference.Cie76(color, new Lab(mixture.L, beyond, mixture.B))) + 1e-6;
+                                        && distance <= chart.Min(color =>
+                                            ColorDifference.Cie76(color, new Lab(mixture.L, beyond, mixture.B))) + 1e-6;
     }
 }

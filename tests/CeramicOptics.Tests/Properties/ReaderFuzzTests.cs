@@ -149,9 +149,12 @@ public class ReaderFuzzTests(ITestOutputHelper output)
         string Demo(params string[] parts) => File.ReadAllText(Path.Combine([DemoData.Folder, .. parts]));
         string discCsv = Demo("discs", "granary-1.csv"), discCgats = Demo("discs", "tern-opaque.txt"), stumpCsv = Demo(
             "stumps", "brown-tooth.csv"), stumpCgats = Demo("stumps", "nearly-black-tooth.txt");
-        const string set = "# material = m\n# refractive_index = 1.53\n# geometry = di:8\n# origin = invented\n# disc_thin_black = 0.40, trap\n# "
-            + "disc_thin_white = 0.40, tile, glycerine\n# disc_through = 0.40, transmittance\n"
-            + "wavelength_nm,thin_black,thin_white,through,tile\n400,0.3,0.5,0.2,0.8\n410,0.31,0.51,0.2,0.8\n420,0.32,0.52,0.2,0.8\n";
+        const string set =
+            "# material = m\n# refractive_index = 1.53\n# geometry = di:8\n# origin = invented\n"
+            + "# disc_thin_black = 0.40, trap\n# disc_thin_white = 0.40, tile, glycerine\n"
+            + "# disc_through = 0.40, transmittance\n"
+            + "wavelength_nm,thin_black,thin_white,through,tile\n"
+            + "400,0.3,0.5,0.2,0.8\n410,0.31,0.51,0.2,0.8\n420,0.32,0.52,0.2,0.8\n";
 
         WavelengthGrid grid = WavelengthGrid.Range(400, 700, 50);
         SpectralTable table = SpectralTable.Create(
@@ -186,9 +189,12 @@ public class ReaderFuzzTests(ITestOutputHelper output)
             new CatalogEntry(Of("n", TwoFluxModel.Instance), MaterialRole.Glaze, provenance),
         ]);
         const string oldCatalog =
-            "{\"format\":\"ceramic-optics-material-catalog\",\"version\":1,\"name\":\"old\",\"entries\":[{\"name\":\"m\",\"role\":\"ceramic\",\"family\":\"f\",\"grade\":3,"
-            + "\"refractiveIndex\":{\"constant\":1.5},\"wavelengths\":{\"startNm\":400,\"stepNm\":100,\"count\":2},\"absorptionPerMm\":[0.1,0.2],\"scatteringPerMm\":[3,2],"
-            + "\"provenance\":{\"origin\":\"invented\",\"instrument\":\"none\",\"geometry\":\"di:8\",\"discThicknessMm\":0.8}}]}";
+            "{\"format\":\"ceramic-optics-material-catalog\",\"version\":1,\"name\":\"old\","
+            + "\"entries\":[{\"name\":\"m\",\"role\":\"ceramic\",\"family\":\"f\",\"grade\":3,"
+            + "\"refractiveIndex\":{\"constant\":1.5},\"wavelengths\":{\"startNm\":400,\"stepNm\":100,\"count\":2},"
+            + "\"absorptionPerMm\":[0.1,0.2],\"scatteringPerMm\":[3,2],"
+            + "\"provenance\":{\"origin\":\"invented\",\"instrument\":\"none\","
+            + "\"geometry\":\"di:8\",\"discThicknessMm\":0.8}}]}";
         Restoration crown = new(
             [new Zone("body", Substrate.Black, 1,
             MaskingReference.Over(Substrate.White)) { Strength = StrengthLimit.Of(0.5) }],
@@ -215,7 +221,8 @@ public class ReaderFuzzTests(ITestOutputHelper output)
             [target]),
             ("CSV of a set of discs", text => MeasurementFile.ToDiscs(SpectralTable.Read(new StringReader(text), "f")),
             [set]),
-            ("CGATS of a disc", text => MeasurementFile.ToDiscs(SpectralTable.Read(new StringReader(text), "f")), [discCgats]),
+            ("CGATS of a disc", text =>
+                MeasurementFile.ToDiscs(SpectralTable.Read(new StringReader(text), "f")), [discCgats]),
             ("CGATS of a stump", text => MeasurementFile.ToSubstrate(SpectralTable.Read(new StringReader(text), "f")),
             [stumpCgats]),
             ("exports of any dialect", text =>

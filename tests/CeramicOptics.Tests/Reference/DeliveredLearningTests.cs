@@ -60,8 +60,10 @@ public class DeliveredLearningTests(ITestOutputHelper output)
 
         double coverage = (double)inside / (3 * Next * Laboratories);
         output.WriteLine(FormattableString.Invariant(
-            $"{Laboratories} laboratories, to readings: {asGiven:0.000} -> {corrected:0.000} ({1 - (corrected / asGiven):P1}), ")
-            + FormattableString.Invariant($"worse in {worse}; to true colours {asGivenTrue:0.000} -> {correctedTrue:0.000}; ")
+            $"{Laboratories} laboratories, to readings: {asGiven:0.000} -> {corrected:0.000} ")
+            + FormattableString.Invariant($"({1 - (corrected / asGiven):P1}), ")
+            + FormattableString.Invariant(
+                $"worse in {worse}; to true colours {asGivenTrue:0.000} -> {correctedTrue:0.000}; ")
             + FormattableString.Invariant($"new batch {newGiven:0.000} -> {newCorrected:0.000}, worse in {worseNew}; ")
             + FormattableString.Invariant($"95 % intervals hold {coverage:P1}"));
         Assert.True(corrected <= 0.6 * asGiven, $"mean error {asGiven} -> {corrected}");

@@ -15,8 +15,9 @@ public class DeliveredStatisticsTests
         [512, 430, 520, 428, 500, 600, 364, 380, 658, 445, 432, 626, 260, 477, 259, 350, 451];
 
     /// <summary>
-    /// The paper prints mean -2.1, standard deviation 38.8, limits by two deviations -79.7 and 75.5, and intervals -22.1 to
-    /// 17.8 (mean), -114.3 to -45.1 (lower), 40.9 to 110.1 (upper); it rounds t to 2.12 and works on with rounded numbers.
+    /// The paper prints mean -2.1, standard deviation 38.8, limits by two deviations -79.7 and 75.5, and intervals
+    /// -22.1 to 17.8 (mean), -114.3 to -45.1 (lower), 40.9 to 110.1 (upper); it rounds t to 2.12 and works on with
+    /// rounded numbers.
     /// </summary>
     [Fact]
     public void Limits_of_agreement_are_those_of_the_paper()
@@ -37,9 +38,9 @@ public class DeliveredStatisticsTests
     }
 
     /// <summary>
-    /// ewma_run_length.csv is by an independent program that solves the integral equation; for four coordinates it gives
-    /// 200.5 and 499.5 where the published limits 12.73 and 16.38 are meant for 200 and 500 (Rigdon 1995, as quoted in the
-    /// man pages of the R package spc). Shells of the Markov chain are worth 0.1 %.
+    /// ewma_run_length.csv is by an independent program that solves the integral equation; for four coordinates it
+    /// gives 200.5 and 499.5 where the published limits 12.73 and 16.38 are meant for 200 and 500 (Rigdon 1995, as
+    /// quoted in the man pages of the R package spc). Shells of the Markov chain are worth 0.1 %.
     /// </summary>
     [Fact]
     public void Average_run_length_is_that_of_an_independent_program()
@@ -87,8 +88,8 @@ public class DeliveredStatisticsTests
     }
 
     /// <summary>
-    /// bayes.csv has mean and covariance by mpmath with 50 digits, from all pieces at once in information form; here one
-    /// piece comes after another.
+    /// bayes.csv has mean and covariance by mpmath with 50 digits, from all pieces at once in information form; here
+    /// one piece comes after another.
     /// </summary>
     [Fact]
     public void Update_is_that_of_an_independent_program()

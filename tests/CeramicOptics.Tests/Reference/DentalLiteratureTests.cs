@@ -44,7 +44,8 @@ public class DentalLiteratureTests
         }
 
         Assert.True(
-            TranslucencyWith(CouplingMedium.Glycerine) > TranslucencyWith(CouplingMedium.Air) + ColorCriterion.PerceptibilityThreshold.Limit);
+            TranslucencyWith(CouplingMedium.Glycerine) > TranslucencyWith(CouplingMedium.Air)
+                + ColorCriterion.PerceptibilityThreshold.Limit);
     }
 
     [Fact]

@@ -4,8 +4,8 @@ namespace CeramicOptics.Tests.Reference;
 
 /// <summary>
 /// Photon by photon through plane layers: exponential free paths, Henyey-Greenstein scattering, Fresnel reflection
-/// decided at random. Shares no formula with the solver but the optical constants. Lower medium open, or a Lambertian body
-/// in the index of the lowest medium.
+/// decided at random. Shares no formula with the solver but the optical constants. Lower medium open, or a Lambertian
+/// body in the index of the lowest medium.
 /// </summary>
 internal sealed class MonteCarlo(
     IReadOnlyList<TransportLayer> layers, double upperIndex, double lowerIndex, double? body, int seed)

@@ -30,7 +30,8 @@ public class PaintReferenceTests
             double[] known = [.. Enumerable.Range(0, Grid.Count).Select(i => Grid[i]).Where(
                 nm => !result.Findings.Any(finding => finding.WavelengthNm == nm && !finding.IsDetermined))];
             Assert.Equal(Grid.Count, known.Length + result.Findings.Count(finding => !finding.IsDetermined));
-            foreach (int i in Enumerable.Range(0, Math.Max(0, known.Length - 1)).Where(i => known[i + 1] - known[i] <= 100))
+            foreach (int i in Enumerable.Range(0, Math.Max(0, known.Length - 1))
+                .Where(i => known[i + 1] - known[i] <= 100))
             {
                 Material material = result.ToMaterial(WavelengthGrid.FromWavelengths([known[i], known[i + 1]]));
                 for (int j = 0; j < 2; j++)
@@ -67,9 +68,11 @@ public class PaintReferenceTests
             Material mixed = new(
                 "mixture", TwoFluxModel.Instance,
                 new AbsorptionSpectrum(
-                    Grid, [.. result.Points.Select(at => (other * at.Absorption) + ((1 - other) * at.CarrierAbsorption))]),
+                    Grid, [.. result.Points.Select(at =>
+                        (other * at.Absorption) + ((1 - other) * at.CarrierAbsorption))]),
                 new ScatteringSpectrum(
-                    Grid, [.. result.Points.Select(at => (other * at.Scattering) + ((1 - other) * at.CarrierScattering))]),
+                    Grid, [.. result.Points.Select(at =>
+                        (other * at.Scattering) + ((1 - other) * at.CarrierScattering))]),
                 1.5);
             ReflectanceSpectrum[] predicted = [.. new[] { "bare_black", "bare_white" }.Select(card =>
                 new LayerStack([new Layer(mixed, 1)], Card(first[3], card))
@@ -93,7 +96,8 @@ public class PaintReferenceTests
     }
 
     private static DiscSet Layer(
-        string paint, MeasurementGeometry geometry = MeasurementGeometry.DiffuseSpecularExcluded) => DiscSet.OverBlackAndWhite(
+        string paint, MeasurementGeometry geometry = MeasurementGeometry.DiffuseSpecularExcluded) =>
+            DiscSet.OverBlackAndWhite(
         paint, 1.5, 1, Readings[(paint, "over_black")], Readings[(paint, "over_white")],
         new Backing(Card(paint, "bare_black", geometry), null),
         new Backing(Card(paint, "bare_white", geometry), null), geometry, ReadingArea.Large, 0.003, 0);

@@ -4,7 +4,8 @@ using static CeramicOptics.Tests.Repository;
 namespace CeramicOptics.Tests.Reference;
 
 /// <summary>
-/// Measured and published slabs; each file of tests/reference/published names its source and what its numbers are worth.
+/// Measured and published slabs; each file of tests/reference/published names its source and what its numbers are
+/// worth.
 /// </summary>
 public class PublishedMeasurementTests
 {
@@ -50,7 +51,8 @@ public class PublishedMeasurementTests
     /// </summary>
     [Fact]
     public void A_measured_slab_of_silicone() => Assert.All(
-        Rows("phantom_silicone.csv", 111).Where(row => Number(row[0]) is >= 450 and <= 1000 && Number(row[0]) % 50 == 0), row =>
+        Rows("phantom_silicone.csv", 111)
+            .Where(row => Number(row[0]) is >= 450 and <= 1000 && Number(row[0]) % 50 == 0), row =>
     {
         TransportResult result = RadiativeTransfer.Solve(
             [new TransportLayer(Number(row[4]), Number(row[5]) / 0.1, 0.9, 2.65, Number(row[3]))], 1, 1, 1e-4);

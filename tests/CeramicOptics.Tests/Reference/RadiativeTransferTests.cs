@@ -236,6 +236,4 @@ public class RadiativeTransferTests
 
     private static void AssertWithin(double counted, double exact, int photons) =>
         Assert.Equal(exact, counted, 4 * Math.Sqrt(exact * (1 - exact) / photons));
-
-    // H(μ) = 1 / (sqrt(1 - ω) + ω/2 ∫ μ' H(μ')/(μ + μ') dμ'), at μ = 1, by iteration on 400 midpoints.
 }

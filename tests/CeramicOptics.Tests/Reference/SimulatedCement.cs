@@ -18,7 +18,9 @@ internal sealed record SimulatedCement(double AbsorptionPerMm, double ReducedPer
             SimulatedBench.CementIndex, AbsorptionPerMm, ReducedPerMm / (1 - moments[1]), moments, mm);
     }
 
-    /// <summary>The same as the library is told, in K and S (absorption K/2, reduced scattering (4 S + K/2)/3).</summary>
+    /// <summary>
+    /// The same as the library is told, in K and S (absorption K/2, reduced scattering (4 S + K/2)/3).
+    /// </summary>
     public Material ToMaterial(IOpticalModel model, CoefficientUncertainty? uncertainty = null) => new(
         "cement", model, AbsorptionSpectrum.Uniform(SimulatedCeramic.Grid, 2 * AbsorptionPerMm),
         ScatteringSpectrum.Uniform(SimulatedCeramic.Grid, ((3 * ReducedPerMm) - AbsorptionPerMm) / 4),

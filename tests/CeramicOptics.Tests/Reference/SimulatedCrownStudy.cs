@@ -16,7 +16,8 @@ internal sealed class SimulatedCrownStudy(int photons, int seed)
     private static readonly SimulatedBench.Faces Smooth = new(0, 0), RoughDisc = new(0.15, 0.4),
         RoughCrown = new(0.05, 0.3);
 
-    private static readonly IReadOnlyList<double>[] Stumps = [SimulatedBench.Slope(0.08, 0.3), SimulatedBench.Slope(0.4, 0.6)];
+    private static readonly IReadOnlyList<double>[] Stumps =
+        [SimulatedBench.Slope(0.08, 0.3), SimulatedBench.Slope(0.4, 0.6)];
 
     private readonly Dictionary<(string, double, bool), double[]> _kept = [];
 

@@ -8,7 +8,9 @@ namespace CeramicOptics.Tests.Reference;
 /// </summary>
 public class SimulatedCrownTests
 {
-    /// <summary>Three of the eight ceramics, without noise: the theory against other scattering and rough faces.</summary>
+    /// <summary>
+    /// Three of the eight ceramics, without noise: the theory against other scattering and rough faces.
+    /// </summary>
     [Theory]
     [InlineData(0)]
     [InlineData(3)]
@@ -47,7 +49,8 @@ public class SimulatedCrownTests
         SimulatedCeramic ceramic = SimulatedCrownStudy.Ceramics[which];
         LateralMonteCarlo.Estimate counted = ceramic.Photons(8, ceramic.DiscMm, 0.93, 5).Pencil(20_000, 8).Total();
         double solved = new SimulatedBench(ceramic).ReadDisc(ceramic.DiscMm, 0.93)[8];
-        Assert.InRange(solved, counted.Value - (4 * counted.StandardError), counted.Value + (4 * counted.StandardError));
+        double noise = 4 * counted.StandardError;
+        Assert.InRange(solved, counted.Value - noise, counted.Value + noise);
     }
 
     /// <summary>Faces that scatter neither lose nor make light: nothing absorbs over a white body.</summary>

@@ -10,8 +10,8 @@ namespace CeramicOptics.Tests.Reference;
 /// a furnace, cement films, grinding and stump readings with errors, all drawn at random.
 /// </summary>
 /// <remarks>
-/// The true colour of each crown is evaluated directly, by radiative transfer with a mean cosine of 0.6; what the library
-/// knows is a material characterized from one simulated disc by its default theory.
+/// The true colour of each crown is evaluated directly, by radiative transfer with a mean cosine of 0.6; what the
+/// library knows is a material characterized from one simulated disc by its default theory.
 /// </remarks>
 internal sealed class SimulatedLaboratory
 {
@@ -150,7 +150,8 @@ internal sealed class SimulatedLaboratory
         return DiscCharacterization.Find(discs).ToMaterial();
     }
 
-    private static Material Make(string name, IOpticalModel model, double index, double floor, double blue, double s550) =>
+    private static Material Make(
+        string name, IOpticalModel model, double index, double floor, double blue, double s550) =>
         new(
             name, model,
             new AbsorptionSpectrum(Grid, Each(nm => floor + (blue * Math.Exp(-(nm - 400) / 60)))),

@@ -9,9 +9,9 @@ namespace CeramicOptics.Tests.Reference;
 public class SimulatedPracticeTests
 {
     /// <summary>
-    /// About 30 crowns of 12 ceramics, each compared with a target, with the infinitely thick wall and with the wall over
-    /// a good substrate. Of 100 intervals of 95 % at least 90 are held with a chance of 99 %, were they independent;
-    /// those of one ceramic share their constants. The drawn crowns are the same at every run.
+    /// About 30 crowns of 12 ceramics, each compared with a target, with the infinitely thick wall and with the wall
+    /// over a good substrate. Of 100 intervals of 95 % at least 90 are held with a chance of 99 %, were they
+    /// independent; those of one ceramic share their constants. The drawn crowns are the same at every run.
     /// </summary>
     [Fact]
     public void Stated_intervals_hold_the_true_differences_of_simulated_crowns()

@@ -22,7 +22,8 @@ public class SpreadMonteCarloTests
     [InlineData(3.0, 0.5, 1.5, 1.0, 0.5)]
     [InlineData(9.0, 0.5, 2.15, 0.5, 3.0)]
     [InlineData(4.0, 0.5, 2.15, 1.5, 1.5)]
-    public void A_dark_disc_below_ceramic(double reduced, double anisotropy, double index, double mm, double radiusMm) =>
+    public void A_dark_disc_below_ceramic(
+        double reduced, double anisotropy, double index, double mm, double radiusMm) =>
         Compare(reduced, anisotropy, index, mm, radiusMm, [0, 0.7 * radiusMm, radiusMm + 0.15, radiusMm + 1], 20_000);
 
 #if LONG_RUN

@@ -9,7 +9,9 @@ public class SurfaceFitTests
 {
     private static readonly WavelengthGrid Grid = WavelengthGrid.Range(400, 700, 100);
 
-    /// <summary>Readings without noise give back the terms, and corrected readings K and S; twelve printed digits.</summary>
+    /// <summary>
+    /// Readings without noise give back the terms, and corrected readings K and S; twelve printed digits.
+    /// </summary>
     [Theory]
     [InlineData("0.35", "0.5")]
     [InlineData("0.1", "0.42")]

@@ -18,10 +18,10 @@ public class AppearanceTests
     public static TheoryData<string> Theories => WallData.Models;
 
     /// <summary>
-    /// A slab that only absorbs, by hand. Two-flux: diffuse light inside, T = (1 - F)(1 - b) e / (1 - b² e²), e = exp(-K t),
-    /// b the diffuse internal reflectance. Radiative transfer takes K without S as μa = K/2 with reduced scattering K/6, so
-    /// T lies between that of the straight beam, T = (1 - F)² e / (1 - F² e²) with e = exp(-2/3 K t), and that of
-    /// absorption alone, e = exp(-K t / 2); both are one for K = 0.
+    /// A slab that only absorbs, by hand. Two-flux: diffuse light inside, T = (1 - F)(1 - b) e / (1 - b² e²),
+    /// e = exp(-K t), b the diffuse internal reflectance. Radiative transfer takes K without S as μa = K/2 with reduced
+    /// scattering K/6, so T lies between that of the straight beam, T = (1 - F)² e / (1 - F² e²) with
+    /// e = exp(-2/3 K t), and that of absorption alone, e = exp(-K t / 2); both are one for K = 0.
     /// </summary>
     [Theory]
     [InlineData(0.0, 1.0, 1.5)]
@@ -40,8 +40,10 @@ public class AppearanceTests
         Assert.Equal((1 - f) * (1 - b) * d / (1 - (b * b * d * d)), Free(TwoFluxModel.Instance, k, mm, index), 1e-7);
     }
 
-    /// <summary>What neither absorbs nor is lost comes back: reflected over black in air and passed make all light; with
-    /// absorption less; and light passes alike both ways.</summary>
+    /// <summary>
+    /// What neither absorbs nor is lost comes back: reflected over black in air and passed make all light; with
+    /// absorption less; and light passes alike both ways.
+    /// </summary>
     [Theory]
     [MemberData(nameof(Theories))]
     public void Light_is_neither_made_nor_lost(string model)
@@ -79,7 +81,8 @@ public class AppearanceTests
             [
                 DiscReading.Transmittance("through", 0.6, disc.FreeTransmittance(), ReadingArea.Large),
                 DiscReading.Reflectance("over black", 0.6, disc.Reflectance(), new Backing(
-                    Substrate.Black, CouplingMedium.Air), MeasurementGeometry.DiffuseSpecularIncluded, ReadingArea.Large),
+                    Substrate.Black, CouplingMedium.Air), MeasurementGeometry.DiffuseSpecularIncluded,
+                        ReadingArea.Large),
             ]), new CharacterizationOptions { Model = ModelOf(model) });
         for (int i = 0; i < 4; i++)
         {
@@ -164,7 +167,9 @@ public class AppearanceTests
         Assert.Equal(0, same.Difference.StandardUncertainty, 1e-9);
     }
 
-    /// <summary>An opaque stack has contrast ratio 1 and TP 0; a clear one over ideal backings nearly 0 and 100.</summary>
+    /// <summary>
+    /// An opaque stack has contrast ratio 1 and TP 0; a clear one over ideal backings nearly 0 and 100.
+    /// </summary>
     [Fact]
     public void Ends_of_the_scales_are_met()
     {

@@ -82,10 +82,12 @@ public class CoefficientFitTests
                 // The stated value is enlarged for an unlucky chi-square; undo that to test the law of the noise
                 // itself.
                 double enlargement = Math.Sqrt(Math.Max(1, result.Fit.ChiSquare[i] / result.Fit.DegreesOfFreedom));
-                within += Math.Abs(found.Scattering[i] - truth.Scattering[i]) < 1.96 * found.Uncertainty!.ScatteringPerMm[i] / enlargement
+                within += Math.Abs(found.Scattering[i] - truth.Scattering[i])
+                    < 1.96 * found.Uncertainty!.ScatteringPerMm[i] / enlargement
                     ? 1
                     : 0;
-                within += Math.Abs(found.Absorption[i] - truth.Absorption[i]) < 1.96 * found.Uncertainty.AbsorptionPerMm[i] / enlargement
+                within += Math.Abs(found.Absorption[i] - truth.Absorption[i])
+                    < 1.96 * found.Uncertainty.AbsorptionPerMm[i] / enlargement
                     ? 1
                     : 0;
                 all += 2;

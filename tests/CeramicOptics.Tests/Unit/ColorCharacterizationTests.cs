@@ -52,10 +52,12 @@ public class ColorCharacterizationTests
             Material found = Find(overBlack, overWhite, model).ToMaterial();
             for (int i = 0; i < Grid.Count; i++)
             {
-                within += Math.Abs(found.Absorption[i] - truth.Absorption[i]) <= 2 * found.Uncertainty!.AbsorptionPerMm[i]
+                within += Math.Abs(found.Absorption[i] - truth.Absorption[i])
+                    <= 2 * found.Uncertainty!.AbsorptionPerMm[i]
                     ? 1
                     : 0;
-                within += Math.Abs(found.Scattering[i] - truth.Scattering[i]) <= 2 * found.Uncertainty.ScatteringPerMm[i]
+                within += Math.Abs(found.Scattering[i] - truth.Scattering[i])
+                    <= 2 * found.Uncertainty.ScatteringPerMm[i]
                     ? 1
                     : 0;
                 all += 2;

@@ -18,8 +18,8 @@ public class CouplingCheckTests
     };
 
     /// <summary>
-    /// Discs of two thicknesses over black and white tiles, with noise of 0.002: the wrong record is found, the right one is
-    /// not called wrong.
+    /// Discs of two thicknesses over black and white tiles, with noise of 0.002: the wrong record is found, the right
+    /// one is not called wrong.
     /// </summary>
     [Theory]
     [MemberData(nameof(Cases))]
@@ -84,7 +84,8 @@ public class CouplingCheckTests
         DiscReading[] wet = Readings(truth, [0.5], CouplingMedium.Glycerine, CouplingMedium.Glycerine, random, Black);
         DiscReading[] dry = Readings(truth, [0.5], CouplingMedium.Air, CouplingMedium.Air, random, Black);
         CouplingCheck? Check(params DiscReading[] readings) => DiscCharacterization.Find(
-            new DiscSet("disc", 1.53, readings), new CharacterizationOptions { Model = TwoFluxModel.Instance }).Coupling;
+            new DiscSet("disc", 1.53, readings),
+            new CharacterizationOptions { Model = TwoFluxModel.Instance }).Coupling;
         Assert.Null(Check(wet[0], dry[1]));
         Assert.Null(Check(DiscReading.Reflectance(
             "trap", 0.5, (ReflectanceSpectrum)wet[0].Values, new Backing(Substrate.Black, CouplingMedium.Air),
@@ -117,7 +118,8 @@ public class CouplingCheckTests
     public void Disc_of_many_millimetres_is_doubted(double thicknessMm, bool isDoubted)
     {
         Material clear = new(
-            "clear", TwoFluxModel.Instance, AbsorptionSpectrum.Uniform(Grid, 0.01), ScatteringSpectrum.Uniform(Grid, 0.2),
+            "clear", TwoFluxModel.Instance, AbsorptionSpectrum.Uniform(Grid, 0.01),
+            ScatteringSpectrum.Uniform(Grid, 0.2),
             1.53);
         Finding[] thick = [.. DiscCharacterization.Find(
             new DiscSet(clear.Name, 1.53, Readings(
@@ -143,7 +145,8 @@ public class CouplingCheckTests
                 .Reflectance(MeasurementGeometry.DiffuseSpecularIncluded);
             return DiscReading.Reflectance(
                 $"{mm} mm over {item.Item1}", mm,
-                new ReflectanceSpectrum(Grid, [.. exact.Values.ToArray().Select(value => value + (0.002 * WallData.Gauss(random)))]),
+                new ReflectanceSpectrum(
+                    Grid, [.. exact.Values.ToArray().Select(value => value + (0.002 * WallData.Gauss(random)))]),
                 new Backing(item.Item2, isTrap ? CouplingMedium.Air : stated),
                 MeasurementGeometry.DiffuseSpecularIncluded, ReadingArea.Large);
         })),

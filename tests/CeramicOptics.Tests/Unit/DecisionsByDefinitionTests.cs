@@ -11,7 +11,7 @@ using static System.FormattableString;
 
 namespace CeramicOptics.Tests.Unit;
 
-/// <summary>Liners, remedies, stains, matches and wishes against brute force with the public stack.</summary>
+/// <summary>Remedies, matches and wishes against brute force with the public stack.</summary>
 public class DecisionsByDefinitionTests
 {
     // A compiled stack follows the public one to 2e-6 in reflectance.
@@ -19,82 +19,10 @@ public class DecisionsByDefinitionTests
 
     private static readonly ColorCriterion Criterion = ColorCriterion.AcceptabilityThreshold;
 
-    private static readonly Material Liner =
-        new("liner", TwoFluxModel.Instance, new(Grid, [0.2, 0.15, 0.1, 0.1]), new(Grid, [40, 38, 36, 34]), 1.53);
-
-    private static readonly Pigment Yellow =
-        new("yellow", TwoFluxModel.Instance, new(Grid, [60, 8, 1, 0.5]), new(Grid, [5, 5, 5, 5]));
-
-    private static readonly Pigment Red =
-        new("red", TwoFluxModel.Instance, new(Grid, [10, 40, 4, 0.5]), new(Grid, [2, 2, 2, 2]));
-
-    private static readonly Pigment White =
-        new("white", TwoFluxModel.Instance, new(Grid, [0.5, 0.2, 0.1, 0.1]), new(Grid, [90, 80, 70, 60]));
+    private static readonly Material Liner = LinerByDefinitionTests.Liner;
 
     private static readonly Layer Thin = new(Film, 0.05), Opaque = new(
         new Material("opaque film", TwoFluxModel.Instance, Film.Absorption, new(Grid, [20, 19, 18, 17]), 1.5), 0.05);
-
-    /// <summary>
-    /// The thinnest liner with which both zones meet the criterion, by a scan in steps of 0.0005 mm; else the best of
-    /// the steps of 0.005 mm.
-    /// </summary>
-    [Theory]
-    [InlineData(true, 0.6, null)]
-    [InlineData(false, 0.6, null)]
-    [InlineData(true, 0.02, null)]
-    [InlineData(false, 0.02, null)]
-    [InlineData(true, 0.6, 0.62)]
-    public void The_liner_is_the_thinnest_of_a_scan(bool takesFromCeramic, double maximum, double? structural)
-    {
-        Zone[] zones = [new("cervical", Dark, 0.7, MaskingReference.SelfBacked),
-            new("body", Dark, 1.1, MaskingReference.SelfBacked)];
-        Ceramic ceramic = new("family", 1, Body) { Strength = structural is double minimum ? StrengthLimit.Of(minimum)
-            : StrengthLimit.NotGiven };
-        Restoration restoration = new(zones, ceramic, Thin, Criterion)
-        {
-            Glaze = new Layer(Glaze, 0.05), Viewing = TwoLights, WallRange = new ThicknessRange(0.001, 3),
-        };
-        BlockingLinerResult result = BlockingLiner.Find(
-            restoration, Liner, new BlockingLinerOptions { MaximumMm = maximum, TakesFromCeramic = takesFromCeramic });
-        double last = takesFromCeramic ? Math.Min(maximum, 0.7 - (structural ?? 1e-3)) : maximum;
-        double[] scan = [.. Enumerable.Range(0, (int)(last / 0.0005) + 1)
-            .Select(i => (i == 0 ? Without() : ZonesWith(i * 0.0005)).Max())];
-        int first = Array.FindIndex(scan, worst => worst <= Criterion.Limit);
-        double shown = result.ThicknessMm ?? result.BestMm!.Value;
-        Assert.Equal(first < 0, result.ThicknessMm is null);
-        if (first >= 0)
-        {
-            Assert.Equal(first * 0.0005, shown, 0.0011);
-            Assert.InRange(ZonesWith(shown).Max(), 0, Criterion.Limit + Compiled);
-        }
-        else
-        {
-            double[] tried = [.. Enumerable.Range(0, (int)Math.Ceiling((last / 0.005) - 1e-9) + 1)
-                .Select(i => i * last / Math.Ceiling((last / 0.005) - 1e-9))];
-            Assert.Equal(tried.MinBy(mm => (mm == 0 ? Without() : ZonesWith(mm)).Max()), shown, 1e-12);
-        }
-
-        Assert.Equal(ZonesWith(shown), result.Zones.Select(zone => zone.Difference), (one, other) =>
-            Math.Abs(one - other) < Compiled);
-        Assert.Equal(Without(), result.Without.Select(zone => zone.Difference), (one, other) =>
-            Math.Abs(one - other) < Compiled);
-        Assert.Equal(ZonesWith(shown).Max(), result.WorstDifference, Compiled);
-        Assert.Equal(Without().Max(), result.WorstWithout, Compiled);
-        Assert.Equal(Translucency(new Layer(Body, 0.7)), result.TranslucencyWithout, 1e-9);
-        Assert.Equal(TranslucencyWith(shown), result.TranslucencyWith, 1e-9);
-
-        double[] ZonesWith(double mm) => [.. zones.Select(zone =>
-            WorstSelfBacked(new LayerStack(
-                [new Layer(Glaze, 0.05), new Layer(Body, Wall(zone, mm)), new Layer(Liner, mm), Thin], Dark), 1))];
-
-        // Without liner there are no boundaries of one either.
-        double[] Without() => [.. zones.Select(zone => WorstSelfBacked(
-            new LayerStack([new Layer(Glaze, 0.05), new Layer(Body, zone.AvailableMm), Thin], Dark), 1))];
-
-        double Wall(Zone zone, double mm) => zone.AvailableMm - (takesFromCeramic ? mm : 0);
-
-        double TranslucencyWith(double mm) => Translucency(new Layer(Body, Wall(zones[0], mm)), new Layer(Liner, mm));
-    }
 
     /// <summary>
     /// Every remedy by the public stack: its difference, its words, and that nothing worth telling is left out.
@@ -218,146 +146,6 @@ public class DecisionsByDefinitionTests
             StackOf(ceramics[0], zone.Stump, zone.AvailableMm - linerMm, new Layer(Liner, linerMm), Thin);
     }
 
-    /// <summary>
-    /// Two zones, two lights: a grid over the loads of all pairs of pigments finds nothing better; what is stated is
-    /// what the public stack gives.
-    /// </summary>
-    [Theory]
-    [InlineData(ColorDifferenceFormula.Ciede2000, 0.36, 0.42, 0.50, 0.54, 0.3, StainPlacement.Surface)]
-    [InlineData(ColorDifferenceFormula.Cie76, 0.36, 0.42, 0.50, 0.54, 0.3, StainPlacement.UnderVeneer)]
-    [InlineData(ColorDifferenceFormula.Ciede2000, 0.45, 0.451, 0.4505, 0.45, 0, StainPlacement.UnderVeneer)]
-    public void No_grid_of_loads_beats_a_recipe_for_two_zones(
-        ColorDifferenceFormula formula, double blue, double green, double yellow, double red, double shrinkage,
-        StainPlacement placement)
-    {
-        Target target = Wish("wish", blue, green, yellow, red);
-        StainLayer layer = new(Glaze, 0.06, shrinkage);
-        ColorCriterion criterion = new("strict", formula, 0.05, "this test");
-        Restoration restoration = new([new Zone("body", Good, 2, target), new Zone("cervical", Dark, 1.2, target)],
-            new Ceramic("family", 1, Body), Thin, criterion)
-        {
-            Viewing = TwoLights, Glaze = new Layer(Glaze, 0.02), Veneer = Veneer.OfThickness(Film, 0.1),
-        };
-        Pigment[] palette = [Yellow, Red, White];
-        StainRecipe recipe = Stain.Find(restoration,
-            new StainOptions(layer, palette) { MaximumLoad = 0.6, MaximumPigments = 2, Placement = placement });
-
-        LayerStack StackOf(Zone zone, params Layer[] stain)
-        {
-            (Layer glaze, Layer veneer, Layer core) =
-                (new(Glaze, 0.02), new(Film, 0.1), new(Body, zone.AvailableMm - 0.1));
-            return new LayerStack(placement == StainPlacement.Surface ? [.. stain, glaze, veneer, core, Thin]
-                : [glaze, veneer, .. stain, core, Thin], zone.Stump);
-        }
-
-        double[] ZonesWith(params Layer[] stain) =>
-            [.. restoration.Zones.Select(zone => WorstOf(StackOf(zone, stain), target, criterion))];
-
-        double best = double.PositiveInfinity;
-        for (int i = 0; i <= 60; i++)
-        {
-            for (int j = 0; j <= 60; j++)
-            {
-                foreach ((Pigment p, Pigment q) in ((Pigment, Pigment)[])[(Yellow, Red), (Yellow, White), (Red, White)])
-                {
-                    best = Math.Min(best, ZonesWith(layer.Fired([new(p, 0.01 * i), new(q, 0.01 * j)])).Max());
-                }
-            }
-        }
-
-        // Residuals are in units near the target, so what is far from it is found less exactly.
-        Layer mixed = layer.Fired(recipe.Parts);
-        Assert.InRange(recipe.WorstWith, 0, (1.001 * best) + 0.005);
-        Assert.Equal(ZonesWith(mixed), recipe.Zones.Select(zone => zone.With.Difference), (one, other) =>
-            Math.Abs(one - other) < 1e-9);
-        Assert.Equal(ZonesWith(layer.Fired([])), recipe.Zones.Select(zone => zone.WithCarrier.Difference),
-            (one, other) => Math.Abs(one - other) < 1e-9);
-        Assert.Equal(ZonesWith(), recipe.Zones.Select(zone => zone.Without.Difference), (one, other) =>
-            Math.Abs(one - other) < Compiled);
-        Assert.Equal(ZonesWith(mixed).Max(), recipe.WorstWith, 1e-9);
-        Assert.Equal(ZonesWith(layer.Fired([])).Max(), recipe.WorstWithCarrier, 1e-9);
-        Assert.Equal(recipe.WorstWith <= 0.05, recipe.Meets);
-        Assert.Equal(recipe.WorstWith < recipe.WorstWithout, recipe.Helps);
-        Assert.Equal(3 + 3, recipe.Mixtures);
-        Assert.Equal(8, recipe.Starts);
-        Assert.InRange(recipe.StartsAgreeing, 1, 8);
-        Assert.Equal(recipe.Parts.OrderByDescending(part => part.Load), recipe.Parts);
-        Assert.All(recipe.Parts, part => Assert.InRange(part.Load, 1e-6, 0.6));
-        Assert.Same(Good, recipe.Zones[0].With.Stump);
-
-        // Metamerism: how far the offset from the target under one light is from that under another, at the worse zone.
-        double Metamerism(LayerStack stack)
-        {
-            (double L, double A, double B)[] offsets = [.. Lights.Select(light =>
-            {
-                (Lab color, Lab wish) = (light.ToLab(stack.Reflectance()), light.ToLab(target.Spectrum!));
-                return (color.L - wish.L, color.A - wish.A, color.B - wish.B);
-            })];
-            return Math.Sqrt(Math.Pow(offsets[1].L - offsets[0].L, 2) + Math.Pow(
-                offsets[1].A - offsets[0].A, 2) + Math.Pow(offsets[1].B - offsets[0].B, 2));
-        }
-
-        Assert.Equal(restoration.Zones.Max(zone => Metamerism(StackOf(zone, mixed))), recipe.Metamerism, 1e-9);
-    }
-
-    [Fact]
-    public void A_stain_that_is_not_needed_is_not_mixed()
-    {
-        LayerStack bare = new([new Layer(Body, 2), Thin], Good);
-        StainLayer layer = new(Glaze, 0.06);
-        Target itself = Like("itself", new LayerStack([layer.Fired([]), .. bare.Layers], Good));
-        Restoration restoration = new([new Zone("body", Good, 2, itself)], new Ceramic("family", 1, Body), Thin,
-            Criterion) { Viewing = TwoLights };
-        StainRecipe recipe = Stain.Find(restoration, new StainOptions(layer, [Yellow, Red]));
-        Assert.Empty(recipe.Parts);
-        Assert.Equal((true, 0, 0, 0), (recipe.Meets, recipe.Mixtures, recipe.Starts, recipe.StartsAgreeing));
-        Assert.Equal(0, recipe.WorstWith, 1e-9);
-        Assert.Equal("glaze", layer.Fired([]).Material.Name);
-        Assert.Equal("glaze + yellow + red", layer.Fired([new(Yellow, 0.25), new(Red, 0.5)]).Material.Name);
-        Assert.Contains("lay it on the surface", Assert.Throws<ArgumentException>(() =>
-            Stain.Find(restoration, new StainOptions(layer, [Yellow]) { Placement = StainPlacement.UnderVeneer }))
-                .Message);
-    }
-
-    /// <summary>
-    /// The smooth response follows the public stack within its stated bound, and its slopes are those of small steps.
-    /// </summary>
-    [Theory]
-    [InlineData(0.3, 1.0)]
-    [InlineData(0.0, 0.01)]
-    [InlineData(0.6, 3.0)]
-    public void The_response_to_stain_follows_the_stack(double shrinkage, double strongest)
-    {
-        StainLayer layer = new(Glaze, 0.06, shrinkage);
-        double[] mostK = [90 * strongest, 40 * strongest, 6 * strongest, 0], mostS =
-            [120 * strongest, 90 * strongest, 10 * strongest, 5 * strongest];
-        LayerStack StackWith(Layer stain) => new([stain, new Layer(Body, 1.1), Thin], Dark);
-        StainResponse response =
-            StainResponse.Of(StackWith, layer, mostK, mostS, MeasurementGeometry.DiffuseSpecularIncluded, default);
-        Assert.InRange(response.ErrorBound, 0, strongest > 1 ? 2e-4 : 2e-6);
-        Random random = new(4);
-        for (int round = 0; round < 200; round++)
-        {
-            double[] k = [.. mostK.Select(most => most * Math.Pow(random.NextDouble(), 2))], s =
-                [.. mostS.Select(most => most * Math.Pow(random.NextDouble(), 2))];
-            double[] Direct(double moreK, double moreS) => StackWith(layer.Fired(
-                "carrier",
-                [.. k.Select((value, i) => Glaze.Absorption[i] + value + moreK)],
-                [.. s.Select((value, i) => Glaze.Scattering[i] + value + moreS)])).Reflectance().Values.ToArray();
-            (double[] at, double[] upK, double[] upS) = (Direct(0, 0), Direct(1e-4, 0), Direct(0, 1e-4));
-            for (int i = 0; i < 4; i++)
-            {
-                Assert.Equal(at[i], response.At(i, k[i], s[i], out double byK, out double byS),
-                    Math.Max(response.ErrorBound, 1e-12));
-                Assert.Equal((upS[i] - at[i]) / 1e-4, byS, 1e-4 + (100 * response.ErrorBound));
-                if (mostK[i] > 0)
-                {
-                    Assert.Equal((upK[i] - at[i]) / 1e-4, byK, 1e-4 + (100 * response.ErrorBound));
-                }
-            }
-        }
-    }
-
     [Fact]
     public void A_veneered_match_says_what_it_is_made_of()
     {
@@ -388,8 +176,9 @@ public class DecisionsByDefinitionTests
             Assert.Equal(Translucency(new Layer(Glaze, 0.25 * thinnest),
                 new Layer(made.Core.Material, 0.75 * thinnest)), candidate.Translucency, 1e-9);
         });
-        Assert.Contains(ranking.Cautions, caution =>
-            $"{caution}" == "4 choice(s) were left out because a zone has no room for the wall that strength asks for.");
+        Assert.Contains(
+            "4 choice(s) were left out because a zone has no room for the wall that strength asks for.",
+            ranking.Cautions.Select(caution => caution.ToString()));
         Assert.Contains(ranking.Cautions, caution => caution.Kind == CautionKind.ShortSpectrum);
         Assert.DoesNotContain(ranking.Cautions, caution => caution.Kind == CautionKind.EstimatedSpectrum);
         Assert.Same(ranking.Candidates[0], ranking.Closest);
@@ -466,23 +255,6 @@ public class DecisionsByDefinitionTests
             Colorimeter.D65TwoDegree.ToLab(new LayerStack(
             [.. share == 0 ? (Layer[])[new(ceramic.Material, mm)]
                 : [new(Glaze, share * mm), new(ceramic.Material, (1 - share) * mm)], cement], Dark).Reflectance());
-    }
-
-    /// <summary>
-    /// Yellow and blue are of b*, red and green of a*; hue angles grow from red (0°) over yellow (90°) and green (180°)
-    /// to blue (270°).
-    /// </summary>
-    [Theory]
-    [InlineData(20, 5, "too yellow", "too blue")]
-    [InlineData(-5, 20, "too green", "too red")]
-    [InlineData(-20, -5, "too blue", "too yellow")]
-    [InlineData(5, -20, "too red", "too green")]
-    public void A_turn_of_hue_is_named_by_the_axis_along_which_it_goes(double a, double b, string onward, string back)
-    {
-        Lab reference = new(60, a, b);
-        Lab Turned(double degrees) => new Lch(60, reference.Chroma, reference.HueDegrees + degrees).ToLab();
-        Assert.StartsWith(onward + " by ", new ColorShift(reference, Turned(20), true).ToString());
-        Assert.StartsWith(back + " by ", new ColorShift(reference, Turned(-20), true).ToString());
     }
 
     [Fact]

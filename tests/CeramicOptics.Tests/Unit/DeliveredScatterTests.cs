@@ -21,8 +21,8 @@ public class DeliveredScatterTests
     public static TheoryData<string> Inputs => ["thicknesses", "indices", "K and S", "all"];
 
     /// <summary>
-    /// A glazed and veneered crown with liner and cement: standard uncertainties of a predicted reading compared with those
-    /// of stacks drawn at random and evaluated directly.
+    /// A glazed and veneered crown with liner and cement: standard uncertainties of a predicted reading compared with
+    /// those of stacks drawn at random and evaluated directly.
     /// </summary>
     [Theory]
     [MemberData(nameof(Inputs))]
@@ -103,8 +103,8 @@ public class DeliveredScatterTests
             Deviation(colors.Select(lab => lab.L)), Deviation(colors.Select(lab => lab.A)),
             Deviation(colors.Select(lab => lab.B)));
 
-        // Standard deviations of 4000 are known to 1.1 %; the engine's slopes to about one per cent of their size, by an
-        // index to ten.
+        // Standard deviations of 4000 are known to 1.1 %; the engine's slopes to about one per cent of their size, by
+        // an index to ten.
         double tolerance = (isIndex ? 0.12 : 0.05) * Math.Sqrt((l * l) + (a * a) + (b * b));
         Assert.Equal(l, Given(predicted.L), tolerance);
         Assert.Equal(a, Given(predicted.A), tolerance);
@@ -147,7 +147,8 @@ public class DeliveredScatterTests
     private static CorrectionResult Thinner(double byMm, params double[] walls)
     {
         DeliveredRecord record = DeliveredRecord.Start("laboratory").Append(walls.Select((mm, i) => new DeliveredPiece(
-            FormattableString.Invariant($"crown {mm}"), new DateTime(2026, 1, 5).AddDays(i), "core", "A", mm, Stump.Name,
+            FormattableString.Invariant($"crown {mm}"), new DateTime(2026, 1, 5).AddDays(i), "core", "A", mm,
+            Stump.Name,
             Reading(ColorOf(mm, mm)), Reading(ColorOf(mm, mm - byMm))) { Cement = Cement.Material.Name }));
         return Correction.Find(
             record, piece => Plan(piece.WallMm),

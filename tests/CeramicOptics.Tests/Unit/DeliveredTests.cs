@@ -17,7 +17,8 @@ public class DeliveredTests
     private static readonly double[] Walls = [0.6, 0.8, 1.0, 1.3];
 
     // Only K and S can be wrong, and readings are nearly exact.
-    private static readonly CorrectionOptions OnlyScales = new() { CommonShare = 1, FurnaceColor = 0, ReadingColor = 0.01 };
+    private static readonly CorrectionOptions OnlyScales =
+        new() { CommonShare = 1, FurnaceColor = 0, ReadingColor = 0.01 };
 
     private static readonly InputUncertainty Exact = new()
     {
@@ -90,7 +91,8 @@ public class DeliveredTests
         double Learned(int count)
         {
             DeliveredRecord record = DeliveredRecord.Start("few").Append(all.Pieces.Take(count));
-            CorrectedPrediction next = Correction.Find(record, PlanOf).PredictionFor(Plan(LightTooth, 0.9), Batch, "left");
+            CorrectedPrediction next = Correction.Find(record, PlanOf)
+                .PredictionFor(Plan(LightTooth, 0.9), Batch, "left");
             return next.Color.L - next.AsGiven.L;
         }
 
@@ -184,7 +186,8 @@ public class DeliveredTests
         DeliveredRecord record = Record(ColorOf);
         ReflectanceSpectrum spectrum = Plan(LightTooth, 1).StackOver(LightTooth, 1).Reflectance();
         record = record.Append(new DeliveredPiece(
-            "fired", new DateTime(2026, 3, 1), Known.Material.Name, "B", 1, LightTooth.Name, Reading(new Lab(70, 1, 15)),
+            "fired", new DateTime(2026, 3, 1), Known.Material.Name, "B", 1, LightTooth.Name,
+            Reading(new Lab(70, 1, 15)),
             ColorReading.FromReflectance(
                 spectrum, Colorimeter.ATwoDegree, MeasurementGeometry.DiffuseSpecularIncluded)));
         byte[] text = Text(record);
@@ -205,7 +208,8 @@ public class DeliveredTests
             Assert.Equal(13, DeliveredFile.Load(path).Pieces.Count);
             DeliveredRecord shorter = DeliveredRecord.Start("laboratory").Append(record.Pieces.Take(12));
             ArgumentException lacks = Assert.Throws<ArgumentException>(() => DeliveredFile.Save(shorter, path));
-            Assert.Contains("holds piece 'fired' at place 13, which the record lacks", lacks.Message, StringComparison.Ordinal);
+            Assert.Contains("holds piece 'fired' at place 13, which the record lacks", lacks.Message,
+                StringComparison.Ordinal);
             DeliveredRecord changed = DeliveredRecord.Start("laboratory").Append(
                 record.Pieces.Select((piece, i) => i == 2 ? InOtherFurnace(piece) : piece));
             Assert.Throws<ArgumentException>(() => DeliveredFile.Save(changed, path));
@@ -256,7 +260,8 @@ public class DeliveredTests
         Plan(Stumps.Single(stump => stump.Name == piece.Stump), piece.WallMm);
 
     private static Restoration Plan(Substrate stump, double mm) => new(
-        [new Zone("body", stump, mm, MaskingReference.SelfBacked)], Known, Cement, ColorCriterion.AcceptabilityThreshold);
+        [new Zone("body", stump, mm, MaskingReference.SelfBacked)], Known, Cement,
+        ColorCriterion.AcceptabilityThreshold);
 
     private static Lab ColorOf(Restoration plan, double mm) =>
         Colorimeter.D65TwoDegree.ToLab(plan.StackOver(plan.Zones[0].Stump, mm).Reflectance());

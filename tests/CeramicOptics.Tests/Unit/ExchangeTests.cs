@@ -39,7 +39,10 @@ public class ExchangeTests
         Assert.Equal(100, table.Grid.StepNm);
     }
 
-    /// <summary>A file that argyll's spec2cie wrote from spectra.csv (tests/reference/spectra.py): same names, same values to its printed digits.</summary>
+    /// <summary>
+    /// A file that argyll's spec2cie wrote from spectra.csv (tests/reference/spectra.py): same names, same values to
+    /// its printed digits.
+    /// </summary>
     [Fact]
     public void A_file_written_by_another_program_is_read()
     {
@@ -59,7 +62,9 @@ public class ExchangeTests
     [Fact]
     public void Values_are_divided_by_the_stated_norm()
     {
-        const string Text = "SPECT\nSPECTRAL_NORM 1.0\nBEGIN_DATA_FORMAT\nSPEC_400 SPEC_500\nEND_DATA_FORMAT\nBEGIN_DATA\n0.25 0.75\nEND_DATA\n";
+        const string Text =
+            "SPECT\nSPECTRAL_NORM 1.0\nBEGIN_DATA_FORMAT\nSPEC_400 SPEC_500\nEND_DATA_FORMAT\n"
+            + "BEGIN_DATA\n0.25 0.75\nEND_DATA\n";
         Assert.Equal(0.75, SpectralTable.Read(new StringReader(Text), "x.sp")["1"][1]);
     }
 
@@ -67,14 +72,18 @@ public class ExchangeTests
     public void A_catalogue_reads_back_exactly_and_meets_its_schema()
     {
         Material material = DemoData.Materials["Granary zirconia, grade 2"];
-        Provenance provenance = new(DataOrigin.Invented, "simulated", MeasurementGeometry.DiffuseSpecularIncluded, "2026-11-25", "for a test");
+        Provenance provenance = new(
+            DataOrigin.Invented, "simulated", MeasurementGeometry.DiffuseSpecularIncluded, "2026-11-25", "for a test");
         Material Plain(string name, IOpticalModel model) => new(
-            name, model, AbsorptionSpectrum.Uniform(material.Grid, 0.1), ScatteringSpectrum.Uniform(material.Grid, 1), new RefractiveIndex(1.5, 4000));
+            name, model, AbsorptionSpectrum.Uniform(material.Grid, 0.1), ScatteringSpectrum.Uniform(material.Grid, 1),
+            new RefractiveIndex(1.5, 4000));
         MaterialCatalog catalog = new("demo",
         [
-            new CatalogEntry(material, MaterialRole.Ceramic, provenance, "Granary zirconia", 2, StrengthLimit.Of(0.6, StrengthScope.CoreAndVeneer)),
+            new CatalogEntry(material, MaterialRole.Ceramic, provenance, "Granary zirconia", 2,
+                StrengthLimit.Of(0.6, StrengthScope.CoreAndVeneer)),
             new CatalogEntry(Plain("plain", TwoFluxModel.Instance), MaterialRole.Glaze, provenance with { }),
-            new CatalogEntry(Plain("forward", new TransportModel(anisotropy: 0.75)), MaterialRole.Ceramic, provenance, "Forward", 1),
+            new CatalogEntry(Plain("forward", new TransportModel(anisotropy: 0.75)), MaterialRole.Ceramic, provenance,
+                "Forward", 1),
         ]);
         byte[] text = Written(catalog);
         Assert.True(Schema.Evaluate(JsonNode.Parse(text)).IsValid);
@@ -96,8 +105,10 @@ public class ExchangeTests
         Assert.Same(TwoFluxModel.Instance, back["plain"].Material.Model);
         Assert.Equal(0.75, Assert.IsType<TransportModel>(back["forward"].Material.Model).Anisotropy);
         Assert.Equal(0, Assert.IsType<TransportModel>(read.Model).Anisotropy);
-        Assert.Equal(["Granary zirconia, grade 2", "Forward, grade 1"], back.Ceramics.Select(ceramic => ceramic.ToString()));
-        Assert.Equal(["at least 0.6 mm of core and veneer", "not given"], back.Ceramics.Select(ceramic => ceramic.Strength.ToString()));
+        Assert.Equal(["Granary zirconia, grade 2", "Forward, grade 1"],
+            back.Ceramics.Select(ceramic => ceramic.ToString()));
+        Assert.Equal(["at least 0.6 mm of core and veneer", "not given"],
+            back.Ceramics.Select(ceramic => ceramic.Strength.ToString()));
     }
 
     /// <summary>Version 1 named no theory, and the thickness of the disc stood with the provenance.</summary>
@@ -107,10 +118,12 @@ public class ExchangeTests
         const string Text = """
             {"format":"ceramic-optics-material-catalog","version":1,"name":"old","entries":[
                 {"name":"m","role":"ceramic","family":"f","grade":3,
-            "refractiveIndex":{"constant":1.5},"wavelengths":{"startNm":400,"stepNm":100,"count":2},"absorptionPerMm":[0.1,0.2],"scatteringPerMm":[3,2],
+            "refractiveIndex":{"constant":1.5},"wavelengths":{"startNm":400,"stepNm":100,"count":2},
+            "absorptionPerMm":[0.1,0.2],"scatteringPerMm":[3,2],
             "provenance":{"origin":"invented","instrument":"none","geometry":"di:8","discThicknessMm":0.8}}]}
             """;
-        MaterialCatalog Read(string text) => MaterialCatalog.Read(new MemoryStream(Encoding.UTF8.GetBytes(text)), "old.json");
+        MaterialCatalog Read(string text) =>
+            MaterialCatalog.Read(new MemoryStream(Encoding.UTF8.GetBytes(text)), "old.json");
         MaterialCatalog old = Read(Text);
         Material material = old["m"].Material;
         Assert.Same(TwoFluxModel.Instance, material.Model);
@@ -121,8 +134,11 @@ public class ExchangeTests
         Assert.Equal(2, (int)written["version"]!);
 
         string Fault(string text) => Assert.Throws<ExchangeException>(() => Read(text)).Message;
-        Assert.Equal("old.json: $.entries[0]: key 'model' is missing.", Fault(Text.Replace("\"version\":1", "\"version\":2", StringComparison.Ordinal).Replace(",\"discThicknessMm\":0.8", "", StringComparison.Ordinal)));
-        Assert.Equal("old.json: $.version: version 3 is not known; known are 1 to 2.", Fault(Text.Replace("\"version\":1", "\"version\":3", StringComparison.Ordinal)));
+        Assert.Equal("old.json: $.entries[0]: key 'model' is missing.",
+            Fault(Text.Replace("\"version\":1", "\"version\":2", StringComparison.Ordinal)
+                .Replace(",\"discThicknessMm\":0.8", "", StringComparison.Ordinal)));
+        Assert.Equal("old.json: $.version: version 3 is not known; known are 1 to 2.",
+            Fault(Text.Replace("\"version\":1", "\"version\":3", StringComparison.Ordinal)));
         string named = Text.Replace("\"role\"", "\"model\":{\"theory\":\"magic\"},\"role\"", StringComparison.Ordinal);
         Assert.StartsWith("old.json: $.entries[0]: key 'model' is unknown;", Fault(named), StringComparison.Ordinal);
         Assert.Equal(
@@ -136,23 +152,32 @@ public class ExchangeTests
         Provenance provenance = new(DataOrigin.Invented, "simulated", MeasurementGeometry.Internal, null);
         Assert.Equal(
             "'Tern cement, opaque' is not a ceramic; a strength limit belongs to the ceramic of the core.",
-            Assert.Throws<ArgumentException>(() => new CatalogEntry(DemoData.Materials["Tern cement, opaque"], MaterialRole.Cement, provenance, strength: StrengthLimit.Of(0.5))).Message);
+            Assert.Throws<ArgumentException>(() => new CatalogEntry(DemoData.Materials["Tern cement, opaque"],
+                MaterialRole.Cement, provenance, strength: StrengthLimit.Of(0.5))).Message);
     }
 
-    /// <summary>A target keeps the geometry of its file, and without one it is refused: colours of different geometries cannot be compared.</summary>
+    /// <summary>
+    /// A target keeps the geometry of its file, and without one it is refused: colours of different geometries cannot
+    /// be compared.
+    /// </summary>
     [Fact]
     public void A_target_is_read_with_its_geometry()
     {
-        const string Text = "# name = neighbour\n# geometry = 45:0\n# instrument = simulated\nwavelength_nm,reflectance\n400,0.4\n500,0.5\n600,0.6\n";
+        const string Text =
+            "# name = neighbour\n# geometry = 45:0\n# instrument = simulated\n"
+            + "wavelength_nm,reflectance\n400,0.4\n500,0.5\n600,0.6\n";
         Target target = MeasurementFile.ToTarget(SpectralTable.Read(new StringReader(Text), "t.csv"));
         Assert.Equal(("neighbour", MeasurementGeometry.FortyFiveZero), (target.Name, target.Geometry));
         Assert.Equal([0.4, 0.5, 0.6], target.Spectrum!.Values.ToArray());
         Assert.Equal(
-            "t.csv: metadata 'geometry' is missing; it has no default and may be di:8, de:8, 45:0, 0:45, d:d, internal.",
-            Assert.Throws<ExchangeException>(() => MeasurementFile.ToTarget(SpectralTable.Read(new StringReader(Text.Replace("# geometry = 45:0\n", "", StringComparison.Ordinal)), "t.csv"))).Message);
+            "t.csv: metadata 'geometry' is missing; it has no default and may be di:8, de:8, 45:0, 0:45, d:d, "
+                + "internal.",
+            Assert.Throws<ExchangeException>(() => MeasurementFile.ToTarget(SpectralTable.Read(new StringReader(
+                Text.Replace("# geometry = 45:0\n", "", StringComparison.Ordinal)), "t.csv"))).Message);
         Assert.Equal(
             "t.csv: metadata 'geometri' is unknown; is 'geometry' meant?",
-            Assert.Throws<ExchangeException>(() => MeasurementFile.ToTarget(SpectralTable.Read(new StringReader(Text.Replace("geometry", "geometri", StringComparison.Ordinal)), "t.csv"))).Message);
+            Assert.Throws<ExchangeException>(() => MeasurementFile.ToTarget(SpectralTable.Read(
+                new StringReader(Text.Replace("geometry", "geometri", StringComparison.Ordinal)), "t.csv"))).Message);
     }
 
     /// <summary>One disc or a set of discs: the metadata tell which.</summary>
@@ -161,8 +186,11 @@ public class ExchangeTests
     {
         DiscFile one = MeasurementFile.ReadDiscs(Path.Combine(DemoData.Folder, "discs", "granary-1.csv"));
         Assert.Equal((2, DataOrigin.Invented), (one.Discs.Readings.Count, one.Provenance.Origin));
-        const string Set = "# material = m\n# refractive_index = 1.53\n# geometry = di:8\n# origin = published\n# disc_thin_black = 0.40, trap\n# disc_thick_white = 0.80, tile, glycerine\n"
-            + "# disc_through = 0.40, transmittance\nwavelength_nm,thin_black,thick_white,through,tile\n400,0.3,0.5,0.2,0.8\n410,0.31,0.51,0.2,0.8\n";
+        const string Set =
+            "# material = m\n# refractive_index = 1.53\n# geometry = di:8\n# origin = published\n"
+            + "# disc_thin_black = 0.40, trap\n# disc_thick_white = 0.80, tile, glycerine\n"
+            + "# disc_through = 0.40, transmittance\nwavelength_nm,thin_black,thick_white,through,tile\n"
+            + "400,0.3,0.5,0.2,0.8\n410,0.31,0.51,0.2,0.8\n";
         DiscFile set = MeasurementFile.ToDiscs(SpectralTable.Read(new StringReader(Set), "s.csv"));
         Assert.Equal([0.4, 0.8], set.Discs.ThicknessesMm);
         Assert.Equal((3, DataOrigin.Published), (set.Discs.Readings.Count, set.Provenance.Origin));
@@ -194,7 +222,10 @@ public class ExchangeTests
         var before = Thread.CurrentThread.CurrentCulture;
         try
         {
-            Thread.CurrentThread.CurrentCulture = new System.Globalization.CultureInfo("") { NumberFormat = { NumberDecimalSeparator = ",", NumberGroupSeparator = "." } };
+            Thread.CurrentThread.CurrentCulture = new System.Globalization.CultureInfo("")
+            {
+                NumberFormat = { NumberDecimalSeparator = ",", NumberGroupSeparator = "." },
+            };
             SpectralTable table = SpectralTable.Read(new StringReader("wavelength_nm,r\n400,0.25\n500,0.5\n"), "x.csv");
             Assert.Equal(0.25, table["r"][0]);
             Assert.Contains("0.25", ReflectanceText(0.25), StringComparison.Ordinal);
@@ -211,11 +242,13 @@ public class ExchangeTests
     [Fact]
     public void A_file_without_end_is_refused_before_it_fills_the_memory()
     {
-        ExchangeException error = Assert.Throws<ExchangeException>(() => SpectralTable.Read(new EndlessReader(), "big.csv"));
+        ExchangeException error =
+            Assert.Throws<ExchangeException>(() => SpectralTable.Read(new EndlessReader(), "big.csv"));
         Assert.Equal("big.csv: the file is longer than 16777216 characters.", error.Message);
     }
 
-    private static JsonSchema Schema { get; } = JsonSchema.FromText(File.ReadAllText(Repository.PathOf("docs", "schema", "material-catalog.schema.json")));
+    private static JsonSchema Schema { get; } =
+        JsonSchema.FromText(File.ReadAllText(Repository.PathOf("docs", "schema", "material-catalog.schema.json")));
 
     private static byte[] Written(MaterialCatalog catalog)
     {

@@ -21,7 +21,8 @@ public class IlluminantFileTests
             Enumerable.Range(0,
             62).Select(i => $"<SpectralData wavelength=\"{356 + (i * 7) + (i % 2)}\">1</SpectralData>"));
         string xml = $"<IESTM2714 xmlns=\"iestm2714\" "
-            + $"version=\"1.0\"><Header/><SpectralDistribution><SpectralQuantity>radiant</SpectralQuantity>{data}</SpectralDistribution></IESTM2714>";
+            + $"version=\"1.0\"><Header/><SpectralDistribution><SpectralQuantity>radiant</SpectralQuantity>"
+            + $"{data}</SpectralDistribution></IESTM2714>";
         Illuminant lamp = IlluminantFile.ReadSpdx(new StringReader(xml), "lamp.spdx", "lamp");
         Assert.Equal(1, lamp.Power.Grid.StepNm);
 

@@ -111,7 +111,8 @@ public class ImportTests
         SpectralTable table = SpectralTable.Read(
             path, new ImportOptions { Grid = WavelengthGrid.Range(400, 660, 10) });
         Assert.Equal("MonotoneCubic", Assert.Single(
-            table.Assumptions, one => one.Kind == ImportAssumptionKind.Resampled).Text.Split(' ')[^1].TrimEnd('.', ')'));
+            table.Assumptions, one => one.Kind == ImportAssumptionKind.Resampled).Text.Split(' ')[^1]
+                .TrimEnd('.', ')'));
         for (int i = 0; i < table.Grid.Count; i++)
         {
             Assert.Equal(Truth[i][1], table["over black"][i], 1e-4);
@@ -163,7 +164,8 @@ public class ImportTests
             ["410 nm"],
             Read(
                 "nm;400 nm;410 nm\n400;50;51\n410;52;53\n",
-                new TableDialect { Layout = TableLayout.WavelengthsDown, Columns = [new("400 nm", ColumnRole.NotUsed)] })
+                new TableDialect { Layout = TableLayout.WavelengthsDown,
+                    Columns = [new("400 nm", ColumnRole.NotUsed)] })
                 .Names);
         Assert.Contains(
             "fall, not as the given dialect says",
@@ -225,10 +227,12 @@ public class ImportTests
                             string text = Written(values, separator, mark, scale, falls, layout);
                             SpectralTable table = SpectralTable.Read(new StringReader(text), "x.txt");
                             Assert.Equal(layout, table.Dialect!.Layout);
-                            Assert.Equal((scale, falls), ((int)table.Dialect.FullScale!, table.Dialect.WavelengthsFall));
+                            Assert.Equal((scale, falls),
+                                ((int)table.Dialect.FullScale!, table.Dialect.WavelengthsFall));
                             for (int k = 0; k < 3; k++)
                             {
-                                Assert.Equal(values[k], table[$"reading{k}"].Values.ToArray(), (a, b) => Math.Abs(a - b) < 1e-12);
+                                Assert.Equal(values[k], table[$"reading{k}"].Values.ToArray(), (a, b) =>
+                                    Math.Abs(a - b) < 1e-12);
                             }
 
                             count++;
@@ -248,7 +252,8 @@ public class ImportTests
     [Fact]
     public void A_thousand_readings_are_read_at_once()
     {
-        StringBuilder text = new("name;" + string.Join(";", Enumerable.Range(0, 31).Select(i => 400 + (10 * i))) + "\n");
+        StringBuilder text =
+            new("name;" + string.Join(";", Enumerable.Range(0, 31).Select(i => 400 + (10 * i))) + "\n");
         for (int r = 0; r < 1000; r++)
         {
             text.Append(CultureInfo.InvariantCulture, $"reading {r};")

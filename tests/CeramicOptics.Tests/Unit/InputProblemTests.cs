@@ -3,7 +3,9 @@ using CeramicOptics.Restorations;
 
 namespace CeramicOptics.Tests.Unit;
 
-/// <summary>What a user got wrong comes as values, in words of a language, and apart from errors of the program.</summary>
+/// <summary>
+/// What a user got wrong comes as values, in words of a language, and apart from errors of the program.
+/// </summary>
 public class InputProblemTests
 {
     private static readonly WallData Data = WallData.Coarse("two-flux");
@@ -12,11 +14,13 @@ public class InputProblemTests
     public void A_refused_value_comes_with_its_quantity_and_range()
     {
         Assert.False(InputProblem.Try(
-            () => new Zone("cervical", Data.Dark, -0.3, MaskingReference.SelfBacked), out Zone? zone, out InputProblem? problem));
+            () => new Zone("cervical", Data.Dark, -0.3, MaskingReference.SelfBacked), out Zone? zone,
+            out InputProblem? problem));
         Assert.Null(zone);
         Assert.Equal(
             (InputProblemKind.OutOfRange, "available thickness", "cervical", -0.3, "mm", 0.001, 100),
-            (problem.Kind, problem.Quantity, problem.Subject, problem.Value, problem.Unit, problem.Minimum, problem.Maximum));
+            (problem.Kind, problem.Quantity, problem.Subject, problem.Value, problem.Unit, problem.Minimum,
+                problem.Maximum));
         Assert.Equal("available thickness of 'cervical' must be 0.001 to 100 mm but is -0.3 mm", problem.ToString());
         Assert.Equal(
             "verfügbare Dicke von „zervikal“ muss zwischen 0,001 und 100 mm liegen, ist aber -0,3 mm",
@@ -59,10 +63,12 @@ public class InputProblemTests
     public void The_room_of_all_zones_is_checked_at_once_and_before_the_decision()
     {
         Zone Of(string name, double mm) => new(name, Data.Dark, mm, MaskingReference.SelfBacked);
-        Restoration crown = Data.Crown(Of("cervical", 0.6)).WithZones([Of("cervical", 0.6), Of("body", 12), Of("incisal", 1.2)])
+        Restoration crown = Data.Crown(Of("cervical", 0.6))
+            .WithZones([Of("cervical", 0.6), Of("body", 12), Of("incisal", 1.2)])
             .WithCore(new Ceramic("family", 1, Data.Dense) { Strength = StrengthLimit.Of(0.8) });
         Assert.Equal(
-            [(InputProblemKind.TooLittleRoom, "cervical", 0.8), (InputProblemKind.OutOfRange, "body", crown.WallRange.MinMm)],
+            [(InputProblemKind.TooLittleRoom, "cervical", 0.8),
+                (InputProblemKind.OutOfRange, "body", crown.WallRange.MinMm)],
             crown.FindProblems().Select(item => (item.Kind, item.Subject, item.Minimum!.Value)));
         Assert.Equal(
             "available thickness of 'cervical' is 0.6 mm, but strength asks for 0.80 mm",

@@ -185,7 +185,8 @@ public class MaskingByDefinitionTests
     public void A_wall_that_hides_all_masks_whatever_the_model_misses(string model)
     {
         WallData data = Coarse(model);
-        Restoration crown = data.Crown(Zone(data.Dark, MaskingReference.SelfBacked, 2.9), data.Times(1, 12).Material) with
+        Restoration crown = data.Crown(
+            Zone(data.Dark, MaskingReference.SelfBacked, 2.9), data.Times(1, 12).Material) with
         {
             Uncertainty = InputUncertainty.Default with { ModelColor = 2 },
         };
@@ -253,7 +254,8 @@ public class MaskingByDefinitionTests
         Assert.Null(GradeChoice.Find(restoration, [ceramics[1]]).Suggested);
         Assert.Contains(
             ranking.Cautions,
-            caution => caution.Kind == CautionKind.StrengthLimitNotGiven && caution.Subject == ceramics[0].Material.Name);
+            caution => caution.Kind == CautionKind.StrengthLimitNotGiven
+                && caution.Subject == ceramics[0].Material.Name);
         Assert.Equal(ranking.Cautions.Distinct(), ranking.Cautions);
     }
 
@@ -263,8 +265,8 @@ public class MaskingByDefinitionTests
     [Fact]
     public void A_ceramic_that_strength_leaves_no_room_for_is_not_suggested()
     {
-        Ceramic opaque = Data.Times(1, 30) with { Strength = StrengthLimit.Of(0.3) }, tooWeak = new("weak", 1, opaque.Material) { Strength = StrengthLimit.Of(
-            1.3) };
+        Ceramic opaque = Data.Times(1, 30) with { Strength = StrengthLimit.Of(0.3) };
+        Ceramic tooWeak = new("weak", 1, opaque.Material) { Strength = StrengthLimit.Of(1.3) };
         Restoration crown = Data.Crown(Zone(Data.Dark, MaskingReference.SelfBacked, 1));
         GradeRanking ranking = GradeChoice.Find(crown, [tooWeak, opaque]);
         Assert.Same(opaque, ranking.Suggested!.Ceramic);

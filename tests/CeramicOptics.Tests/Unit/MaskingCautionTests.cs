@@ -44,7 +44,8 @@ public class MaskingCautionTests
                 texts, text => text.StartsWith("How much tooth may be removed to make room", StringComparison.Ordinal));
             Assert.Contains(
                 texts,
-                text => text.StartsWith("Constants are of two-flux theory; its own error, a standard uncertainty of up to",
+                text => text.StartsWith(
+                    "Constants are of two-flux theory; its own error, a standard uncertainty of up to",
                 StringComparison.Ordinal));
             string share = FormattableString.Invariant($"for up to {100 * held:0.0} % of a tristimulus value.");
             Assert.Contains($"Spectra end before the ends of the visible range; end values were held, {share}", texts);
@@ -52,8 +53,8 @@ public class MaskingCautionTests
             Assert.Contains(
                 texts,
                 text => text.StartsWith(
-                    "What the instrument lit and saw of 'chairside' is not stated and is taken as large; a window of 2 mm "
-                        + "radius loses about ", StringComparison.Ordinal));
+                    "What the instrument lit and saw of 'chairside' is not stated and is taken as large; a window of "
+                        + "2 mm radius loses about ", StringComparison.Ordinal));
             Assert.InRange(
                 cautions.Single(said => said.Kind == CautionKind.AreaNotStated && said.Subject == "wish").Value!.Value,
                 0.2, 0.5);
@@ -61,9 +62,6 @@ public class MaskingCautionTests
         }
     }
 
-    /// <summary>
-    /// All is known, measured over the whole visible range, and of the exact model: strength and tooth remain.
-    /// </summary>
     /// <summary>Films of cement are 0.02 to 0.2 mm thick (common practice, no source).</summary>
     [Theory]
     [InlineData(0.2, false)]
@@ -77,6 +75,9 @@ public class MaskingCautionTests
         Assert.Equal(isSaid ? [("film", 0.5)] : [], thick.Select(one => (one.Subject!, one.Value!.Value)));
     }
 
+    /// <summary>
+    /// All is known, measured over the whole visible range, and of the exact model: strength and tooth remain.
+    /// </summary>
     [Fact]
     public void A_clean_case_says_strength_and_tooth_alone()
     {
@@ -150,7 +151,9 @@ public class MaskingCautionTests
             data.Body) { Strength = StrengthLimit.Of(0.9) }).StructuralMinimumMm(strong));
     }
 
-    /// <summary>A colour carried to another geometry goes by way of an estimated spectrum, and results say so.</summary>
+    /// <summary>
+    /// A colour carried to another geometry goes by way of an estimated spectrum, and results say so.
+    /// </summary>
     [Fact]
     public void A_target_converted_from_a_colour_stays_an_estimate()
     {

@@ -230,7 +230,9 @@ public class MaskingTests
         Assert.Equal([0.5, 1], reports.Values);
     }
 
-    /// <summary>What is shown is enough: rounded up, never below the thickness itself, rounding errors of 1e-9 mm aside.</summary>
+    /// <summary>
+    /// What is shown is enough: rounded up, never below the thickness itself, rounding errors of 1e-9 mm aside.
+    /// </summary>
     [Fact]
     public void A_displayed_thickness_is_never_below_the_value()
     {

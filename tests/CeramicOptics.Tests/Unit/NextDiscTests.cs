@@ -43,8 +43,8 @@ public class NextDiscTests
     }
 
     /// <summary>
-    /// What tells most about K and S is not what makes the answer surest: for an opaque ceramic a thick disc fixes K/S, but
-    /// the masking thickness wants a disc near it.
+    /// What tells most about K and S is not what makes the answer surest: for an opaque ceramic a thick disc fixes K/S,
+    /// but the masking thickness wants a disc near it.
     /// </summary>
     [Fact]
     public void Disc_for_the_answer_differs_from_the_one_for_the_coefficients()
@@ -54,7 +54,8 @@ public class NextDiscTests
         // A weak prior takes the place of the closed form, which gives no advice.
         double forCoefficientsMm = DiscCharacterization.Find(
             laboratory.Exact(0.4),
-            new CharacterizationOptions { Model = crown.Core.Material.Model, Smoothness = 1e-9 }).Fit!.Advice.ThicknessMm;
+            new CharacterizationOptions { Model = crown.Core.Material.Model, Smoothness = 1e-9 })
+            .Fit!.Advice.ThicknessMm;
         DiscPlan plan = NextDisc.Find(crown, DiscGoal.MaskingThickness, laboratory.Exact(0.4));
         Assert.Equal((3.0, 0.6), (forCoefficientsMm, plan.Candidates[0].ThicknessMm));
         double forCoefficients = laboratory.Spread(DiscGoal.MaskingThickness, Laboratories, 0.4, 3.0),
@@ -96,7 +97,8 @@ public class NextDiscTests
 
         // Known to 11 %.
         Assert.Equal(
-            disc.FromMaterial, laboratory.Spread(DiscGoal.Difference, 40, 0.6, disc.ThicknessMm), 0.3 * disc.FromMaterial);
+            disc.FromMaterial, laboratory.Spread(DiscGoal.Difference, 40, 0.6, disc.ThicknessMm),
+            0.3 * disc.FromMaterial);
     }
 
     /// <summary>Without errors of tiles and scale the uncertainty is the one that masking states.</summary>
@@ -115,7 +117,8 @@ public class NextDiscTests
             new DiscPlanOptions { BackingReflectance = 0, InstrumentScale = 0 });
         MinimumThickness minimum = MaskingThickness.Find(crown).Zones[0].Minimum;
         Assert.Equal(minimum.ByColorMm!.Value, plan.Answer, 1e-3);
-        Assert.Equal(minimum.StandardUncertaintyMm!.Value, plan.StandardUncertainty!.Value, 0.02 * plan.StandardUncertainty.Value);
+        Assert.Equal(minimum.StandardUncertaintyMm!.Value, plan.StandardUncertainty!.Value,
+            0.02 * plan.StandardUncertainty.Value);
         Assert.Equal(0, plan.FromOthers, 1e-3);
     }
 
@@ -149,7 +152,8 @@ public class NextDiscTests
         Assert.Equal(DiscFindingKind.PoorFit, miss.Kind);
         Assert.True(miss.Value > 3, miss.ToString());
 
-        DiscSet window = new(discs.Name, discs.RefractiveIndex, discs.Readings.Select(reading => DiscReading.Reflectance(
+        DiscSet window = new(
+            discs.Name, discs.RefractiveIndex, discs.Readings.Select(reading => DiscReading.Reflectance(
             reading.Name, 0.8, (ReflectanceSpectrum)reading.Values, reading.Backing!, reading.Geometry,
             ReadingArea.Circular(2, 2))));
         Assert.Equal(

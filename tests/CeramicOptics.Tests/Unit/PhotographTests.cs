@@ -56,7 +56,8 @@ public class PhotographTests
             two, new PhotographOptions { Method = CorrectionMethod.Polynomial10 });
         Assert.True(
             Math.Abs(
-                result.Colors[1].Color.ToXyz(Under.White).Y - (1.7 * result.Colors[0].Color.ToXyz(Under.White).Y)) > 0.01);
+                result.Colors[1].Color.ToXyz(Under.White).Y
+                    - (1.7 * result.Colors[0].Color.ToXyz(Under.White).Y)) > 0.01);
     }
 
     /// <summary>Chart and tooth darker alike: the same colours, by every method.</summary>

@@ -44,7 +44,8 @@ public class ProbabilityTests
         for (int hits = 0; hits <= 1024; hits++)
         {
             string text = new Probability(hits / 1024.0, 0.0004, 1024).ToString();
-            Assert.StartsWith(hits < 10 ? "at most 0.0" : hits > 1014 ? "at least 0.9" : "0.", text, StringComparison.Ordinal);
+            Assert.StartsWith(
+                hits < 10 ? "at most 0.0" : hits > 1014 ? "at least 0.9" : "0.", text, StringComparison.Ordinal);
             Assert.Equal(hits is >= 10 and <= 1014, text.EndsWith(" ± 0.001", StringComparison.Ordinal));
         }
 

@@ -20,8 +20,9 @@ public class ReplicateSummaryTests
     }
 
     /// <summary>
-    /// Critical values of Grubbs and Beck 1972 (Technometrics 14:847), table 1, one-sided, as printed to three decimals (the last may be off by one);
-    /// both sides together are twice as likely. The tolerance is what the last digit makes.
+    /// Critical values of Grubbs and Beck 1972 (Technometrics 14:847), table 1, one-sided, as printed to three decimals
+    /// (the last may be off by one); both sides together are twice as likely. The tolerance is what the last digit
+    /// makes.
     /// </summary>
     [Theory]
     [InlineData(5, 1.672, 0.05)]
@@ -61,7 +62,8 @@ public class ReplicateSummaryTests
             found += Of(noise, (r, _) => r == 1 ? -0.03 : 0).Any(
                 one => one is { Kind: ReplicateFindingKind.Outlier, Replicate: 2, Change: < 0 }) ? 1 : 0;
             drifted += Of(noise, (r, _) => -0.004 * r / (n - 1)).Any(
-                one => one is { Kind: ReplicateFindingKind.Drift, Replicate: null, Change: < -0.003 and > -0.005 }) ? 1 : 0;
+                one => one is { Kind: ReplicateFindingKind.Drift, Replicate: null, Change: < -0.003 and > -0.005 })
+                    ? 1 : 0;
         }
 
         Assert.InRange(outliers / (double)Sets, 0, 0.015);
@@ -81,7 +83,8 @@ public class ReplicateSummaryTests
             _ => Enumerable.Range(0, Grid.Count).Select(_ => 0.0005 * WallData.Gauss(random)).ToArray())];
         ReplicateFinding finding = Assert.Single(Of(noise, (r, i) => r == 3 && i == 12 ? 0.02 : 0));
         Assert.Equal((ReplicateFindingKind.Outlier, 4, 520.0), (finding.Kind, finding.Replicate, finding.WavelengthNm));
-        Assert.Matches(@"^replicate 4 lies 0\.01\d\d above the mean at 520 nm \(Grubbs' test, p ≤ 0\.0001", finding.ToString());
+        Assert.Matches(
+            @"^replicate 4 lies 0\.01\d\d above the mean at 520 nm \(Grubbs' test, p ≤ 0\.0001", finding.ToString());
     }
 
     /// <summary>Readings printed to 0.01 that flip in their last digit are no outliers.</summary>
@@ -117,7 +120,8 @@ public class ReplicateSummaryTests
         double[] At(Func<double, double> law, WavelengthGrid grid) =>
             [.. Enumerable.Range(0, grid.Count).Select(i => law(grid[i]))];
         Material coarse = new(
-            "m", TwoFluxModel.Instance, new AbsorptionSpectrum(Grid, At(K, Grid)), new ScatteringSpectrum(Grid, At(S, Grid)),
+            "m", TwoFluxModel.Instance, new AbsorptionSpectrum(Grid, At(K, Grid)),
+            new ScatteringSpectrum(Grid, At(S, Grid)),
             1.53, new CoefficientUncertainty(
                 At(nm => nm / 1e5, Grid), At(nm => nm / 1e4, Grid), At(nm => 0.5 - (nm / 1000), Grid), 0.02,
                 At(nm => -nm / 1e4, Grid), At(nm => nm / 1e3, Grid)), [0.8]);
@@ -129,7 +133,8 @@ public class ReplicateSummaryTests
         Assert.Equal(-0.05, resampled.Uncertainty.Correlation[25], 1e-9);
         Assert.Equal(-0.055, resampled.Uncertainty.CommonAbsorptionPerMm[25], 1e-9);
         Assert.Equal(0.55, resampled.Uncertainty.CommonScatteringPerMm[25], 1e-9);
-        Assert.Equal((0.02, "m", TwoFluxModel.Instance), (resampled.Uncertainty.RelativeScale, resampled.Name, resampled.Model));
+        Assert.Equal((0.02, "m", TwoFluxModel.Instance),
+            (resampled.Uncertainty.RelativeScale, resampled.Name, resampled.Model));
         Assert.Equal([0.8], resampled.DiscThicknessesMm);
         Assert.Equal(fine, coarse.Resample(fine, InterpolationMethod.MonotoneCubic).Grid);
     }

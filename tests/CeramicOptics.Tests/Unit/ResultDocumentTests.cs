@@ -34,7 +34,8 @@ public class ResultDocumentTests
         // Every public type of answer was among them.
         Assert.Equal(
             typeof(IAnswer).Assembly.GetExportedTypes()
-                .Where(type => type.IsClass && typeof(IAnswer).IsAssignableFrom(type)).Select(type => type.Name).Order(),
+                .Where(type => type.IsClass && typeof(IAnswer).IsAssignableFrom(type))
+                .Select(type => type.Name).Order(),
             Answers.Select(answer => answer.GetType().Name).Distinct().Order());
     }
 
@@ -63,7 +64,8 @@ public class ResultDocumentTests
             int places = Places(JsonNode.Parse(text)!).Count();
             for (int i = 0; i < places; i += Math.Max(1, places / 10))
             {
-                foreach (JsonNode? wrong in (JsonNode?[])[null, JsonValue.Create(-1), JsonValue.Create("x"), new JsonObject()])
+                foreach (JsonNode? wrong in (JsonNode?[])
+                    [null, JsonValue.Create(-1), JsonValue.Create("x"), new JsonObject()])
                 {
                     JsonNode damaged = JsonNode.Parse(text)!;
                     (JsonObject parent, string key) = Places(damaged).ElementAt(i);
@@ -109,8 +111,8 @@ public class ResultDocumentTests
                     cautions.Remove(caution);
                 }
 
-                // By name where the values call for it, by the number of cautions otherwise; whoever corrects the number
-                // too still cannot take away what the values call for.
+                // By name where the values call for it, by the number of cautions otherwise; whoever corrects the
+                // number too still cannot take away what the values call for.
                 Assert.Contains(
                     cautions.Count == 0 ? "$.cautions" : answer is MaskingResult && byName.Contains(kind) ? $"{kind}"
                         : "caution", Refused(json), StringComparison.Ordinal);
@@ -153,7 +155,8 @@ public class ResultDocumentTests
             answer is RemedyResult { Remedies: var all } && all.Any(item => item.Kind == RemedyKind.Thickness))))!;
         JsonNode remedy = remedies["remedies"]!.AsArray().First(item => item!["wallMm"] is not null)!;
         double thickerMm = (double)remedy["wallMm"]!;
-        JsonNode changed = remedy["zones"]!.AsArray().Single(item => (string)item!["zone"]! == (string)remedy["zone"]!)!;
+        JsonNode changed = remedy["zones"]!.AsArray()
+            .Single(item => (string)item!["zone"]! == (string)remedy["zone"]!)!;
         changed["structuralMm"] = thickerMm;
         ResultDocument.Parse(remedies.ToJsonString());
         remedy["wallMm"] = thickerMm / 2;
@@ -166,7 +169,8 @@ public class ResultDocumentTests
     private static IEnumerable<(JsonObject Parent, string Key)> Places(JsonNode node) => node switch
     {
         JsonObject item => item.SelectMany(property =>
-            (IEnumerable<(JsonObject, string)>)[(item, property.Key), .. property.Value is null ? [] : Places(property.Value)]),
+            (IEnumerable<(JsonObject, string)>)[(item, property.Key),
+                .. property.Value is null ? [] : Places(property.Value)]),
         JsonArray list => list.OfType<JsonNode>().SelectMany(Places),
         _ => [],
     };
@@ -184,7 +188,11 @@ public class ResultDocumentTests
 
         public override long Length => throw new NotSupportedException();
 
-        public override long Position { get => throw new NotSupportedException(); set => throw new NotSupportedException(); }
+        public override long Position
+        {
+            get => throw new NotSupportedException();
+            set => throw new NotSupportedException();
+        }
 
         public byte[] ToArray() => _bytes.ToArray();
 

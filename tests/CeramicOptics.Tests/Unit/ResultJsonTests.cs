@@ -38,7 +38,8 @@ public class ResultJsonTests
         JsonNode notGiven = Assert.Single(
             json["cautions"]!.AsArray(),
             caution => (string)caution!["kind"]! == nameof(CautionKind.StrengthLimitNotGiven))!;
-        Assert.Equal((restoration.Core.Material.Name, null), ((string)notGiven["subject"]!, (double?)notGiven["value"]));
+        Assert.Equal((restoration.Core.Material.Name, null),
+            ((string)notGiven["subject"]!, (double?)notGiven["value"]));
         Assert.Contains("no thickness is suggested", (string)notGiven["text"]!, StringComparison.Ordinal);
     }
 
@@ -55,7 +56,8 @@ public class ResultJsonTests
             ranking.Assessments.Select(assessment => (assessment.Ceramic.Grade, assessment.DiscTranslucency,
             assessment.Masking.IsReliable)),
             json["assessments"]!.AsArray()
-                .Select(item => ((int)item!["grade"]!, (double)item["discTranslucencyTp00"]!, (bool)item["isReliable"]!)));
+                .Select(item => ((int)item!["grade"]!, (double)item["discTranslucencyTp00"]!,
+                    (bool)item["isReliable"]!)));
         Assert.Equal(0.9, (double)json["assessments"]![0]!["zones"]![0]!["minimum"]!["structuralMm"]!);
     }
 

@@ -34,9 +34,16 @@ public class SharingTests
             Target target = Target.FromColor(
                 "target", new Lab(75, 1, 12), Colorimeter.D65TwoDegree, MeasurementGeometry.DiffuseSpecularIncluded);
             Restoration crown =
-                Crown(target) with { Viewing = new ViewingConditions { Colorimeters = [Colorimeter.D65TwoDegree, Colorimeter.ATwoDegree] } };
+                Crown(target) with
+                {
+                    Viewing = new ViewingConditions
+                    {
+                        Colorimeters = [Colorimeter.D65TwoDegree, Colorimeter.ATwoDegree],
+                    },
+                };
             return i =>
-                [MaskingThickness.Find(crown with { WallRange = new ThicknessRange(0.3, 1 + (0.1 * i)) }).Zones[0].Best.Difference];
+                [MaskingThickness.Find(
+                    crown with { WallRange = new ThicknessRange(0.3, 1 + (0.1 * i)) }).Zones[0].Best.Difference];
         },
         ["stack by radiative transfer"] = () =>
         {

@@ -129,7 +129,8 @@ public class SpreadTests
         double[] plain = new double[spread.Length], unstriped = new double[spread.Length];
         map.Plain.Differences(thicknesses, plain);
         map.Over(plane.Mesh, thicknesses, new byte[stumps.Length]).Differences(unstriped);
-        ThicknessResponse black = ThicknessResponse.Compile(Crown(Black, Glass, 0.4), Crown(Black, Glass, 0.4).Zones[0]);
+        ThicknessResponse black =
+            ThicknessResponse.Compile(Crown(Black, Glass, 0.4), Crown(Black, Glass, 0.4).Zones[0]);
         Assert.InRange(map.ReachMm, 4, 8);
         double last = double.PositiveInfinity;
         for (int i = 0; i < plain.Length; i++)

@@ -77,7 +77,7 @@ public class UncertaintyByDefinitionTests
                 Lab other = light.ToLab(ReferenceOf(isStump ? stack : moved, reference, core)), color = light.ToLab(
                     moved.Reflectance());
 
-                // Against a masking reference the model's error falls with the CIELAB difference below 2.
+                // Against a masking reference the model's error falls with the CIELAB difference below 4.
                 double share = against == "target" ? 1 : Math.Min(1, ColorDifference.Cie76(other, color) / 4);
                 return crown.Criterion.Difference(Plus(other, byTarget, sign), Plus(color, byModel, sign * share));
             }

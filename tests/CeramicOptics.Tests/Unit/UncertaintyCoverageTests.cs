@@ -47,7 +47,8 @@ public class UncertaintyCoverageTests
         double nominalDifference = which == 0
             ? 1.5
             : Worst(nominal, reference, 0, ColorCriterion.AcceptabilityThreshold, Lights[0]);
-        ColorCriterion criterion = new("own", ColorDifferenceFormula.Ciede2000, nominalDifference + (which == 0 ? 0.3 : 0.05), "this test");
+        ColorCriterion criterion =
+            new("own", ColorDifferenceFormula.Ciede2000, nominalDifference + (which == 0 ? 0.3 : 0.05), "this test");
         ZonePrediction stated = PredictionUncertainty.Find(Crown(reference, criterion, 1)).Zones[0];
         int inside = 0, meets = 0;
         for (int world = 0; world < Worlds; world++)

@@ -225,7 +225,9 @@ public class WindowFitTests
         }
     }
 
-    /// <summary>Dry discs of two thicknesses, recorded as dry and as wet; the window is the same for both films.</summary>
+    /// <summary>
+    /// Dry discs of two thicknesses, recorded as dry and as wet; the window is the same for both films.
+    /// </summary>
     [Fact]
     public void Films_are_compared_through_the_window()
     {

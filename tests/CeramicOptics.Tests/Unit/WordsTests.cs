@@ -30,8 +30,8 @@ public class WordsTests
 {
     private static readonly Dictionary<string, string> InEnglish = Words("English"), InGerman = Words("German");
 
-    // Every word of the resources becomes dots; names of the caller are Greek here, so that a Latin letter is a word that
-    // did not come from the resources.
+    // Every word of the resources becomes dots; names of the caller are Greek here, so that a Latin letter is a word
+    // that did not come from the resources.
     private static readonly Language Dots = new("..", key => InEnglish.TryGetValue(key, out string? words)
         ? Regex.Replace(words, @"\{[^}]*\}|[A-Za-z]", part => part.Value.Length > 1 ? part.Value : "·")
         : null, NumberFormatInfo.InvariantInfo);
@@ -155,7 +155,9 @@ public class WordsTests
             new[] { 0.129, -0.121, 0.0049, -0.001 }.Select(mm => margins.Text("x", mm)));
     }
 
-    /// <summary>Words follow the parts of CIELAB, in both languages, and say "too" only against what is wanted.</summary>
+    /// <summary>
+    /// Words follow the parts of CIELAB, in both languages, and say "too" only against what is wanted.
+    /// </summary>
     [Fact]
     public void Words_for_colours_follow_lightness_red_and_yellow()
     {
@@ -221,7 +223,8 @@ public class WordsTests
                     open.Enqueue(part);
                 }
             }
-            else if (item.GetType().Assembly == typeof(Language).Assembly && item is not (Enum or Spectrum or WavelengthGrid))
+            else if (item.GetType().Assembly == typeof(Language).Assembly
+                && item is not (Enum or Spectrum or WavelengthGrid))
             {
                 if (item is IFormattable answer)
                 {
@@ -230,7 +233,8 @@ public class WordsTests
 
                 foreach (PropertyInfo property in item.GetType().GetProperties().Where(property =>
                     property.GetIndexParameters().Length == 0 && property.GetMethod is { IsStatic: false }
-                    && property.PropertyType.Namespace != "CeramicOptics.Spectra" && !property.PropertyType.IsByRefLike))
+                    && property.PropertyType.Namespace != "CeramicOptics.Spectra"
+                    && !property.PropertyType.IsByRefLike))
                 {
                     try
                     {
@@ -271,7 +275,8 @@ public class WordsTests
 
     internal static IEnumerable<object> Decided()
     {
-        Substrate dark = Substrate.FromMeasuredColor("σκούρο", new Lab(45, 5, 15), Colorimeter.D65TwoDegree, Grid, 1.54);
+        Substrate dark = Substrate.FromMeasuredColor(
+            "σκούρο", new Lab(45, 5, 15), Colorimeter.D65TwoDegree, Grid, 1.54);
         Substrate good = Substrate.FromInternalReflectance("καλό", new(Grid, [0.35, 0.5, 0.6, 0.65]), 1.54);
         Target wish = Target.FromColor(
             "στόχος", new Lab(70, 3, 15), Colorimeter.D65TwoDegree, MeasurementGeometry.DiffuseSpecularIncluded);
@@ -288,7 +293,8 @@ public class WordsTests
             new Zone("ζώνη", dark, 1.3, MaskingReference.Over(good)) { Strength = StrengthLimit.NotGiven }]);
         Restoration weak = masked.WithCore(dense), dry = new(
             crown.Zones, core with { Strength = StrengthLimit.Of(2) }, CouplingMedium.Air, crown.Criterion);
-        MatchOptions options = new([core, dense]) { Veneers = [Make("όψη", 0.8)], VeneerShares = [0.3], Cements = [film, opaque] };
+        MatchOptions options =
+            new([core, dense]) { Veneers = [Make("όψη", 0.8)], VeneerShares = [0.3], Cements = [film, opaque] };
         yield return MaskingThickness.Find(masked);
         yield return SpotMasking.Find(masked, masked.Zones[0], masked.Zones[0].Stump, 1);
         yield return GradeChoice.Find(weak, [core, dense with { Strength = StrengthLimit.Of(0.3) }]);
@@ -297,10 +303,12 @@ public class WordsTests
         yield return ranking;
         yield return Match.FindPareto(crown, options, 8);
         yield return Match.FindPareto(dry, new MatchOptions([dry.Core]), 8);
-        RemedyOptions changes = new() { Ceramics = [dense], Cements = [opaque], Liner = opaque.Material, BuildUp = good };
+        RemedyOptions changes =
+            new() { Ceramics = [dense], Cements = [opaque], Liner = opaque.Material, BuildUp = good };
         yield return RemedySearch.Find(Match.Find(crown, new MatchOptions([core])).Closest!, changes);
         yield return RemedySearch.Find(
-            Match.Find(new(crown.Zones, core, CouplingMedium.Air, crown.Criterion), new MatchOptions([core])).Closest!, changes);
+            Match.Find(new(crown.Zones, core, CouplingMedium.Air, crown.Criterion), new MatchOptions([core])).Closest!,
+            changes);
         yield return RemedySearch.Find(ranking.Closest!, new RemedyOptions());
         yield return ReachableColors.Find(crown, crown.Zones[0], options);
         yield return ReachableColors.Find(dry, dry.Zones[0], new MatchOptions([dry.Core]));
@@ -323,7 +331,8 @@ public class WordsTests
         Substrate stump = Substrate.FromInternalReflectance("κολόβωμα", new(Grid, [0.35, 0.5, 0.6, 0.65]), 1.54);
         Layer film = new(Make("κονία", 0.3), 0.05);
         Restoration Plan(double mm) => new(
-            [new Zone("ζώνη", stump, mm, MaskingReference.SelfBacked)], new Ceramic("πυρήνας", 2, Make("άλφα", 1)), film,
+            [new Zone("ζώνη", stump, mm, MaskingReference.SelfBacked)], new Ceramic("πυρήνας", 2, Make("άλφα", 1)),
+            film,
             ColorCriterion.AcceptabilityThreshold);
         ColorReading Reading(Lab color) => ColorReading.FromColor(
             color, Colorimeter.D65TwoDegree, MeasurementGeometry.DiffuseSpecularIncluded);
@@ -362,7 +371,8 @@ public class WordsTests
         DiscReading Read(string name, double mm, Substrate backing) => DiscReading.Reflectance(
             name, mm, new LayerStack([new Layer(ceramic, mm)], backing).Reflectance(), new Backing(backing, null),
             MeasurementGeometry.DiffuseSpecularIncluded, ReadingArea.Large);
-        DiscSet discs = new("δείγμα", 1.53, [Read("over black", 1, Substrate.Black), Read("over white", 1, Substrate.White),
+        DiscSet discs = new("δείγμα", 1.53,
+            [Read("over black", 1, Substrate.Black), Read("over white", 1, Substrate.White),
             Read("τρία", 0.5, Substrate.Black)]);
         yield return discs;
         CharacterizationResult found = DiscCharacterization.Find(discs);
@@ -370,14 +380,16 @@ public class WordsTests
         yield return Recalibration.Find(found.ToMaterial(), TwoFluxModel.Instance);
         Spectrum read = discs.Readings[0].Values;
         double[] each = [.. read.Values.ToArray().Select(_ => 0.01)];
-        foreach (ReadingArea area in (ReadingArea[])[ReadingArea.Large, ReadingArea.NotStated, ReadingArea.Circular(2, 2.5),
+        foreach (ReadingArea area in (ReadingArea[])[
+            ReadingArea.Large, ReadingArea.NotStated, ReadingArea.Circular(2, 2.5),
             ReadingArea.OnDisc(2, 2.5, 5, DiscSide.Absorbing)])
         {
             yield return new LargeAreaReading("over black", area, read, read, each, each);
         }
 
         yield return new CatalogEntry(
-            ceramic, MaterialRole.Cement, new Provenance(DataOrigin.Invented, "όργανο", MeasurementGeometry.DiffuseDiffuse, null, ""));
+            ceramic, MaterialRole.Cement,
+            new Provenance(DataOrigin.Invented, "όργανο", MeasurementGeometry.DiffuseDiffuse, null, ""));
     }
 
     private static IEnumerable<object> Drawn()
@@ -426,7 +438,8 @@ public class WordsTests
                 new PatchReading($"{i}", new CameraRgb(xyz.X / 110, xyz.Y / 110, xyz.Z / 120)), known);
         })];
         PatchReading[] teeth = [new("δόντι", new CameraRgb(0.4, 0.41, 0.3)), new("λάμψη", new CameraRgb(1, 0.9, 0.8))];
-        yield return PhotographCharacterization.Find(new(TransferCurve.Linear, chart, Colorimeter.D65TwoDegree, teeth));
+        yield return PhotographCharacterization.Find(
+            new(TransferCurve.Linear, chart, Colorimeter.D65TwoDegree, teeth));
         yield return PhotographCharacterization.Find(
             new(TransferCurve.Power(2.2), [.. chart.Take(7)], Colorimeter.D65TwoDegree, teeth));
         yield return TransferCurve.Power(2.2);
@@ -448,7 +461,8 @@ public class WordsTests
             yield return new Finding(555, kind, 0.1, 0.2, 0.3, 0.4, 1.5);
         }
 
-        foreach (FindingKind kind in (FindingKind[])[FindingKind.Inconsistent, FindingKind.PoorFit, FindingKind.Undetermined,
+        foreach (FindingKind kind in (FindingKind[])[
+            FindingKind.Inconsistent, FindingKind.PoorFit, FindingKind.Undetermined,
             FindingKind.AbsorptionBelowDetection, FindingKind.ScatteringBelowDetection])
         {
             yield return new Finding(555, kind, 0.1, 0.2, 0.3, 0.4) { Case = "Pigment" };
@@ -525,7 +539,10 @@ public class WordsTests
             : base("")
         {
             Name = name;
-            NumberFormat = new NumberFormatInfo { NumberDecimalSeparator = separator, PercentDecimalSeparator = separator };
+            NumberFormat = new NumberFormatInfo
+            {
+                NumberDecimalSeparator = separator, PercentDecimalSeparator = separator,
+            };
         }
 
         public override string Name { get; }

@@ -17,7 +17,8 @@ public class WriterTests
         WavelengthGrid grid = WavelengthGrid.Range(380, 730, 10);
         SpectralTable table = SpectralTable.Create(
             "made",
-            new[] { "over white", "twice", "a, b", "twice", "G&B <2>", "brown – tooth" }.Select(name => new KeyValuePair<string,
+            new[] { "over white", "twice", "a, b", "twice", "G&B <2>", "brown – tooth" }.Select(name =>
+                new KeyValuePair<string,
             ReflectanceSpectrum>(
                 name,
                 new ReflectanceSpectrum(grid, [.. Enumerable.Range(0, grid.Count).Select(_ => random.NextDouble())]))),
@@ -157,7 +158,8 @@ public class WriterTests
             StringComparison.Ordinal);
         Assert.Equal(
             "x.cxf, line 1: elements are nested more than 32 deep.",
-            Refused(string.Concat(Enumerable.Repeat("<a>", 10000)) + string.Concat(Enumerable.Repeat("</a>", 10000))).Message);
+            Refused(string.Concat(Enumerable.Repeat("<a>", 10000))
+                + string.Concat(Enumerable.Repeat("</a>", 10000))).Message);
         Assert.Equal("x.cxf: the root element is 'a', not CxF of CxF3.", Refused("<a/>").Message);
         Assert.StartsWith("x.cxf, line 2:", Refused("<a>\n<b>").Message, StringComparison.Ordinal);
     }
@@ -167,10 +169,13 @@ public class WriterTests
     {
         const string Xml = """
             <CxF xmlns="http://colorexchangeformat.com/CxF3-core"><Resources><ObjectCollection>
-            <Object ObjectType="Target" Id="t1"><ColorValues><ColorCIELab ColorSpecification="s"><L>50</L><A>0</A><B>0</B></ColorCIELab></ColorValues></Object>
-            <Object ObjectType="Target" Name="tooth" Id="t2"><ColorValues><ReflectanceSpectrum ColorSpecification="s">0.1 0.2
+            <Object ObjectType="Target" Id="t1"><ColorValues><ColorCIELab ColorSpecification="s"
+              ><L>50</L><A>0</A><B>0</B></ColorCIELab></ColorValues></Object>
+            <Object ObjectType="Target" Name="tooth" Id="t2"><ColorValues><ReflectanceSpectrum
+              ColorSpecification="s">0.1 0.2
               0.3</ReflectanceSpectrum></ColorValues></Object></ObjectCollection>
-            <ColorSpecificationCollection><ColorSpecification Id="s"><MeasurementSpec><WavelengthRange StartWL="400" Increment="20"/></MeasurementSpec></ColorSpecification>
+            <ColorSpecificationCollection><ColorSpecification Id="s"><MeasurementSpec>
+            <WavelengthRange StartWL="400" Increment="20"/></MeasurementSpec></ColorSpecification>
             </ColorSpecificationCollection></Resources></CxF>
             """;
         SpectralTable table = SpectralTable.Read(new StringReader(Xml), "x.cxf");

@@ -3,7 +3,7 @@ using CeramicOptics.Layers;
 namespace CeramicOptics.Decisions.Cementing;
 
 /// <summary>A cement as it is bonded, and the paste that stands for it at try-in.</summary>
-/// <remarks>Immutable, equal by value.</remarks>
+/// <remarks>Immutable, equal by value; materials are compared by reference.</remarks>
 public sealed record CementOption : IFormattable
 {
     /// <summary>A cement, with its try-in paste where there is one.</summary>

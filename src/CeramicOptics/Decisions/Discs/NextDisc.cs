@@ -11,7 +11,7 @@ namespace CeramicOptics.Decisions.Discs;
 /// <remarks>
 /// The answer is taken as linear in K and S; a disc is judged by the variance that the answer will have once all
 /// readings are fitted together, cᵀ C c with the slopes c of the answer and the covariance C of K and S at all
-/// wavelengths (c-optimality: Pukelsheim 2006, Optimal Design of Experiments, ch. 2; as a Bayesian decision: Chaloner,
+/// wavelengths (c-optimality: Pukelsheim 2006, Optimal Design of Experiments; as a Bayesian decision: Chaloner,
 /// Verdinelli 1995, Statistical Science 10:273-304, at the constants given: locally optimal). Several discs are chosen
 /// one after another, each the best beside those before.
 /// </remarks>

@@ -4,7 +4,7 @@ using CeramicOptics.Restorations;
 namespace CeramicOptics.Decisions.Matching;
 
 /// <summary>What there is to choose from when colours are matched.</summary>
-/// <remarks>Immutable, equal by value.</remarks>
+/// <remarks>Immutable, equal by value; materials are compared by reference.</remarks>
 public sealed record MatchOptions
 {
     /// <summary>Ceramics to choose from; all else as the restoration has it unless more choices are given.</summary>

@@ -4,17 +4,17 @@ using CeramicOptics.Restorations;
 namespace CeramicOptics.Decisions.Remedies;
 
 /// <summary>What could be changed; the wall can always be.</summary>
-/// <remarks>Immutable, equal by value.</remarks>
+/// <remarks>Immutable, equal by value; materials and substrates are compared by reference.</remarks>
 public sealed record RemedyOptions
 {
     /// <summary>Nothing but the wall.</summary>
     public static RemedyOptions Default { get; } = new();
 
-    /// <summary>Ceramics, of which the other grades of the candidate's family are tried; none unless told.</summary>
+    /// <summary>Ceramics, of which the other grades of the candidate's family are tried; none by default.</summary>
     public IReadOnlyList<Ceramic> Ceramics { get; init => field = Guard.Copy(value, name: nameof(Ceramics)); } =
         Guard.Copy<Ceramic>([]);
 
-    /// <summary>Cements with their films; none unless told.</summary>
+    /// <summary>Cements with their films; none by default.</summary>
     public IReadOnlyList<Layer> Cements { get; init => field = Guard.Copy(value, name: nameof(Cements)); } =
         Guard.Copy<Layer>([]);
 

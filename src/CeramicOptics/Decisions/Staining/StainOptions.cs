@@ -1,7 +1,7 @@
 namespace CeramicOptics.Decisions.Staining;
 
 /// <summary>The layer that carries the stain, the pigments to choose from, and their limits.</summary>
-/// <remarks>Immutable, equal by value.</remarks>
+/// <remarks>Immutable, equal by value; materials and pigments are compared by reference.</remarks>
 public sealed record StainOptions
 {
     /// <summary>Largest number of pigments to choose from.</summary>
