@@ -1,3 +1,5 @@
+using System.Globalization;
+using CeramicOptics.Decisions.Masking;
 using CeramicOptics.Mapping;
 using CeramicOptics.Restorations;
 using SkiaSharp;
@@ -8,7 +10,7 @@ namespace CeramicOptics.Examples.WallThickness;
 /// sides.</summary>
 internal static class Picture
 {
-    private const int Width = 1500, RowHeight = 410, Top = 100, Bottom = 150;
+    private const int Width = 1500, RowHeight = 410, Top = 100, Bottom = 200;
     private const float PixelsPerMm = 34, ScaleX = 1030, LegendX = 1190;
 
     public static void Save(string path, Mesh mesh, WallAnswers answers)
@@ -27,7 +29,8 @@ internal static class Picture
         sheet.Text("Views, from left to right: labial; palatal; incisal, labial side down.", 40, y, 15);
         y += 24;
         foreach (Caution caution in answers.Cautions.Where(caution => caution.Kind
-            is CautionKind.StrengthNotAssessed or CautionKind.ToothReduction or CautionKind.EachPointAlone))
+            is CautionKind.StrengthNotAssessed or CautionKind.ToothReduction or CautionKind.EachPointAlone
+            or CautionKind.WallBelowGoal or CautionKind.BelowStructuralMinimum))
         {
             y = sheet.Wrapped($"! {caution}", 40, y, Width - 80, 14);
         }
@@ -58,6 +61,11 @@ internal static class Picture
                 sheet.Contour(mesh, point => answers.Above(point, zone => zone.Minimum.ReliableMm), place, 2);
             }
 
+            if (row == 1)
+            {
+                sheet.Contour(mesh, point => answers.MeetsGoal(point) ? 1 : -1, place, 2);
+            }
+
             sheet.Text(place.View.Name, place.X, top + 378, 15, SKTextAlign.Center);
         }
 
@@ -70,11 +78,29 @@ internal static class Picture
         float y = row switch
         {
             0 => PresentLegend(sheet, answers, top, at),
-            1 => sheet.Wrapped("Enough in every zone, and nowhere steeper than can be made.", LegendX, top + 34, 280),
-            _ => sheet.Wrapped("0: the present wall is thick enough.", LegendX, top + 34, 280),
+            1 => SuggestedLegend(sheet, top),
+            _ => sheet.Wrapped(
+                "0: the present wall is thick enough, or must not be thicker so near the margin.", LegendX,
+                top + 34, 280),
         };
         sheet.Box(LegendX, y + 4, 26, 16, ColorScale.NoValue);
-        sheet.Text(row == 1 ? "nothing suggested" : "left out: margin", LegendX + 36, y + 18);
+        sheet.Text("margin: no wall", LegendX + 36, y + 18);
+    }
+
+    // Rounded up, as the texts of the library are.
+    private static string Mm(double mm) =>
+        MinimumThickness.RoundedUp(mm).ToString("0.00", CultureInfo.InvariantCulture);
+
+    private static float SuggestedLegend(Sheet sheet, float top)
+    {
+        float y = sheet.Wrapped(
+            "The thinnest that is reliable and strong enough in every zone, and nowhere steeper than can be made.",
+            LegendX, top + 34, 280);
+        y += 8;
+        sheet.Line(new SKPoint(LegendX, y), new SKPoint(LegendX + 28, y), 2);
+        return sheet.Wrapped(
+            "Below this line it runs out to the margin and misses the goal: the stump can show there.", LegendX + 38,
+            y + 5, 250);
     }
 
     private static void ZoneNames(Sheet sheet, WallAnswers answers, float foot)
@@ -117,7 +143,7 @@ internal static class Picture
         {
             if (zone.Minimum is { ByColorMm: double half, ReliableMm: double reliable })
             {
-                y = sheet.Wrapped($"{zone.ZoneName}: {half:0.00} to {reliable:0.00} mm", LegendX, y + 4, 280);
+                y = sheet.Wrapped($"{zone.ZoneName}: {Mm(half)} to {Mm(reliable)} mm", LegendX, y + 4, 280);
             }
         }
 

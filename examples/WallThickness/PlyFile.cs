@@ -1,5 +1,6 @@
 using System.Globalization;
 using System.Numerics;
+using CeramicOptics.Mapping;
 using SkiaSharp;
 
 namespace CeramicOptics.Examples.WallThickness;
@@ -23,6 +24,7 @@ internal static class PlyFile
         {
             "float x", "float y", "float z", "uchar red", "uchar green", "uchar blue", "float thickness_mm",
             "float missing_mm", "uchar status", "uchar zone", "float suggested_mm", "float room_mm",
+            "uchar wall_status",
         })
         {
             writer.WriteLine($"property {property}");
@@ -38,7 +40,8 @@ internal static class PlyFile
                     CultureInfo.InvariantCulture,
                     $"{v.X:0.####} {v.Y:0.####} {v.Z:0.####} {color.Red} {color.Green} {color.Blue} "
                         + $"{Known(answers.ThicknessesMm[i])} {Known(answers.MissingMm[i])} {answers.Statuses[i]} "
-                        + $"{answers.Zones[i]} {Known(answers.SuggestedMm[i])} {Known(answers.RoomMm[i])}"));
+                        + $"{answers.Zones[i]} {Known(answers.SuggestedMm[i])} {Known(answers.RoomMm[i])} "
+                        + $"{(byte)answers.Suggestion.Statuses[i]}"));
         }
 
         foreach ((int a, int b, int c) in mesh.Triangles)
@@ -61,7 +64,12 @@ internal static class PlyFile
         yield return "suggested_mm: wall suggested for review; room_mm: how much more room it needs than available";
         foreach ((byte status, string name) in answers.StatusNames)
         {
-            yield return $"status {status}: {name}";
+            yield return $"status {status} of the present wall: {name}";
+        }
+
+        foreach (WallStatus status in Enum.GetValues<WallStatus>().Where(one => answers.Suggestion.Count(one) > 0))
+        {
+            yield return $"wall_status {(byte)status} of the suggested wall: {status}";
         }
 
         for (int zone = 0; zone < answers.Requirements.Count; zone++)

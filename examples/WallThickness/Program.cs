@@ -4,6 +4,7 @@ using CeramicOptics.Colorimetry;
 using CeramicOptics.Colorimetry.Differences;
 using CeramicOptics.Layers;
 using CeramicOptics.Layers.TwoFlux;
+using CeramicOptics.Mapping;
 using CeramicOptics.Restorations;
 using CeramicOptics.Spectra;
 
@@ -12,7 +13,7 @@ namespace CeramicOptics.Examples.WallThickness;
 /// <summary>Where on an invented crown the wall is too thin to hide the stump, and how much is missing.</summary>
 internal static class Program
 {
-    private const double StrengthLimitMm = 0.5, MaximumSlope = 0.5, MarginMm = 0.7;
+    private const double StrengthLimitMm = 0.5, MaximumSlope = 0.5, MarginEdgeMm = 0.4, MarginSlope = 0.5;
 
     private const string Usage = """
         usage: WallThickness [FOLDER]
@@ -47,16 +48,18 @@ internal static class Program
         Vector3[] normals = outside.Normals();
         double[] thicknesses = new double[outside.Vertices.Length];
 
-        // The margin, where wall and tooth meet, is another question and left out.
+        // At the very bottom is the margin, where wall and tooth meet: the wall above runs out to it.
+        int[] margin = [.. Enumerable.Range(0, thicknesses.Length).Where(i => outside.Vertices[i].Z == 0)];
         Parallel.For(
             0, thicknesses.Length,
             i =>
-                thicknesses[i] = outside.Vertices[i].Z < MarginMm
+                thicknesses[i] = outside.Vertices[i].Z == 0
                     ? double.NaN
                     : preparation.Distance(outside.Vertices[i], -normals[i]));
         byte[] zones = [.. outside.Vertices.Select(InventedCrown.ZoneOf)];
         WallAnswers answers = new(
-            Crown(WavelengthGrid.Range(400, 700, 10)), outside, thicknesses, zones, MaximumSlope);
+            Crown(WavelengthGrid.Range(400, 700, 10)), outside, thicknesses, zones, MaximumSlope,
+            WallLimits.None.WithMargin(margin, MarginEdgeMm, MarginSlope));
         Print(answers);
 
         Directory.CreateDirectory(output);
@@ -91,8 +94,8 @@ internal static class Program
         Console.WriteLine(
             string.Create(
                 CultureInfo.InvariantCulture,
-                $"Suggested wall, at most {MaximumSlope:0.0} mm thicker for a mm of surface: up to {room:0.00} mm "
-                    + $"more room than available."));
+                $"Suggested wall, at most {MaximumSlope:0.0} mm thicker for a mm of surface and {MarginEdgeMm:0.0} mm "
+                    + $"at the margin: {answers.Suggestion}; up to {room:0.00} mm more room than available."));
         foreach (Caution caution in answers.Cautions)
         {
             Console.WriteLine($"! {caution}");

@@ -7,9 +7,8 @@ namespace CeramicOptics.Examples.WallThickness;
 /// wall.</summary>
 internal sealed class WallAnswers
 {
-    private readonly WallSuggestion _suggestion;
-
-    public WallAnswers(Restoration crown, Mesh mesh, double[] thicknessesMm, byte[] zones, double maximumSlope)
+    public WallAnswers(
+        Restoration crown, Mesh mesh, double[] thicknessesMm, byte[] zones, double maximumSlope, WallLimits limits)
     {
         ThicknessMap map = new(crown.Zones.Select(zone => ThicknessResponse.Compile(crown, zone)));
         (ThicknessesMm, Zones, Requirements) = (thicknessesMm, zones, [.. map.Zones.Select(zone => zone.Requirement)]);
@@ -17,11 +16,14 @@ internal sealed class WallAnswers
         PointStatus[] statuses = new PointStatus[thicknessesMm.Length];
         map.Statuses(thicknessesMm, statuses, zones);
         map.MissingThicknesses(thicknessesMm, MissingMm, zones);
-        _suggestion = WallSuggestion.Find(map, mesh.ToMapMesh(), thicknessesMm, maximumSlope, zones);
-        (SuggestedMm, RoomMm) = ([.. _suggestion.ThicknessesMm], [.. _suggestion.ReductionsMm]);
+        Suggestion = WallSuggestion.Find(
+            map, mesh.ToMapMesh(), thicknessesMm, maximumSlope, zones, limits: limits);
+        (SuggestedMm, RoomMm) = ([.. Suggestion.ThicknessesMm], [.. Suggestion.ReductionsMm]);
         Statuses = [.. statuses.Select(status => (byte)status)];
         StatusNames = statuses.Distinct().Order().ToDictionary(status => (byte)status, status => status.ToString());
     }
+
+    public WallSuggestion Suggestion { get; }
 
     public double[] ThicknessesMm { get; }
 
@@ -29,7 +31,7 @@ internal sealed class WallAnswers
 
     public byte[] Zones { get; }
 
-    /// <summary>Of each point, as a number.</summary>
+    /// <summary>Of the present wall of each point, as a number.</summary>
     public byte[] Statuses { get; }
 
     public IReadOnlyDictionary<byte, string> StatusNames { get; }
@@ -40,7 +42,10 @@ internal sealed class WallAnswers
 
     public IReadOnlyList<double> RoomMm { get; }
 
-    public IReadOnlyList<Caution> Cautions => _suggestion.Cautions;
+    public IReadOnlyList<Caution> Cautions => Suggestion.Cautions;
+
+    /// <summary>Whether the suggested wall is enough at a point.</summary>
+    public bool MeetsGoal(int point) => Suggestion.Statuses[point] == WallStatus.MeetsGoal;
 
     /// <summary>Thickness above one of the requirement's, NaN where either is not known.</summary>
     public double Above(int point, Func<ThicknessRequirement, double?> required) =>

@@ -49,6 +49,15 @@ internal static unsafe class MeshExports
             Fields.Pointer(edges, "edges");
         }
 
+        for (int i = 0; i < pairs; i++)
+        {
+            // Edges that were never filled in would leave the slope unlimited without a word.
+            if (edges[i].A == edges[i].B)
+            {
+                throw new FieldException($"edges[{i}] joins point {edges[i].A} with itself; two points are needed.");
+            }
+        }
+
         *mesh = Calls.Keep(Fields.Of("mesh", () => MapMesh.FromEdges(
             count, new ReadOnlySpan<MeshEdge>(edges, pairs))));
     });

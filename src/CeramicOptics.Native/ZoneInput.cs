@@ -10,7 +10,7 @@ internal unsafe struct ZoneInput
     public int Stump;
     public byte* Name;
     public double* StumpReflectance;
-    public double StumpRefractiveIndex;
+    public double StumpRefractiveIndex, StumpSpotMm, StumpWindowMm;
     public int Reference, Strength;
     public double TargetL, TargetA, TargetB, StrengthLimitMm;
 }

@@ -70,28 +70,41 @@ internal static unsafe class ZoneReader
     private static Zone ZoneOf(ZoneInput input, string place, WavelengthGrid grid, double maxMm)
     {
         string name = Fields.Name(input.Name, $"{place}.name");
-        Substrate stump = StumpOf(input, place, grid);
+        Substrate stump = StumpOf(input, $"{name} stump", place, grid);
         ColorReference reference = ReferenceOf(input, place);
         StrengthLimit strength = StrengthOf(input, place);
         return Fields.Of("case.max_mm", () => new Zone(name, stump, maxMm, reference) { Strength = strength });
     }
 
-    private static Substrate StumpOf(ZoneInput input, string place, WavelengthGrid grid)
+    private static Substrate StumpOf(ZoneInput input, string name, string place, WavelengthGrid grid)
     {
         int kind = Fields.Choice(
             input.Stump, 2, $"{place}.stump", "CERAMIC_STUMP_DIFFUSING (1) or CERAMIC_STUMP_METAL (2)");
-        string field = $"{place}.stump_reflectance", name = "stump";
+        string field = $"{place}.stump_reflectance";
         double[] values = Fields.Numbers(input.StumpReflectance, grid.Count, field);
         ReflectanceSpectrum bare = Fields.Of(field, () => new ReflectanceSpectrum(grid, values));
         if (kind == 2)
         {
             Fields.Unset(input.StumpRefractiveIndex, $"{place}.stump_refractive_index", "a metal has no inside");
+            Fields.Unset(input.StumpSpotMm, $"{place}.stump_spot_mm", "a metal loses no light sideways");
+            Fields.Unset(input.StumpWindowMm, $"{place}.stump_window_mm", "a metal loses no light sideways");
             return Fields.Of(field, () => Substrate.OpaqueMetal(name, bare));
         }
 
         RefractiveIndex index = Fields.Of<RefractiveIndex>(
             $"{place}.stump_refractive_index", () => input.StumpRefractiveIndex);
-        return Fields.Of(field, () => Substrate.FromMeasuredReflectance(name, bare, index));
+        ReadingArea area = AreaOf(input, place);
+        return Fields.Of(field, () => Substrate.FromMeasuredReflectance(name, bare, index, area: area));
+    }
+
+    private static ReadingArea AreaOf(ZoneInput input, string place)
+    {
+        (double spotMm, double windowMm) = (input.StumpSpotMm, input.StumpWindowMm);
+        return double.IsNaN(spotMm) && double.IsNaN(windowMm) ? ReadingArea.NotStated
+            : double.IsPositiveInfinity(spotMm) && double.IsPositiveInfinity(windowMm) ? ReadingArea.Large
+            : Fields.Of(
+                $"{place}.stump_spot_mm, {place}.stump_window_mm (INFINITY for both: large; NaN for both: not known)",
+                () => ReadingArea.Circular(spotMm, windowMm));
     }
 
     private static ColorReference ReferenceOf(ZoneInput input, string place)

@@ -53,7 +53,7 @@ enum {
 
 /* What a suggested wall is at one point. */
 enum {
-    CERAMIC_WALL_MEETS_GOAL = 0,
+    CERAMIC_WALL_MEETS_GOAL = 0, /* above the range, where a lock can lift it: as the end of the range does */
     CERAMIC_WALL_BELOW_GOAL = 1, /* kept there by a maximum, a locked wall or a margin; the stump can show */
     CERAMIC_WALL_BELOW_STRUCTURAL_MINIMUM = 2, /* likewise, and below the strength limit */
     CERAMIC_WALL_TOO_THICK_FOR_TARGET = 3, /* a neighbour, a minimum or a lock lifts it above what the target allows */
@@ -137,9 +137,11 @@ typedef struct {
     const char *name;                /* UTF-8, for cautions; each name once */
     const double *stump_reflectance; /* of the bare stump, one for each wavelength, di:8 */
     double stump_refractive_index;   /* NaN for a metal */
+    double stump_spot_mm;            /* radius lit for the reading, 0.5 to 50; INFINITY: a large area; NaN: not known */
+    double stump_window_mm;          /* radius seen, likewise; a caution says what is not known; both NaN for a metal */
     int32_t reference;               /* CERAMIC_SELF_BACKED or CERAMIC_TARGET */
     int32_t strength;                /* CERAMIC_STRENGTH_NOT_GIVEN, _OF_CORE or _OF_CORE_AND_VENEER */
-    double target_lab[3];            /* D65, 2 degrees, di:8; NaN without a target */
+    double target_lab[3];            /* D65, 2 degrees, di:8, taken as of a large area; NaN without a target */
     double strength_limit_mm;        /* decided outside this library; NaN when not given: nothing is recommended then */
 } ceramic_zone;
 
@@ -192,7 +194,7 @@ typedef struct {
     int64_t zone_stride;
 } ceramic_points;
 
-/* Two neighbouring points, each pair once. */
+/* Two different neighbouring points, each pair once; one that is all zeros is refused. */
 typedef struct {
     int32_t a, b;
     double length_mm;
@@ -337,7 +339,7 @@ static inline ceramic_zone ceramic_zone_unset(void) {
     ceramic_zone zone;
     memset(&zone, 0, sizeof zone);
     zone.size = (uint32_t)sizeof zone;
-    zone.stump_refractive_index = zone.strength_limit_mm = NAN;
+    zone.stump_refractive_index = zone.stump_spot_mm = zone.stump_window_mm = zone.strength_limit_mm = NAN;
     zone.target_lab[0] = zone.target_lab[1] = zone.target_lab[2] = NAN;
     return zone;
 }

@@ -11,6 +11,7 @@
 #include <math.h>
 #include <pthread.h>
 #include <stdint.h>
+#include <stdbool.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
@@ -492,6 +493,8 @@ static void check_zones_and_suggestion(void) {
         "mesh");
     edges[0].b = ROW;
     refused(ceramic_mesh_from_edges(ROW, edges, ROW - 1, &mesh), "edge 0");
+    edges[0] = (ceramic_edge){0, 0, 0};
+    refused(ceramic_mesh_from_edges(ROW, edges, ROW - 1, &mesh), "edges[0] joins point 0 with itself");
     zone[3] = 2;
     refused(ceramic_differences(map, &points, differences, 8), "points.zones of point 3 must be in [0, 1] but is 2");
     check(ceramic_map_free(map) == CERAMIC_OK, "the map is freed");
@@ -687,7 +690,11 @@ static void check_refusals(void) {
     REFUSED(zones[0].name = NULL, "case.zones[0].name must not be NULL");
     REFUSED(zones[0].stump = 0, "case.zones[0].stump is not stated");
     REFUSED(zones[0].stump_reflectance = NULL, "case.zones[0].stump_reflectance must not be NULL");
-    REFUSED(stump[5] = 0.01, "case.zones[0].stump_reflectance: 'stump' at 430 nm reads 0.01");
+    REFUSED(stump[5] = 0.01, "case.zones[0].stump_reflectance: 'body stump' at 430 nm reads 0.01");
+    REFUSED(zones[0].stump_spot_mm = 0, "case.zones[0].stump_spot_mm, case.zones[0].stump_window_mm");
+    REFUSED(zones[0].stump_spot_mm = INFINITY, "case.zones[0].stump_spot_mm, case.zones[0].stump_window_mm");
+    REFUSED(zones[0].stump = CERAMIC_STUMP_METAL; zones[0].stump_refractive_index = NAN;
+        zones[0].stump_window_mm = 3, "case.zones[0].stump_window_mm must be NaN");
     REFUSED(zones[0].reference = 0, "case.zones[0].reference is not stated");
     REFUSED(zones[0].reference = CERAMIC_SELF_BACKED, "case.zones[0].target_lab[0] must be NaN");
     REFUSED(zones[0].target_lab[0] = NAN, "case.zones[0].target_lab");
@@ -715,6 +722,38 @@ static void check_refusals(void) {
         && strstr(text, "No strength limit"), "and a caution says so");
     check(ceramic_missing(unlimited, CERAMIC_RECOMMENDED, &points, &missing, 8) == CERAMIC_OK && isnan(missing), "nor");
     check(ceramic_map_free(unlimited) == CERAMIC_OK, "it is freed");
+}
+
+static bool has_code(ceramic_map map, int32_t code) {
+    int32_t codes[32];
+    int64_t count = 0;
+    check(ceramic_map_caution_codes(map, 0, codes, 32, &count) == CERAMIC_OK && count <= 32, "codes");
+    for (int64_t i = 0; i < count; i++) {
+        if (codes[i] == code) {
+            return true;
+        }
+    }
+
+    return false;
+}
+
+/* Whether the area of the reading of the stump is known, in the cautions of the zone, by the zone's name. */
+static void check_area(void) {
+    char text[8192];
+    const double areas[] = {NAN, INFINITY, 2};
+    double by_color[3];
+    for (int i = 0; i < 3; i++) {
+        ceramic_case input = grey_case();
+        zones[0].stump_spot_mm = zones[0].stump_window_mm = areas[i];
+        ceramic_map map = made(&input);
+        by_color[i] = info_of(map, 0, NAN).by_color_mm;
+        check(ceramic_map_cautions(map, 0, text, sizeof text, NULL) == CERAMIC_OK, "cautions");
+        check((strstr(text, "'body stump' is not stated") != NULL) == (i == 0), "an area that is not stated is said");
+        check(has_code(map, CERAMIC_CAUTION_LIGHT_LOST_SIDEWAYS) == (i == 2), "and a small window, by number");
+        check(ceramic_map_free(map) == CERAMIC_OK, "it is freed");
+    }
+
+    check(by_color[0] == by_color[1], "not stated is taken as large");
 }
 
 static long resident_kib(void) {
@@ -829,6 +868,7 @@ int main(void) {
     check_agreement();
     check_transport();
     check_refusals();
+    check_area();
     check_threads();
     check_cycles();
     if (failures == 0) {

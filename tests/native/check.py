@@ -18,7 +18,8 @@ class Layer(Structure):
 
 class Zone(Structure):
     _fields_ = [("size", c_uint32), ("stump", c_int32), ("name", c_char_p), ("stump_reflectance", DOUBLES),
-                ("stump_refractive_index", c_double), ("reference", c_int32), ("strength", c_int32),
+                ("stump_refractive_index", c_double), ("stump_spot_mm", c_double),
+                ("stump_window_mm", c_double), ("reference", c_int32), ("strength", c_int32),
                 ("target_lab", c_double * 3), ("strength_limit_mm", c_double)]
 
 
@@ -78,7 +79,7 @@ def spectrum(first, slope):
 
 absorption, scattering, stump = spectrum(0.2, -0.004), spectrum(7, -0.05), spectrum(0.1, 0.006)
 layers = (Layer * 1)(Layer(ctypes.sizeof(Layer), 3, NAN, 1.55, absorption, scattering, 0.03))
-zones = (Zone * 1)(Zone(ctypes.sizeof(Zone), 1, "Stumpf é".encode("utf-8"), stump, 1.54, 1, 2,
+zones = (Zone * 1)(Zone(ctypes.sizeof(Zone), 1, "Stumpf é".encode("utf-8"), stump, 1.54, NAN, NAN, 1, 2,
                         (c_double * 3)(NAN, NAN, NAN), 0.8))
 lights = (c_char_p * 2)(b"D65", b"FL11")
 case = Case(ctypes.sizeof(Case), 1, 400, 10, 31, 1, 1.8, layers, zones, 1, 1, 1.47, 0.3, 2.5, NAN, NAN, lights, 2, 1,

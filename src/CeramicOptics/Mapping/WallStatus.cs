@@ -3,7 +3,11 @@ namespace CeramicOptics.Mapping;
 /// <summary>What can be said of the suggested wall at one point.</summary>
 public enum WallStatus : byte
 {
-    /// <summary>The wall meets the goal of its zone, and the point's own minimum where it has one.</summary>
+    /// <summary>
+    /// The wall meets the goal of its zone, and the point's own minimum where it has one. A wall above the range of its
+    /// zone, lifted by a lock or a neighbour, counts as the end of the range does: its colour was not computed, as a
+    /// caution says.
+    /// </summary>
     MeetsGoal,
 
     /// <summary>A maximum, a locked wall or a margin nearby keeps the wall below the goal or the point's own

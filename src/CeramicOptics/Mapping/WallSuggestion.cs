@@ -14,15 +14,16 @@ namespace CeramicOptics.Mapping;
 public sealed class WallSuggestion : IAnswer
 {
     private readonly WallField _field;
+    private readonly ThicknessGoal _goal;
     private readonly double[] _thicknessesMm, _reductionsMm;
     private readonly WallStatus[] _statuses;
     private readonly int[] _counts = new int[(int)WallStatus.NoData + 1];
 
     private WallSuggestion(
         WallField field, WallZones zones, ReadOnlySpan<double> thicknessesMm, ReadOnlySpan<byte> zoneOfPoint,
-        WallLimits limits)
+        ThicknessGoal goal, WallLimits limits)
     {
-        _field = field;
+        (_field, _goal) = (field, goal);
         _thicknessesMm = new double[thicknessesMm.Length];
         _reductionsMm = new double[thicknessesMm.Length];
         _statuses = new WallStatus[thicknessesMm.Length];
@@ -131,7 +132,7 @@ public sealed class WallSuggestion : IAnswer
             reported = Math.Max(reported, 0.9 * share));
         WallField field = WallField.Make(
             mesh, maximumSlope, limits, asked, previous?._field, report, cancellation);
-        WallSuggestion suggestion = new(field, known, thicknessesMm, zones, limits);
+        WallSuggestion suggestion = new(field, known, thicknessesMm, zones, goal, limits);
         progress?.Report(1);
         return suggestion;
     }
@@ -141,8 +142,8 @@ public sealed class WallSuggestion : IAnswer
     /// <exception cref="ArgumentOutOfRangeException">No such status.</exception>
     public int Count(WallStatus status) => _counts[(int)Guard.Defined(status)];
 
-    /// <summary>For example "2000 points, 0.62 to 1.10 mm suggested for review, 12 without an answer, 0 below the
-    /// goal".</summary>
+    /// <summary>For example "2000 points: 1988 with 0.62 to 1.10 mm suggested for review, 0 that miss the goal, 12
+    /// without an answer"; with other goals "reliable by colour" or "by colour".</summary>
     public override string ToString() => ToString(null);
 
     /// <summary>The same in the language of a culture.</summary>
@@ -153,7 +154,7 @@ public sealed class WallSuggestion : IAnswer
         (double thinnest, double thickest) = (double.PositiveInfinity, double.NegativeInfinity);
         for (int i = 0; i < _statuses.Length; i++)
         {
-            if (_statuses[i] < WallStatus.NoAnswer)
+            if (_statuses[i] == WallStatus.MeetsGoal)
             {
                 thinnest = Math.Min(thinnest, _thicknessesMm[i]);
                 thickest = Math.Max(thickest, _thicknessesMm[i]);
@@ -161,11 +162,10 @@ public sealed class WallSuggestion : IAnswer
         }
 
         int without = Count(WallStatus.NoAnswer) + Count(WallStatus.NoData);
-        return thinnest > thickest
-            ? language.Text("WallSuggestion.None", _statuses.Length, without)
-            : language.Text(
-                "WallSuggestion", _statuses.Length, thinnest, thickest, without,
-                Count(WallStatus.BelowGoal) + Count(WallStatus.BelowStructuralMinimum));
+        int meet = Count(WallStatus.MeetsGoal), miss = _statuses.Length - meet - without;
+        return meet == 0
+            ? language.Text("WallSuggestion.None", _statuses.Length, _goal, miss, without)
+            : language.Text("WallSuggestion", _statuses.Length, meet, thinnest, thickest, _goal, miss, without);
     }
 
     string IFormattable.ToString(string? format, IFormatProvider? provider) => ToString(provider);

@@ -1,3 +1,5 @@
+using System.Globalization;
+using CeramicOptics.Decisions.Masking;
 using CeramicOptics.Exchange;
 using CeramicOptics.Mapping;
 using CeramicOptics.Restorations;
@@ -146,7 +148,8 @@ public class WallSuggestionTests
         // Alone it is as thick as strength asks, and no thicker; without data it is nothing.
         WallSuggestion alone = WallSuggestion.Find(new ThicknessMap([Hopeless]), line, [1, 1, double.NaN, 1], Slope);
         Assert.Equal([0.5, 0.5, double.NaN, 0.5], alone.ThicknessesMm.ToArray());
-        Assert.Equal("4 points, no suggestion, 4 without an answer", alone.ToString());
+        Assert.Equal(
+            "4 points: none suggested for review, 0 that miss the goal, 4 without an answer", alone.ToString());
     }
 
     [Fact]
@@ -169,6 +172,17 @@ public class WallSuggestionTests
                     suggestion.Statuses[i]);
             }
         }
+
+        // The text gives the walls of the points that meet the goal alone, and does not call all of them suggested.
+        int miss = (int)suggestion.Cautions.Single(caution => caution.Kind == CautionKind.WallBelowGoal).Value!;
+        string mm = MinimumThickness.RoundedUp(needed).ToString("0.00", CultureInfo.InvariantCulture);
+        Assert.Equal(
+            $"30 points: {Count - miss} with {mm} to {mm} mm suggested for review, {miss} that miss the goal, "
+                + "0 without an answer", suggestion.ToString());
+        Assert.Contains(
+            " mm by colour, 0 that miss the goal",
+            WallSuggestion.Find(new ThicknessMap([OnLight]), Line(2, 1), [1, 1], Slope, goal: ThicknessGoal.ByColor)
+                .ToString(), StringComparison.Ordinal);
 
         Caution thin = Assert.Single(
             suggestion.Cautions, caution => caution.Kind == CautionKind.BelowStructuralMinimum);
