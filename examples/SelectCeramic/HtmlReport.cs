@@ -26,8 +26,8 @@ internal static class HtmlReport
         .caution { border: 2px solid #8a3c00; padding: .4rem .8rem; } svg { max-width: 100%; height: auto; }
         @page { size: A4; margin: 9mm 14mm; }
         @media print {
-          html { font-size: 7.6pt; } body { font-size: 7.6pt; line-height: 1.2; margin: 0; padding: 0; max-width: none; } h1 { font-size: 13pt; } h2 { font-size: 9.5pt; margin: .6rem 0 .15rem; }
-          p { margin: .2rem 0; } th, td { padding: .1rem .4rem; } ul { margin: .2rem 0; } svg { width: 36%; print-color-adjust: exact; -webkit-print-color-adjust: exact; }
+          html { font-size: 7.6pt; } body { font-size: 7.6pt; line-height: 1.16; margin: 0; padding: 0; max-width: none; } h1 { font-size: 13pt; } h2 { font-size: 9.5pt; margin: .6rem 0 .15rem; }
+          p { margin: .2rem 0; } th, td { padding: .1rem .4rem; } ul { margin: .2rem 0; } svg { width: 30%; print-color-adjust: exact; -webkit-print-color-adjust: exact; }
           .answer { background: none; padding: .1rem .6rem; } .caution { padding: .1rem .6rem; } tr, section { break-inside: avoid; }
         }
         """;
@@ -42,8 +42,11 @@ internal static class HtmlReport
         html.Append($"<!DOCTYPE html>\n<html lang=\"{words.Language.Name}\">\n<head>\n<meta charset=\"utf-8\">\n<meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n<title>{Escape(caseFile.Name)}</title>\n<style>\n{Style}\n</style>\n</head>\n<body>\n");
         html.Append($"<h1>{Escape(Capital(caseFile.Name))}</h1>\n<p class=\"note\">{Say(words.Predicted)}{(caseFile.IsInvented ? " " + Say(words.Invented) : "")}</p>\n");
         string claim = decided.IsReliable ? words.Reliable : best.Meets ? words.Unreliable : words.Nearest;
-        string hiding = $"<p>{Say(words.ToHide, decided.Masking.ToString(words.Language))}</p>\n";
         bool hides = decided.Masking.IsReliable;
+        ZoneMasking least = decided.LeastHidden;
+        string hiding = hides
+            ? $"<p>{Say(words.Hidden, Name(least.Zone), least.Zone.AvailableMm, least.MasksAtAvailable.ToString(words.Language), least.Minimum.ToString(words.Language))}{(least.MarginMm is double marginMm ? " " + Say(words.HiddenMargin, -MinimumThickness.RoundedUp(-marginMm)) : "")}</p>\n"
+            : $"<p>{Say(words.ToHide, least.ToString(words.Language))}</p>\n";
         string half = caseFile.Criterion.Limit < 1 ? words.HalfNotSee : words.HalfAccept;
         html.Append($"<section class=\"answer\">{(hides ? "" : hiding)}<p>{Say(decided.IsReliable ? words.Suggested : words.NotSuggested)} <strong>{In(best)}</strong>. {Say(claim, caseFile.TargetName)} {Say(words.Largest, Name(best.Limiting.Zone), best.WorstDifference, caseFile.Criterion.Limit, Criterion(), half, sure.Meets.ToString(words.Language), caseFile.Criterion.Limit - best.WorstDifference)}</p></section>\n");
         html.Append($"<h2>{Say(words.Look)}</h2>\n").Append(CrownDrawing.Draw(caseFile, best, words)).Append(Swatches(caseFile, decided, words));

@@ -75,6 +75,10 @@ internal sealed record PageWords
 
     public required string ToHide { get; init; }
 
+    public required string Hidden { get; init; }
+
+    public required string HiddenMargin { get; init; }
+
     public required string Cautions { get; init; }
 
     public static PageWords English { get; } = new()
@@ -117,7 +121,10 @@ internal sealed record PageWords
         Interval = "Predicted difference {0:0.0} ± {1:0.0} in the limiting zone; 95 % of crowns made like this lie between {2:0.0} "
             + "and {3:0.0}. What matters most:",
         Bars = "Bars: the difference when one input is one standard uncertainty lower or higher; line: as predicted. {0} samples.",
-        ToHide = "Hiding the stump, zone {0}.",
+        ToHide = "Hiding the stump: zone {0}.",
+        Hidden = "Hiding the stump: the walls of this choice hide it reliably. In zone {0}, where the margin is smallest, a wall of {1:0.00} mm "
+            + "hides it with probability {2}; needed there: {3}.",
+        HiddenMargin = "Margin {0:+0.00;-0.00;0.00} mm.",
         Cautions = "Cautions",
     };
 
@@ -161,7 +168,10 @@ internal sealed record PageWords
         Interval = "Vorhergesagter Farbabstand {0:0.0} ± {1:0.0} in der ungünstigsten Zone; 95 % so gefertigter Kronen liegen zwischen "
             + "{2:0.0} und {3:0.0}. Den größten Einfluss haben:",
         Bars = "Balken: Farbabstand, wenn eine Größe um eine Standardunsicherheit kleiner oder größer ist; Linie: Vorhersage. {0} Stichproben.",
-        ToHide = "Abdeckung des Stumpfes, Zone {0}.",
+        ToHide = "Abdeckung des Stumpfes: Zone {0}.",
+        Hidden = "Abdeckung des Stumpfes: Die Wände dieser Möglichkeit decken ihn zuverlässig ab. In Zone {0} mit der kleinsten Reserve "
+            + "deckt eine Wand von {1:0.00} mm ihn mit Wahrscheinlichkeit {2} ab; nötig sind dort: {3}.",
+        HiddenMargin = "Reserve {0:+0.00;-0.00;0.00} mm.",
         Cautions = "Hinweise",
     };
 }

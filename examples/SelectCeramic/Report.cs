@@ -14,7 +14,7 @@ internal static class Report
     public static void WriteRankings(TextWriter output, CaseFile caseFile, IReadOnlyList<(CementChoice Cement, GradeRanking Ranking)> rankings)
     {
         output.WriteLine($"Case: {caseFile.Name}{(caseFile.IsInvented ? " (invented demonstration data)" : "")}");
-        output.WriteLine($"Asked for: {caseFile.Criterion}; illuminants {string.Join(", ", caseFile.Colorimeters)}");
+        output.WriteLine($"Asked for: {caseFile.Criterion}; under {string.Join("; ", caseFile.Colorimeters)}");
         foreach ((CementChoice cement, GradeRanking ranking) in rankings)
         {
             WriteRanking(output, caseFile, cement, ranking);
@@ -24,12 +24,15 @@ internal static class Report
     public static void WriteCautions(TextWriter output, IEnumerable<Caution> cautions)
     {
         output.WriteLine("\nCautions");
-        foreach (IGrouping<CautionKind, Caution> kind in cautions.Distinct().GroupBy(caution => caution.Kind))
+        foreach (Caution caution in cautions.Where(caution => !IsOfOneTable(caution)).Distinct().OrderBy(caution => caution.Kind))
         {
-            Caution[] texts = [.. kind];
-            output.WriteLine($"- {texts[0]}{(texts.Length > 1 ? Text($" (and {texts.Length - 1} more of this kind)") : "")}");
+            output.WriteLine($"- {caution}");
         }
     }
+
+    // A number of ceramics says something beside their table only.
+    private static bool IsOfOneTable(Caution caution) =>
+        caution.Subject is null && caution.Kind is CautionKind.NotReliable or CautionKind.DoesNotFit;
 
     private static void WriteRanking(TextWriter output, CaseFile caseFile, CementChoice cement, GradeRanking ranking)
     {
@@ -61,6 +64,10 @@ internal static class Report
         output.WriteLine(ranking.Suggested is { } best
             ? $"Suggested for review: {best}. It is the most translucent that masks reliably in every zone (*), and is limited in zone '{best.Masking.Limiting.Zone}' (!)."
             : $"No ceramic masks reliably in every zone in the available room; the nearest is {ranking.Assessments[0].Ceramic}. Tell dentist and patient before work begins.");
+        foreach (Caution caution in ranking.Cautions.Where(IsOfOneTable))
+        {
+            output.WriteLine($"! {caution}");
+        }
     }
 
     // Never a wall above the available thickness; what does not fit says by how much.

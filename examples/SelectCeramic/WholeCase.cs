@@ -17,7 +17,7 @@ internal sealed record WholeCase(
     RemedyResult Remedies,
     StainRecipe Stain,
     ZonePrediction Uncertainty,
-    ZoneMasking Masking,
+    MaskingResult Masking,
     FeasibilityResult Feasibility,
     FeasibilityResult? Wish,
     IReadOnlyList<Caution> Cautions)
@@ -31,6 +31,11 @@ internal sealed record WholeCase(
 
     /// <summary>True when the reliable share of pieces meets the criterion; nothing else is suggested.</summary>
     public bool IsReliable => Uncertainty.Meets.Value >= ReliableShare;
+
+    /// <summary>The zone whose stump is hidden with the smallest margin, or is not.</summary>
+    public ZoneMasking LeastHidden => Masking.IsReliable
+        ? Masking.Zones.MinBy(zone => zone.MarginMm ?? double.NegativeInfinity)!
+        : Masking.Limiting;
 
     public static WholeCase Decide(CaseFile caseFile, MaterialCatalog catalog, IProgress<double> progress)
     {
@@ -57,7 +62,8 @@ internal sealed record WholeCase(
         Task<RemedyResult> remedied = Ask(() => RemedySearch.Find(
             chosen, new RemedyOptions { Ceramics = catalog.Ceramics, Cements = cements, Liner = caseFile.Liner }));
         Task<MaskingResult> masked = Ask(() => MaskingThickness.Find(
-            chosen.Restoration.WithZones([limiting.ComparedWith(MaskingReference.SelfBacked)])));
+            chosen.Restoration.WithZones(
+                chosen.Restoration.Zones.Select(zone => zone.ComparedWith(MaskingReference.SelfBacked)))));
         Task<FeasibilityResult> reached = Ask(() => ReachableColors.Find(question, asked, options));
         FeasibilityResult? wish = caseFile.Wish is null
             ? null
@@ -70,7 +76,7 @@ internal sealed record WholeCase(
             .. feasibility.Cautions, .. wish?.Cautions ?? [],
         ];
         return new WholeCase(
-            ranking, chosen, remedies, stain, uncertainty.Limiting, masking.Zones[0], feasibility, wish, [.. cautions.Distinct()]);
+            ranking, chosen, remedies, stain, uncertainty.Limiting, masking, feasibility, wish, [.. cautions.Distinct()]);
     }
 
     // The answer, or the error that the question met.

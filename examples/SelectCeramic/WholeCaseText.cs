@@ -1,4 +1,5 @@
 using System.Globalization;
+using CeramicOptics.Decisions.Masking;
 using CeramicOptics.Decisions.Matching;
 using CeramicOptics.Decisions.Remedies;
 using CeramicOptics.Decisions.Staining;
@@ -28,7 +29,7 @@ internal static class WholeCaseText
         bool hides = decided.Masking.IsReliable;
         if (!hides)
         {
-            output.WriteLine($"The stump is not reliably hidden: {decided.Masking}.");
+            output.WriteLine($"The stump is not reliably hidden: {decided.LeastHidden}.");
         }
 
         string lead = decided.IsReliable
@@ -55,7 +56,9 @@ internal static class WholeCaseText
             $"How sure, zone '{sure.Zone}' without stain: difference {sure.Difference:0.0} ± {sure.StandardUncertainty:0.0}, 95 % within {sure.Interval95}; within the acceptability threshold with probability {sure.Acceptable}, within the perceptibility threshold with {sure.Imperceptible}. Matters most: {sure.Contributions[0]} ({100 * sure.Contributions[0].Share:0} %)."));
         if (hides)
         {
-            output.WriteLine($"Hiding the stump: {decided.Masking}.");
+            ZoneMasking least = decided.LeastHidden;
+            output.WriteLine(Text(
+                $"Hiding the stump: the walls of this choice hide it reliably. In zone '{least.Zone}', where the margin is smallest, a wall of {least.Zone.AvailableMm:0.00} mm hides it with probability {least.MasksAtAvailable}; needed there: {least.Minimum}{(least.MarginMm is double marginMm ? Text($"; margin {-MinimumThickness.RoundedUp(-marginMm):+0.00;-0.00;0.00} mm") : "")}."));
         }
 
         output.WriteLine(decided.Feasibility);

@@ -129,6 +129,7 @@ internal static unsafe class Calls
         CautionKind.ThickCement => 20,
         CautionKind.UnknownAnisotropy => 21,
         CautionKind.CoarseMesh => 22,
+        CautionKind.DoesNotFit => 23,
         _ => 99,
     };
 

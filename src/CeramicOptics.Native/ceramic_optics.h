@@ -113,6 +113,7 @@ enum {
     CERAMIC_CAUTION_THICK_CEMENT = 20,
     CERAMIC_CAUTION_UNKNOWN_ANISOTROPY = 21,
     CERAMIC_CAUTION_COARSE_MESH = 22,
+    CERAMIC_CAUTION_DOES_NOT_FIT = 23, /* not said of maps, which know of no available thickness */
     CERAMIC_CAUTION_OTHER = 99
 };
 

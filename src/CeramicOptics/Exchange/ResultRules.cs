@@ -141,9 +141,16 @@ internal static class ResultRules
             throw recommended.Fault("must follow from the other thicknesses.");
         }
 
-        foreach (Caution needed in MaskingThickness.CautionsOf(zone["zone"].Text(), minimum))
+        string name = zone["zone"].Text();
+        bool counted = document["kind"].Text() == "grade choice";
+        foreach (Caution needed in MaskingThickness.CautionsOf(name, minimum)
+            .Concat(MaskingThickness.CautionsOfRoom(name, zone["availableMm"].Number(), minimum)))
         {
-            if (!cautions.Contains(needed))
+            if (counted && needed.Kind is CautionKind.NotReliable or CautionKind.DoesNotFit)
+            {
+                Needs(document, cautions, needed.Kind);
+            }
+            else if (!cautions.Contains(needed))
             {
                 throw Missing(document, needed.Kind);
             }

@@ -21,9 +21,9 @@ public sealed record Caution : IFormattable
     public string? Subject { get; }
 
     /// <summary>
-    /// The number it states: mm for strength and cement, a share 0 to 1 for reliability, held spectra and light lost
-    /// sideways, a count of choices left out or of points, the largest standard uncertainty of L* for theory; null for
-    /// none.
+    /// The number it states: mm for strength, missing room and cement, a share 0 to 1 for reliability, held spectra and
+    /// light lost sideways, a number of points or, without a subject, of choices, the largest standard uncertainty of
+    /// L* for theory; null for none.
     /// </summary>
     public double? Value { get; }
 
@@ -33,21 +33,24 @@ public sealed record Caution : IFormattable
     /// <summary>The same in the language of a culture.</summary>
     /// <param name="provider">A culture or a <see cref="Language"/>; null for English.</param>
     public string ToString(IFormatProvider? provider) => Language.Of(provider).Text(
-        Kind == CautionKind.BelowStructuralMinimum && Subject is null ? $"Caution.{Kind}.Choices" : $"Caution.{Kind}",
-        Subject, Value);
+        Subject is null && CanCountChoices ? $"Caution.{Kind}.Choices" : $"Caution.{Kind}", Subject, Value);
 
     string IFormattable.ToString(string? format, IFormatProvider? provider) => ToString(provider);
 
-    /// <summary>True when subject and value are there as far as the words need them.</summary>
+    // Stands for one zone, or for the number of choices to which it applies.
+    private bool CanCountChoices =>
+        Kind is CautionKind.BelowStructuralMinimum or CautionKind.NotReliable or CautionKind.DoesNotFit;
+
+    /// <summary>True when subject and value are given as far as the words need them.</summary>
     internal bool IsComplete => Kind switch
     {
-        CautionKind.StructuralMinimumGoverns or CautionKind.NotReliable or CautionKind.AboveRange
-            or CautionKind.TooThickForTarget => Subject is not null && Value is not null,
+        CautionKind.StructuralMinimumGoverns or CautionKind.AboveRange or CautionKind.TooThickForTarget =>
+            Subject is not null && Value is not null,
         CautionKind.AreaNotStated or CautionKind.LightLostSideways or CautionKind.ThickCement =>
             Subject is not null && Value is not null,
         CautionKind.WallBelowGoal or CautionKind.NoWallMeetsGoal => Subject is not null && Value is not null,
-        CautionKind.BelowStructuralMinimum or CautionKind.TwoFluxTheory or CautionKind.ShortSpectrum
-            or CautionKind.SteepLockedWall => Value is not null,
+        CautionKind.BelowStructuralMinimum or CautionKind.NotReliable or CautionKind.DoesNotFit => Value is not null,
+        CautionKind.TwoFluxTheory or CautionKind.ShortSpectrum or CautionKind.SteepLockedWall => Value is not null,
         CautionKind.UnknownAnisotropy or CautionKind.CoarseMesh => Value is not null,
         CautionKind.StrengthLimitNotGiven or CautionKind.EstimatedSpectrum or CautionKind.UncertaintyIncomplete =>
             Subject is not null,

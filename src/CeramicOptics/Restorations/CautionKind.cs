@@ -19,7 +19,8 @@ public enum CautionKind
     ToothReduction,
 
     /// <summary>
-    /// The stump is masked by the prediction, but not with the share of pieces asked for at any thickness considered.
+    /// No thickness considered masks in the share of pieces asked for; without a subject, the number of ceramics for
+    /// which this holds in some zone.
     /// </summary>
     NotReliable,
 
@@ -48,7 +49,8 @@ public enum CautionKind
     AreaNotStated,
 
     /// <summary>
-    /// A target or stump was read through a window and is used without correction for the light lost sideways.
+    /// A target or stump was read through a window and is used without correction for the light lost sideways;
+    /// <see cref="Characterization.WindowCorrection"/> corrects it.
     /// </summary>
     LightLostSideways,
 
@@ -83,4 +85,10 @@ public enum CautionKind
 
     /// <summary>The points of a mesh are too far apart for the rim of a stump.</summary>
     CoarseMesh,
+
+    /// <summary>
+    /// The wall that reliability and strength ask for is thicker than the room of a zone, by the value in mm; without a
+    /// subject, the number of ceramics for which this holds in some zone.
+    /// </summary>
+    DoesNotFit,
 }

@@ -1,5 +1,6 @@
 using CeramicOptics.Decisions.Masking;
 using CeramicOptics.Decisions.Uncertainty;
+using CeramicOptics.Exchange;
 using CeramicOptics.Restorations;
 using static CeramicOptics.Tests.WallData;
 
@@ -186,5 +187,63 @@ public class MaskingCautionTests
         Assert.Equal(0.8, crown.StructuralMinimumMm(crown.Zones[0])!.Value, 1e-12);
         Assert.DoesNotContain(
             MaskingThickness.Find(crown).Cautions, said => said.Kind == CautionKind.BelowStructuralMinimum);
+    }
+
+    /// <summary>
+    /// Too little room for the reliable wall, or for strength, is said with zone and missing millimetres; enough room is
+    /// not said.
+    /// </summary>
+    [Fact]
+    public void A_wall_that_does_not_fit_is_said_with_zone_and_missing_room()
+    {
+        WallData data = Coarse("two-flux");
+        Restoration In(double roomMm, double strengthMm) => data.Crown(
+            Zone(data.Dark, MaskingReference.SelfBacked, roomMm) with { Strength = StrengthLimit.Of(strengthMm) },
+            data.Dense);
+        double reliable = MaskingThickness.Find(In(1.2, 0.3)).Zones[0].Minimum.ReliableMm!.Value;
+        foreach ((double room, double strength, double missing) in ((double, double, double)[])
+            [(reliable - 0.1, 0.3, 0.1), (reliable + 0.1, 0.3, 0), (reliable + 0.1, reliable + 0.25, 0.15)])
+        {
+            MaskingResult result = MaskingThickness.Find(In(room, strength));
+            Caution[] said = [.. result.Cautions.Where(caution => caution.Kind == CautionKind.DoesNotFit)];
+            Assert.Equal(missing > 0 ? ["cervical"] : [], said.Select(caution => caution.Subject!));
+            Assert.All(said, caution => Assert.Equal(missing, caution.Value!.Value, 1e-9));
+            Assert.Equal(missing > 0, !result.IsReliable);
+        }
+
+        Assert.Equal(
+            "Die nötige Wand passt nicht in Zone „zervikal“: Es fehlen 0,11 mm Platz; deshalb wird dort keine "
+                + "vorgeschlagen.",
+            new Caution(CautionKind.DoesNotFit, "cervical", 0.104).ToString(Language.German));
+    }
+
+    /// <summary>In a ranking, what holds for some ceramics is not said of a zone: it would be false of others.</summary>
+    [Fact]
+    public void A_ranking_counts_the_ceramics_that_do_not_fit_or_mask()
+    {
+        WallData data = Coarse("two-flux");
+        Restoration In(double roomMm) => data.Crown(
+            Zone(data.Dark, MaskingReference.SelfBacked, roomMm) with { Strength = StrengthLimit.Of(0.3) }, data.Dense);
+        double room = Math.Max(0.3, MaskingThickness.Find(In(1)).Zones[0].Minimum.ReliableMm!.Value) + 0.05;
+        Ceramic looser = new("made up", 2, data.Make("looser", 0.02, 0.14, 5.5, 2.15));
+        GradeRanking ranking = GradeChoice.Find(
+            In(room), [data.Times(1, 0.1), looser, new Ceramic("made up", 4, data.Dense)]);
+        Assert.NotNull(ranking.Suggested);
+        foreach (CautionKind kind in (CautionKind[])[CautionKind.NotReliable, CautionKind.DoesNotFit])
+        {
+            int concerned = ranking.Assessments.Count(assessment => assessment.Masking.Zones.Any(
+                zone => kind == CautionKind.NotReliable ? zone.Minimum.ReliableMm is null
+                    : Math.Max(zone.Minimum.ReliableMm ?? 0, 0.3) > room));
+            Assert.InRange(concerned, 1, 2);
+            Caution said = Assert.Single(ranking.Cautions, caution => caution.Kind == kind);
+            Assert.Null(said.Subject);
+            Assert.Equal(concerned, said.Value);
+            Assert.StartsWith($"{concerned} ", said.ToString().Replace("With ", "", StringComparison.Ordinal));
+            Assert.All(
+                ranking.Suggested!.Masking.Cautions, caution => Assert.NotEqual(kind, caution.Kind));
+        }
+
+        ResultDocument read = ResultDocument.Parse(ResultJson.ToJson(ranking));
+        Assert.Equal(ranking.Cautions, read.Cautions);
     }
 }

@@ -98,7 +98,7 @@ public class ResultDocumentTests
         CautionKind[] byName =
         [
             CautionKind.StrengthNotAssessed, CautionKind.ToothReduction, CautionKind.StrengthLimitNotGiven,
-            CautionKind.NotReliable, CautionKind.StructuralMinimumGoverns,
+            CautionKind.NotReliable, CautionKind.StructuralMinimumGoverns, CautionKind.DoesNotFit,
         ];
         foreach (IAnswer answer in Answers)
         {
@@ -114,10 +114,10 @@ public class ResultDocumentTests
                 // By name where the values call for it, by the number of cautions otherwise; whoever corrects the
                 // number too still cannot take away what the values call for.
                 Assert.Contains(
-                    cautions.Count == 0 ? "$.cautions" : answer is MaskingResult && byName.Contains(kind) ? $"{kind}"
+                    cautions.Count == 0 ? "$.cautions" : answer is MaskingResult or GradeRanking && byName.Contains(kind) ? $"{kind}"
                         : "caution", Refused(json), StringComparison.Ordinal);
                 json["cautionCount"] = cautions.Count;
-                if (answer is MaskingResult && byName.Contains(kind))
+                if (answer is MaskingResult or GradeRanking && byName.Contains(kind))
                 {
                     Refused(json);
                 }

@@ -47,7 +47,18 @@ public static class GradeChoice
             .ThenBy(
                 assessment =>
                     assessment.Masking.IsReliable ? -assessment.DiscTranslucency : assessment.Masking.WorstDifference));
-        return new GradeRanking(
-            ordered, Guard.Copy(ordered.SelectMany(assessment => assessment.Masking.Cautions).Distinct()));
+        return new GradeRanking(ordered, Guard.Copy(CautionsOf(ordered).Distinct()));
+    }
+
+    // What holds for some ceramics only is not said of a zone, since it would not be true of the others.
+    private static IEnumerable<Caution> CautionsOf(IReadOnlyList<GradeAssessment> assessments)
+    {
+        foreach (Caution caution in assessments.SelectMany(assessment => assessment.Masking.Cautions))
+        {
+            yield return caution.Kind is CautionKind.NotReliable or CautionKind.DoesNotFit
+                ? new Caution(caution.Kind, value: assessments.Count(
+                    assessment => assessment.Masking.Cautions.Any(said => said.Kind == caution.Kind)))
+                : caution;
+        }
     }
 }

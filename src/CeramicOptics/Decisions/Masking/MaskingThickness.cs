@@ -44,7 +44,8 @@ public static class MaskingThickness
             ZoneComparison comparison = new(wall, zone);
             tables = comparison.Tables;
             zones.Add(Find(comparison, options ?? MaskingOptions.Default, cancellation));
-            cautions.AddRange(CautionsOf(zones[zones.Count - 1]));
+            cautions.AddRange(
+                CautionsOf(zones[zones.Count - 1]).Concat(CautionsOfRoom(zone, zones[zones.Count - 1].Minimum)));
             progress?.Report(zones.Count / (double)restoration.Zones.Count);
         }
 
@@ -99,6 +100,14 @@ public static class MaskingThickness
             yield return new Caution(CautionKind.TooThickForTarget, zone, -Guard.RoundedUp(-upTo));
         }
     }
+
+    /// <summary>What the available thickness of a zone makes necessary to say.</summary>
+    internal static IEnumerable<Caution> CautionsOfRoom(Zone zone, MinimumThickness minimum) =>
+        CautionsOfRoom(zone.Name, zone.AvailableMm, minimum);
+
+    /// <summary>The same by name.</summary>
+    internal static IEnumerable<Caution> CautionsOfRoom(string zone, double availableMm, MinimumThickness minimum) =>
+        minimum.LackingMm(availableMm) is > 0 and double mm ? [new Caution(CautionKind.DoesNotFit, zone, mm)] : [];
 
     internal static ZoneMasking Find(ZoneComparison comparison, MaskingOptions options, CancellationToken cancellation)
     {

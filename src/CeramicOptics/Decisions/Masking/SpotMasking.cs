@@ -86,6 +86,7 @@ public static class SpotMasking
             .Concat(MaskingThickness.CautionsOf(around).Where(caution => caution.Kind
                 is CautionKind.BelowStructuralMinimum))
             .Concat(MaskingThickness.CautionsOf(zone.Name, minimum))
+            .Concat(MaskingThickness.CautionsOfRoom(zone, minimum))
             .Concat([Caution.SidewaysLight]);
         return new SpotMaskingResult(one, zone, spot, radiusMm, minimum, curves, comparison.Range, cautions.Distinct());
     }
