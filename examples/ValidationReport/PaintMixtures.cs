@@ -79,7 +79,7 @@ internal static class PaintMixtures
         report.WriteLine(
             "hand differ. Open: wavelengths at which the layers leave K and S of the pigment open, mostly because they "
                 + "hide the card. The library refuses such a pigment; here the");
-        report.WriteLine("best fit is used all the same. No case is left out.\n");
+        report.WriteLine("best fit is used all the same. A film fitted where the paint hides the card has no meaning. No case is left out.\n");
         report.WriteLine(
             "| pigment in base | fitted on | strength | open | predicted | over black | over white | film fitted | "
                 + "over black "

@@ -21,9 +21,9 @@ internal static class PublishedTranslucency
                 + "difference over white and over black, CR the contrast\nratio. Backings, contact and window are "
                 + "mostly not stated, so this is assumed of all: a grey ceramic of K = 0.01 S, dry contact on "
                 + "tiles of 0.9 and 0.05, no light\nlost sideways. S is found from the thinnest disc. "
-                + "A trend, not a claim of accuracy.\n"
-                + "A study of a machinable lithium disilicate is no longer listed: its authors and year could "
-                + "not be verified.\n");
+                + "A trend, not a claim of accuracy. Two series (TP and CR at 0.5 and 2 mm, two predictions)\n"
+                + "of a study of machinable lithium disilicate whose authors and year are not known are left out; "
+                + "with them means were lower by 0.01 to 0.05.\n");
         string[][] rows = [.. files.Rows("translucency_by_thickness.csv", ';')];
         report.WriteLine("| study | mm | measured | radiative transfer | two-flux theory |\n|---|---|---|---|---|");
         foreach (IGrouping<string, string[]> series in rows.GroupBy(row => row[0]))

@@ -119,7 +119,16 @@ public sealed class Language : IFormatProvider
             "mmm" => Number("0.000", Guard.RoundedUp(value, 3)),
             "margin" => Number("+0.00;-0.00;0.00", -Guard.RoundedUp(-value)),
             "chance" => Number("0.000", Math.Max(0, -Guard.RoundedUp(-value, 3))),
-            _ => value.ToString(format, language._numbers),
+            _ => Unsigned(value.ToString(format, language._numbers)),
         };
+
+        // What rounds to zero has no sign; .NET Framework prints none.
+        private string Unsigned(string text)
+        {
+            string sign = language._numbers.NegativeSign;
+            return text.StartsWith(sign, StringComparison.Ordinal) && !text.Any(each => each is >= '1' and <= '9')
+                ? text.Substring(sign.Length)
+                : text;
+        }
     }
 }

@@ -63,14 +63,17 @@ public sealed class SpreadField
     /// <summary>
     /// What must be shown with the answers: those of the map, and whether the mesh is coarse beside a rim.
     /// </summary>
-    /// <remarks>Looks at all neighbours; keep the answer.</remarks>
+    /// <remarks>
+    /// Coarse where half the largest step of colour across a rim is above a quarter of the criterion's limit. Looks at
+    /// all neighbours; keep the answer.
+    /// </remarks>
     public IReadOnlyList<Caution> Cautions
     {
         get
         {
-            double step = LargestStepAcrossRims() / 2;
-            return Guard.Copy(Map.Cautions.Concat(step > Map.Plain.Zones[0].Requirement.Criterion.Limit / 2
-                ? [new Caution(CautionKind.CoarseMesh, value: Math.Round(step, 1))]
+            double error = LargestStepAcrossRims() / 2;
+            return Guard.Copy(Map.Cautions.Concat(error > Map.Plain.Zones[0].Requirement.Criterion.Limit / 4
+                ? [new Caution(CautionKind.CoarseMesh, value: Guard.RoundedUp(error, 1))]
                 : []));
         }
     }

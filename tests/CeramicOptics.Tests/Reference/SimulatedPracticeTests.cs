@@ -44,13 +44,18 @@ public class SimulatedPracticeTests
     public void Stated_intervals_hold_93_to_97_of_100_of_3000_crowns()
     {
         using StreamWriter table = new(Repository.PathOf("tests", "reference", "simulated_coverage.csv"));
-        Assert.All(SimulatedTables.WriteCoverage(table, ceramics: 1150, seed: 4), row =>
+        IReadOnlyList<SimulatedTables.CoverageRow> rows = SimulatedTables.WriteCoverage(table, ceramics: 1150, seed: 4);
+        Assert.All(rows.Where(row => row.Stated == "all"), row =>
         {
             Assert.InRange(row.Crowns, 3000, int.MaxValue);
 
             // Two-flux theory errs to one side, which a normal law covers less evenly.
             Assert.InRange(row.Held, 0.93, row.Theory is TransportModel ? 0.97 : 0.98);
         });
+
+        // By the size of the stated difference; docs/selection.md says that small ones of two-flux theory hold less.
+        Assert.All(rows.Where(row => row.Stated != "all"), row => Assert.InRange(
+            row.Held, row.Theory is TransportModel ? 0.93 : row.Stated == "up to 0.9" ? 0.8 : 0.9, 1));
     }
 #endif
 }

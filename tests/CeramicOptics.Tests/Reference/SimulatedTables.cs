@@ -8,7 +8,11 @@ namespace CeramicOptics.Tests.Reference;
 /// <summary>Tables of the long runs, which docs/validation.md prints.</summary>
 internal static class SimulatedTables
 {
+    private const double Acceptable = 1.8;
+
     private static readonly IOpticalModel[] Theories = [TransportModel.Default, TwoFluxModel.Instance];
+
+    private static readonly string[] Sizes = ["up to 0.9", "0.9 to 1.8", "above 1.8"];
 
     /// <summary>Errors of predicted crowns, a row for each source and theory.</summary>
     public static IReadOnlyList<CrownRow> WriteCrowns(TextWriter table, SimulatedCrownStudy study, int repeats)
@@ -36,25 +40,30 @@ internal static class SimulatedTables
         return rows;
     }
 
-    /// <summary>How often stated intervals hold, a row for each theory and reference.</summary>
+    /// <summary>
+    /// How often stated intervals hold, a row for each theory and reference, and for masking references three more by
+    /// the size of the stated difference.
+    /// </summary>
     public static IReadOnlyList<CoverageRow> WriteCoverage(TextWriter table, int ceramics, int seed)
     {
         List<CoverageRow> rows = [];
-        table.WriteLine("theory,against,crowns,held,below,above,mean width,stated acceptable,acceptable");
+        table.WriteLine("theory,against,stated,crowns,held,below,above,mean width,stated acceptable,acceptable");
         foreach (IOpticalModel theory in Theories)
         {
             SimulatedPractice practice = new(theory, seed);
-            foreach (IGrouping<string, SimulatedPractice.Outcome> group in Enumerable.Range(0, ceramics).AsParallel()
-                .AsOrdered().SelectMany(practice.Crowns).GroupBy(each => each.Against))
+            ILookup<string, SimulatedPractice.Outcome> outcomes = Enumerable.Range(0, ceramics).AsParallel()
+                .AsOrdered().SelectMany(practice.Crowns).ToLookup(each => each.Against);
+            foreach (IGrouping<string, SimulatedPractice.Outcome> group in outcomes)
             {
-                double Share(Func<SimulatedPractice.Outcome, bool> which) =>
-                    group.Average(each => which(each) ? 1 : 0);
-                rows.Add(new CoverageRow(theory, group.Key, group.Count(), Share(each => each.IsHeld)));
-                Write(
-                    table, theory.Name, group.Key, group.Count(), rows[^1].Held,
-                    Share(each => each.Real < each.Stated.Low), Share(each => each.Real > each.Stated.High),
-                    group.Average(each => each.Stated.High - each.Stated.Low),
-                    group.Average(each => each.Acceptable), Share(each => each.Real <= 1.8));
+                rows.Add(WriteCoverage(table, theory, group.Key, "all", [.. group]));
+            }
+
+            foreach (IGrouping<string, SimulatedPractice.Outcome> group in outcomes.Where(one => one.Key != "target"))
+            {
+                foreach (IGrouping<int, SimulatedPractice.Outcome> size in group.GroupBy(SizeOf).OrderBy(one => one.Key))
+                {
+                    rows.Add(WriteCoverage(table, theory, group.Key, Sizes[size.Key], [.. size]));
+                }
             }
         }
 
@@ -111,10 +120,27 @@ internal static class SimulatedTables
         }
     }
 
+    private static int SizeOf(SimulatedPractice.Outcome outcome) =>
+        outcome.Predicted <= Acceptable / 2 ? 0 : outcome.Predicted <= Acceptable ? 1 : 2;
+
+    private static CoverageRow WriteCoverage(
+        TextWriter table, IOpticalModel theory, string against, string stated,
+        IReadOnlyList<SimulatedPractice.Outcome> outcomes)
+    {
+        double Share(Func<SimulatedPractice.Outcome, bool> which) => outcomes.Average(each => which(each) ? 1 : 0);
+        CoverageRow row = new(theory, against, stated, outcomes.Count, Share(each => each.IsHeld));
+        Write(
+            table, theory.Name, against, stated, outcomes.Count, row.Held, Share(each => each.Real < each.Stated.Low),
+            Share(each => each.Real > each.Stated.High), outcomes.Average(each => each.Stated.High - each.Stated.Low),
+            outcomes.Average(each => each.Acceptable), Share(each => each.Real <= Acceptable));
+        return row;
+    }
+
     private static void Write(TextWriter table, params object[] values) => table.Write(string.Join(",", values.Select(
         value => string.Format(CultureInfo.InvariantCulture, "{0:0.####}", value))) + "\n");
 
     public sealed record CrownRow(string Source, IOpticalModel Theory, double Mean, double Percentile95);
 
-    public sealed record CoverageRow(IOpticalModel Theory, string Against, int Crowns, double Held);
+    public sealed record CoverageRow(
+        IOpticalModel Theory, string Against, string Stated, int Crowns, double Held);
 }

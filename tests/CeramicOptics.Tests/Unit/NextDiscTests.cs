@@ -136,6 +136,7 @@ public class NextDiscTests
         Assert.Equal(1, plan.Others.Sum(item => item.Share), 1e-9);
         Assert.EndsWith("no further disc helps", plan.ToString(), StringComparison.Ordinal);
         Assert.Contains("what dominates is reading of the stump", finding.ToString(), StringComparison.Ordinal);
+        Assert.Contains("a disc beyond this plan leaves", finding.ToString(), StringComparison.Ordinal);
     }
 
     [Fact]

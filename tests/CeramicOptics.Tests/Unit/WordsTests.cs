@@ -37,6 +37,14 @@ public class WordsTests
         : null, NumberFormatInfo.InvariantInfo);
 
     [Fact]
+    public void What_rounds_to_zero_has_no_sign()
+    {
+        Assert.Equal("L* 50.0, a* 0.0, b* 0.0", new Lab(50, -0.04, -0.0).ToString());
+        Assert.Equal("L* 50.0, a* -0.1, b* -1.0", new Lab(50, -0.06, -1).ToString());
+        Assert.Equal("L* 50,0, a* 0,0, b* -0,1", new Lab(50, -0.04, -0.06).ToString(Language.German));
+    }
+
+    [Fact]
     public void Both_languages_have_the_same_keys_with_the_same_values()
     {
         Assert.True(InEnglish.Count > 200);

@@ -4,9 +4,9 @@ namespace CeramicOptics.Decisions.Discs;
 public enum DiscFindingKind
 {
     /// <summary>
-    /// No further disc lowers the standard uncertainty of the answer by 5 % or more. Value: the uncertainty with the
-    /// best further disc relative to that without it. <see cref="DiscFinding.Dominant"/> is the input to improve
-    /// instead.
+    /// No disc beyond those of <see cref="DiscPlan.Sequence"/> lowers the standard uncertainty of the answer by 5 %
+    /// or more. Value: the uncertainty with the best further disc relative to that without it.
+    /// <see cref="DiscFinding.Dominant"/> is the input to improve instead.
     /// </summary>
     NoDiscHelps,
 
