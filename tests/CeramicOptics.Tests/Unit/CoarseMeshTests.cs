@@ -9,8 +9,8 @@ public class CoarseMeshTests
 {
     /// <summary>
     /// The rim lies just beside points of both meshes, as far as can be from where the coarse one has it. What a mesh
-    /// of 0.025 mm shows its colours to be off is what the caution says at most (within 5 %), and the caution comes when half the
-    /// step of colour across the rim is above a quarter of the limit, not before.
+    /// of 0.025 mm shows its colours to be off is what the caution says at most, within 15 %, and the caution comes when
+    /// half the step of colour across the rim is above a quarter of the limit, not before.
     /// </summary>
     [Theory]
     [InlineData(0.5, 0.1)]
@@ -28,8 +28,8 @@ public class CoarseMeshTests
         double half = Enumerable.Range(0, colors.Length).Where(i => Math.Abs(coarse.Flat[i].X) < 0.001).Max(
             i => ColorDifference.Ciede2000(colors[i], colors[coarse.At(-stepMm, coarse.Flat[i].Y)])) / 2;
         Caution caution = Assert.Single(CautionsAt(4 * half / 1.05));
-        Assert.InRange(caution.Value!.Value, 0.95 * error, half + 0.1);
-        Assert.InRange(half, 0.95 * error, 2 * error);
+        Assert.InRange(caution.Value!.Value, 0.85 * error, half + 0.1);
+        Assert.InRange(half, 0.85 * error, 2 * error);
         Assert.Empty(CautionsAt(4 * half * 1.05));
 
         IEnumerable<Caution> CautionsAt(double limit) =>
