@@ -53,7 +53,7 @@ internal static class Scale
         ![Time to compile and to evaluate, by number of wavelengths](images/speed.svg)
 
         {growth}
-        - Compiling takes a little more than in proportion to the wavelengths, as what each keeps (about 100 KiB) leaves the caches; each layer is solved once for all thicknesses.
+        - Compiling is proportional to the wavelengths; each layer is solved once for all thicknesses.
         - A wall costs what its wavelengths cost; layers cost nothing once compiled, and a light adds its three sums.
         - A map costs the same whatever the wavelengths, layers and lights, and is proportional to the points; beyond the caches, memory is what counts.
 
