@@ -256,21 +256,14 @@ public class DecisionTests
         ];
         foreach (Action<IProgress<double>, CancellationToken> work in works)
         {
-            Recorder recorder = new();
-            work(recorder, CancellationToken.None);
-            Assert.Equal(1, recorder.Values[^1], 1e-12);
-            Assert.Equal(recorder.Values.Order(), recorder.Values);
-            Assert.InRange(recorder.Values[0], 1e-9, 1);
+            List<double> values = [];
+            work(new Immediate(values.Add), CancellationToken.None);
+            Assert.Equal(1, values[^1], 1e-12);
+            Assert.Equal(values.Order(), values);
+            Assert.InRange(values[0], 1e-9, 1);
             Assert.Throws<OperationCanceledException>(() =>
-                work(new Recorder(), new CancellationToken(canceled: true)));
+                work(new Immediate(_ => { }), new CancellationToken(canceled: true)));
         }
-    }
-
-    private sealed class Recorder : IProgress<double>
-    {
-        public List<double> Values { get; } = [];
-
-        public void Report(double value) => Values.Add(value);
     }
 
     private static MatchOptions Options() =>
