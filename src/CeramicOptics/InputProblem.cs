@@ -74,11 +74,9 @@ public sealed class InputProblem : IFormattable
     }
 
     /// <summary>For example "available thickness of 'cervical' must be 0.3 to 3 mm but is 12 mm".</summary>
-    public override string ToString() => ToString(null);
+    public override string ToString() => this.ToString(null);
 
-    /// <summary>The same in the language of a culture.</summary>
-    /// <param name="provider">A culture or a <see cref="Language"/>; null for English.</param>
-    public string ToString(IFormatProvider? provider)
+    string IFormattable.ToString(string? format, IFormatProvider? provider)
     {
         Language language = Language.Of(provider);
         string quantity = Subject is null
@@ -87,8 +85,6 @@ public sealed class InputProblem : IFormattable
         string unit = Unit.Length == 0 ? "" : $" {language.NameOf(Unit)}";
         return language.Text($"InputProblem.{Kind}", quantity, Value, unit, Minimum, Maximum);
     }
-
-    string IFormattable.ToString(string? format, IFormatProvider? provider) => ToString(provider);
 
     /// <summary>The exception for a problem.</summary>
     internal ArgumentOutOfRangeException ToException(string parameter, string message) =>

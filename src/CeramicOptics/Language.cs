@@ -6,8 +6,8 @@ namespace CeramicOptics;
 /// <summary>A language in which every answer can be put: its words, and how it writes numbers.</summary>
 /// <remarks>
 /// <para>
-/// Every answer is <see cref="IFormattable"/> and has <c>ToString(IFormatProvider)</c>. Given a culture, it speaks the
-/// language of that culture and writes numbers by its conventions: <c>answer.ToString(new CultureInfo("de-DE"))</c>,
+/// Every answer is <see cref="IFormattable"/>. Given a culture, it speaks the language of that culture and writes
+/// numbers by its conventions: <c>answer.ToString(new CultureInfo("de-DE"))</c> (<see cref="FormattableExtensions"/>) or
 /// <c>string.Create(culture, $"{answer}")</c>. Given a <see cref="Language"/>, it does the same where a program has no
 /// culture data (invariant globalization).
 /// </para>

@@ -7,7 +7,7 @@ namespace CeramicOptics.Characterization;
 /// K and S found from readings of discs, with their uncertainty and with every wavelength at which the data did not
 /// suffice.
 /// </summary>
-public sealed class CharacterizationResult : IFormattable
+public sealed class CharacterizationResult : Formattable
 {
     // Shade tabs are 3 to 4 mm thick (common practice, no source); what is thicker is no disc of a thin wall.
     private const double ThickDiscMm = 4;
@@ -122,20 +122,13 @@ public sealed class CharacterizationResult : IFormattable
     /// <summary>
     /// For example "granary, radiative transfer (g = 0), discs of 0.8 mm: 1 of 31 wavelengths not determined".
     /// </summary>
-    public override string ToString() => ToString(null);
-
-    /// <summary>The same in the language of a culture.</summary>
-    /// <param name="provider">A culture or a <see cref="Language"/>; null for English.</param>
-    public string ToString(IFormatProvider? provider)
+    private protected override string InWords(Language language)
     {
-        Language language = Language.Of(provider);
         int open = Findings.Count(finding => !finding.IsDetermined);
         return language.Text(
             open == 0 ? "CharacterizationResult.Complete" : "CharacterizationResult.Open", Name, Model,
             language.Join(", ", DiscThicknessesMm), open, Grid.Count);
     }
-
-    string IFormattable.ToString(string? format, IFormatProvider? provider) => ToString(provider);
 
     /// <summary>K and S at a wavelength, 1/mm; null when they are not determined.</summary>
     internal (double K, double S)? CoefficientsAt(int wavelength) =>

@@ -58,16 +58,12 @@ public sealed record CouplingCheck : IFormattable
     public CouplingVerdict Verdict { get; }
 
     /// <summary>What the readings tell, and K and S with either film.</summary>
-    public override string ToString() => ToString(null);
+    public override string ToString() => this.ToString(null);
 
-    /// <summary>The same in the language of a culture.</summary>
-    /// <param name="provider">A culture or a <see cref="Language"/>; null for English.</param>
-    public string ToString(IFormatProvider? provider) => Language.Of(provider).Text(
+    string IFormattable.ToString(string? format, IFormatProvider? provider) => Language.Of(provider).Text(
         $"CouplingCheck.{Verdict}{(ScatteringPerMm is null ? ".Bare" : "")}", Stated, Other, ChiSquare,
         OtherChiSquare, DegreesOfFreedom, ScatteringPerMm, OtherScatteringPerMm, AbsorptionPerMm,
         OtherAbsorptionPerMm);
-
-    string IFormattable.ToString(string? format, IFormatProvider? provider) => ToString(provider);
 
     // The bad one is a poor fit (four times what noise explains) and four times worse than the good one.
     private bool IsMuchBetter(double good, double bad) =>

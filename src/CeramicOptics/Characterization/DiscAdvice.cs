@@ -23,12 +23,8 @@ public sealed record DiscAdvice : IFormattable
     public double UncertaintyRatio { get; }
 
     /// <summary>For example "add a disc of about 0.4 mm: joint uncertainty of K and S falls to 35 %".</summary>
-    public override string ToString() => ToString(null);
+    public override string ToString() => this.ToString(null);
 
-    /// <summary>The same in the language of a culture.</summary>
-    /// <param name="provider">A culture or a <see cref="Language"/>; null for English.</param>
-    public string ToString(IFormatProvider? provider) =>
+    string IFormattable.ToString(string? format, IFormatProvider? provider) =>
         Language.Of(provider).Text("DiscAdvice", ThicknessMm, UncertaintyRatio);
-
-    string IFormattable.ToString(string? format, IFormatProvider? provider) => ToString(provider);
 }

@@ -5,7 +5,7 @@ namespace CeramicOptics.Characterization;
 
 /// <summary>One reading of one disc: reflectance over a backing, or total transmittance of the free disc.</summary>
 /// <remarks>Immutable and safe to share.</remarks>
-public sealed class DiscReading : IFormattable
+public sealed class DiscReading : Formattable
 {
     private DiscReading(
         string name, double thicknessMm, double thicknessUncertaintyMm, Spectrum values, Backing? backing,
@@ -95,14 +95,7 @@ public sealed class DiscReading : IFormattable
     internal DiscReading With(ReadingArea area) => new(
         Name, ThicknessMm, ThicknessStandardUncertaintyMm, Values, Backing, Geometry, area, StandardUncertainty);
 
-    /// <inheritdoc/>
-    public override string ToString() => ToString(null);
-
-    /// <summary>The same in the language of a culture.</summary>
-    /// <param name="provider">A culture or a <see cref="Language"/>; null for English.</param>
-    public string ToString(IFormatProvider? provider) => Language.Of(provider).Text("DiscReading", Name, ThicknessMm);
-
-    string IFormattable.ToString(string? format, IFormatProvider? provider) => ToString(provider);
+    private protected override string InWords(Language language) => language.Text("DiscReading", Name, ThicknessMm);
 
     /// <summary>Refuses a reading through a window, for fits that cannot count what it loses.</summary>
     internal void RequireLargeArea(string fit)

@@ -5,7 +5,7 @@ namespace CeramicOptics.Characterization;
 
 /// <summary>All readings of one material, on discs of any thicknesses over any backings.</summary>
 /// <remarks>Immutable and safe to share.</remarks>
-public sealed class DiscSet : IFormattable
+public sealed class DiscSet : Formattable
 {
     /// <summary>A set that has been checked for readings that contradict each other.</summary>
     /// <param name="name">Name of the material.</param>
@@ -116,18 +116,8 @@ public sealed class DiscSet : IFormattable
         }
     }
 
-    /// <inheritdoc/>
-    public override string ToString() => ToString(null);
-
-    /// <summary>The same in the language of a culture.</summary>
-    /// <param name="provider">A culture or a <see cref="Language"/>; null for English.</param>
-    public string ToString(IFormatProvider? provider)
-    {
-        Language language = Language.Of(provider);
-        return language.Text("DiscSet", Name, language.Join(", ", ThicknessesMm));
-    }
-
-    string IFormattable.ToString(string? format, IFormatProvider? provider) => ToString(provider);
+    private protected override string InWords(Language language) =>
+        language.Text("DiscSet", Name, language.Join(", ", ThicknessesMm));
 
     /// <summary>A set for planning, whose values were never read and so are not compared with each other.</summary>
     internal static DiscSet Imagined(DiscSet like, IEnumerable<DiscReading> readings) =>

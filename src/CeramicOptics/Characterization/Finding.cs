@@ -29,19 +29,15 @@ public sealed record Finding : IFormattable
             or FindingKind.AreaNotStated or FindingKind.ThickDisc;
 
     /// <summary>For example "700 nm: reads 0.41 over black and 0.41 over white."</summary>
-    public override string ToString() => ToString(null);
+    public override string ToString() => this.ToString(null);
 
-    /// <summary>The same in the language of a culture.</summary>
-    /// <param name="provider">A culture or a <see cref="Language"/>; null for English.</param>
-    public string ToString(IFormatProvider? provider)
+    string IFormattable.ToString(string? format, IFormatProvider? provider)
     {
         Language language = Language.Of(provider);
         string form = Case is not null ? $".{Case}" : IsBare ? ".Bare" : "";
         string finding = language.Text($"Finding.{Kind}{form}", [.. Values.Cast<object>()]);
         return WavelengthNm is { } nm ? language.Text("Finding", nm, finding) : finding;
     }
-
-    string IFormattable.ToString(string? format, IFormatProvider? provider) => ToString(provider);
 
     // Kinds that may have fewer values, where nothing more could be found.
     private bool IsBare =>

@@ -8,7 +8,7 @@ namespace CeramicOptics.Characterization;
 /// Immutable. Values stand at the longest run of wavelengths at which constants were found, which may be shorter than
 /// the reading.
 /// </remarks>
-public sealed class LargeAreaReading : IFormattable
+public sealed class LargeAreaReading : Formattable
 {
     private readonly double[] _standardUncertainty, _lostShare;
 
@@ -44,12 +44,6 @@ public sealed class LargeAreaReading : IFormattable
     public ReadOnlySpan<double> LostShare => _lostShare;
 
     /// <summary>For example "over white, spot of 2 mm and window of 2 mm radius: loses up to 41 %".</summary>
-    public override string ToString() => ToString(null);
-
-    /// <summary>The same in the language of a culture.</summary>
-    /// <param name="provider">A culture or a <see cref="Language"/>; null for English.</param>
-    public string ToString(IFormatProvider? provider) =>
-        Language.Of(provider).Text("LargeAreaReading", Name, Area, _lostShare.Max());
-
-    string IFormattable.ToString(string? format, IFormatProvider? provider) => ToString(provider);
+    private protected override string InWords(Language language) =>
+        language.Text("LargeAreaReading", Name, Area, _lostShare.Max());
 }

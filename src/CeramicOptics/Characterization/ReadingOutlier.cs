@@ -18,13 +18,9 @@ public sealed record ReadingOutlier : IFormattable
     public double StudentizedResidual { get; }
 
     /// <summary>For example "thin over white at 450 nm: 6.1 standard uncertainties above the fit".</summary>
-    public override string ToString() => ToString(null);
+    public override string ToString() => this.ToString(null);
 
-    /// <summary>The same in the language of a culture.</summary>
-    /// <param name="provider">A culture or a <see cref="Language"/>; null for English.</param>
-    public string ToString(IFormatProvider? provider) => Language.Of(provider).Text(
+    string IFormattable.ToString(string? format, IFormatProvider? provider) => Language.Of(provider).Text(
         StudentizedResidual > 0 ? "ReadingOutlier.Above" : "ReadingOutlier.Below", Reading, WavelengthNm,
         Math.Abs(StudentizedResidual));
-
-    string IFormattable.ToString(string? format, IFormatProvider? provider) => ToString(provider);
 }

@@ -3,7 +3,7 @@ using CeramicOptics.Layers;
 namespace CeramicOptics.Characterization;
 
 /// <summary>A material with constants of another theory, and how well they stand for the old ones.</summary>
-public sealed class RecalibrationResult : IFormattable
+public sealed class RecalibrationResult : Formattable
 {
     internal RecalibrationResult(Material material, double largestResidual, double? largestColorDifference) =>
         (Material, LargestResidual, LargestColorDifference) = (material, largestResidual, largestColorDifference);
@@ -35,13 +35,8 @@ public sealed class RecalibrationResult : IFormattable
     /// For example "granary, radiative transfer (g = 0), discs of 0.8 mm: within 0.0001 of the readings, 0.0
     /// CIEDE2000".
     /// </summary>
-    public override string ToString() => ToString(null);
-
-    /// <summary>The same in the language of a culture.</summary>
-    /// <param name="provider">A culture or a <see cref="Language"/>; null for English.</param>
-    public string ToString(IFormatProvider? provider)
+    private protected override string InWords(Language language)
     {
-        Language language = Language.Of(provider);
         string color = LargestColorDifference is double difference
             ? language.Text("RecalibrationResult.Color", difference)
             : "";
@@ -49,6 +44,4 @@ public sealed class RecalibrationResult : IFormattable
             "RecalibrationResult", Material.Name, Material.Model, language.Join(", ", DiscThicknessesMm),
             LargestResidual, color);
     }
-
-    string IFormattable.ToString(string? format, IFormatProvider? provider) => ToString(provider);
 }

@@ -17,12 +17,8 @@ public sealed record SurfaceFinding : IFormattable
     public bool IsDetermined => Kind is SurfaceFindingKind.PoorFit or SurfaceFindingKind.AtLimit;
 
     /// <summary>For example "Chi-square is 412 for 60 degrees of freedom."</summary>
-    public override string ToString() => ToString(null);
+    public override string ToString() => this.ToString(null);
 
-    /// <summary>The same in the language of a culture.</summary>
-    /// <param name="provider">A culture or a <see cref="Language"/>; null for English.</param>
-    public string ToString(IFormatProvider? provider) =>
+    string IFormattable.ToString(string? format, IFormatProvider? provider) =>
         Language.Of(provider).Text($"SurfaceFinding.{Kind}", [.. Values.Cast<object>()]);
-
-    string IFormattable.ToString(string? format, IFormatProvider? provider) => ToString(provider);
 }

@@ -4,7 +4,7 @@ using CeramicOptics.Spectra;
 namespace CeramicOptics.Characterization;
 
 /// <summary>Surface terms of an instrument found from readings of discs.</summary>
-public sealed class SurfaceFitResult : IFormattable
+public sealed class SurfaceFitResult : Formattable
 {
     private readonly DiscSet _discs;
 
@@ -88,19 +88,9 @@ public sealed class SurfaceFitResult : IFormattable
     }
 
     /// <summary>For example "specular share 0.35 ± 0.02, internal reflectance 0.50 ± 0.01".</summary>
-    public override string ToString() => ToString(null);
-
-    /// <summary>The same in the language of a culture.</summary>
-    /// <param name="provider">A culture or a <see cref="Language"/>; null for English.</param>
-    public string ToString(IFormatProvider? provider)
-    {
-        Language language = Language.Of(provider);
-        return IsDetermined
+    private protected override string InWords(Language language) => IsDetermined
             ? language.Text(
                 "SurfaceFitResult", SpecularShare, SpecularShareUncertainty, InternalReflectance,
                 InternalReflectanceUncertainty)
             : language.Join(" ", Findings);
-    }
-
-    string IFormattable.ToString(string? format, IFormatProvider? provider) => ToString(provider);
 }

@@ -7,7 +7,7 @@ namespace CeramicOptics.Colorimetry;
 /// Immutable and safe to share. Weights are made once for equal grids and kept, for the last 32 or fewer;
 /// <see cref="Weighting"/> shows how they were made.
 /// </remarks>
-public sealed class Colorimeter : IFormattable
+public sealed class Colorimeter : Formattable
 {
     private readonly GridCache<WeightingTable> _tables = new();
     private readonly TristimulusNodes _nodes;
@@ -150,15 +150,8 @@ public sealed class Colorimeter : IFormattable
         return new ReflectanceSpectrum(grid, values);
     }
 
-    /// <inheritdoc/>
-    public override string ToString() => ToString(null);
-
-    /// <summary>The same in the language of a culture.</summary>
-    /// <param name="provider">A culture or a <see cref="Language"/>; null for English.</param>
-    public string ToString(IFormatProvider? provider) =>
-        Language.Of(provider).Text("Colorimeter", Illuminant.Name, Observer.Name);
-
-    string IFormattable.ToString(string? format, IFormatProvider? provider) => ToString(provider);
+    private protected override string InWords(Language language) =>
+        language.Text("Colorimeter", Illuminant.Name, Observer.Name);
 
     private WeightingTable MakeTable(WavelengthGrid grid)
     {

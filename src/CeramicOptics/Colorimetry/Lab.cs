@@ -62,11 +62,8 @@ public readonly record struct Lab(double L, double A, double B) : IFormattable
         Guard.InRange(white, double.Epsilon, double.MaxValue, "", nameof(white));
 
     /// <summary>For example "L* 52.1, a* 8.2, b* 21.0".</summary>
-    public override string ToString() => ToString(null);
+    public override string ToString() => this.ToString(null);
 
-    /// <summary>The same in the language of a culture.</summary>
-    /// <param name="provider">A culture or a <see cref="Language"/>; null for English.</param>
-    public string ToString(IFormatProvider? provider) => Language.Of(provider).Text("Lab", L, A, B);
-
-    string IFormattable.ToString(string? format, IFormatProvider? provider) => ToString(provider);
+    string IFormattable.ToString(string? format, IFormatProvider? provider) =>
+        Language.Of(provider).Text("Lab", L, A, B);
 }

@@ -31,11 +31,9 @@ public sealed record ColorShift : IFormattable
     /// <summary>
     /// For example "too dark by 2.1, too yellow by 0.8", the largest part first; parts below 0.5 are left out.
     /// </summary>
-    public override string ToString() => ToString(null);
+    public override string ToString() => this.ToString(null);
 
-    /// <summary>The same in the language of a culture.</summary>
-    /// <param name="provider">A culture or a <see cref="Language"/>; null for English.</param>
-    public string ToString(IFormatProvider? provider)
+    string IFormattable.ToString(string? format, IFormatProvider? provider)
     {
         Language language = Language.Of(provider);
         string[] parts =
@@ -52,6 +50,4 @@ public sealed record ColorShift : IFormattable
         ];
         return parts.Length == 0 ? language.Text("ColorShift.None") : string.Join(", ", parts);
     }
-
-    string IFormattable.ToString(string? format, IFormatProvider? provider) => ToString(provider);
 }

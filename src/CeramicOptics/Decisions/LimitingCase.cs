@@ -37,12 +37,8 @@ public sealed record LimitingCase : IFormattable
     public ColorShift Shift => new(Reference, Color, isFault: true);
 
     /// <summary>For example "2.1 at 0.9 mm over dark stump under D65/2°".</summary>
-    public override string ToString() => ToString(null);
+    public override string ToString() => this.ToString(null);
 
-    /// <summary>The same in the language of a culture.</summary>
-    /// <param name="provider">A culture or a <see cref="Language"/>; null for English.</param>
-    public string ToString(IFormatProvider? provider) =>
+    string IFormattable.ToString(string? format, IFormatProvider? provider) =>
         Language.Of(provider).Text("LimitingCase", Difference, WallMm, Stump.Name, Colorimeter);
-
-    string IFormattable.ToString(string? format, IFormatProvider? provider) => ToString(provider);
 }

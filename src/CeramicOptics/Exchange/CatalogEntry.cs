@@ -61,13 +61,10 @@ public sealed record CatalogEntry : IFormattable
     public StrengthLimit Strength { get; }
 
     /// <summary>Name and role.</summary>
-    public override string ToString() => ToString(null);
+    public override string ToString() => this.ToString(null);
 
-    /// <summary>The same in the language of a culture.</summary>
-    /// <param name="provider">A culture or a <see cref="Language"/>; null for English.</param>
-    public string ToString(IFormatProvider? provider) => Language.Of(provider).Text("CatalogEntry", Name, Role);
-
-    string IFormattable.ToString(string? format, IFormatProvider? provider) => ToString(provider);
+    string IFormattable.ToString(string? format, IFormatProvider? provider) =>
+        Language.Of(provider).Text("CatalogEntry", Name, Role);
 
     internal Ceramic? Ceramic =>
         Role == MaterialRole.Ceramic ? new Ceramic(Family!, Grade!.Value, Material) { Strength = Strength } : null;

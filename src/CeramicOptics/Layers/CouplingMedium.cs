@@ -33,11 +33,7 @@ public sealed record CouplingMedium : IFormattable
     public RefractiveIndex RefractiveIndex { get; }
 
     /// <inheritdoc/>
-    public override string ToString() => ToString(null);
+    public override string ToString() => this.ToString(null);
 
-    /// <summary>The same in the language of a culture.</summary>
-    /// <param name="provider">A culture or a <see cref="Language"/>; null for English.</param>
-    public string ToString(IFormatProvider? provider) => Language.Of(provider).NameOf(Name);
-
-    string IFormattable.ToString(string? format, IFormatProvider? provider) => ToString(provider);
+    string IFormattable.ToString(string? format, IFormatProvider? provider) => Language.Of(provider).NameOf(Name);
 }

@@ -22,12 +22,8 @@ public sealed record Layer : IFormattable
     public double ThicknessMm { get; }
 
     /// <summary>For example "0.9 mm of body ceramic".</summary>
-    public override string ToString() => ToString(null);
+    public override string ToString() => this.ToString(null);
 
-    /// <summary>The same in the language of a culture.</summary>
-    /// <param name="provider">A culture or a <see cref="Language"/>; null for English.</param>
-    public string ToString(IFormatProvider? provider) =>
+    string IFormattable.ToString(string? format, IFormatProvider? provider) =>
         Language.Of(provider).Text("Layer", ThicknessMm, Material.Name);
-
-    string IFormattable.ToString(string? format, IFormatProvider? provider) => ToString(provider);
 }

@@ -74,16 +74,12 @@ public sealed record ReadingArea : IFormattable
     }
 
     /// <summary>For example "spot of 2 mm and window of 2 mm radius".</summary>
-    public override string ToString() => ToString(null);
+    public override string ToString() => this.ToString(null);
 
-    /// <summary>The same in the language of a culture.</summary>
-    /// <param name="provider">A culture or a <see cref="Language"/>; null for English.</param>
-    public string ToString(IFormatProvider? provider) => Language.Of(provider).Text(
+    string IFormattable.ToString(string? format, IFormatProvider? provider) => Language.Of(provider).Text(
         !HasWindow ? IsStated ? "ReadingArea.Large" : "ReadingArea.NotStated"
         : DiscRadiusMm is null ? "ReadingArea.Circular" : "ReadingArea.OnDisc",
         SpotRadiusMm, WindowRadiusMm, DiscRadiusMm);
-
-    string IFormattable.ToString(string? format, IFormatProvider? provider) => ToString(provider);
 
     /// <summary>True when light that goes sideways changes the reading.</summary>
     internal bool HasWindow => WindowRadiusMm is not null;

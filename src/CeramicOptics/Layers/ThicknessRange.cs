@@ -25,13 +25,10 @@ public readonly record struct ThicknessRange : IFormattable
     public bool Contains(double thicknessMm) => thicknessMm >= MinMm && thicknessMm <= MaxMm;
 
     /// <summary>For example "0.2 to 3 mm".</summary>
-    public override string ToString() => ToString(null);
+    public override string ToString() => this.ToString(null);
 
-    /// <summary>The same in the language of a culture.</summary>
-    /// <param name="provider">A culture or a <see cref="Language"/>; null for English.</param>
-    public string ToString(IFormatProvider? provider) => Language.Of(provider).Text("ThicknessRange", MinMm, MaxMm);
-
-    string IFormattable.ToString(string? format, IFormatProvider? provider) => ToString(provider);
+    string IFormattable.ToString(string? format, IFormatProvider? provider) =>
+        Language.Of(provider).Text("ThicknessRange", MinMm, MaxMm);
 
     /// <summary>Thicknesses from end to end, evenly spaced by at most a step.</summary>
     internal double[] Steps(double stepMm)

@@ -63,14 +63,10 @@ public sealed record ThicknessRequirement : IFormattable
         goal == ThicknessGoal.ByColor ? Minimum.ByColorUpToMm : Minimum.ReliableUpToMm;
 
     /// <summary>For example "cervical: at least 1.54 mm (by colour 1.39, ...)".</summary>
-    public override string ToString() => ToString(null);
+    public override string ToString() => this.ToString(null);
 
-    /// <summary>The same in the language of a culture.</summary>
-    /// <param name="provider">A culture or a <see cref="Language"/>; null for English.</param>
-    public string ToString(IFormatProvider? provider) =>
+    string IFormattable.ToString(string? format, IFormatProvider? provider) =>
         Language.Of(provider).Text("ThicknessRequirement", ZoneName, Minimum);
-
-    string IFormattable.ToString(string? format, IFormatProvider? provider) => ToString(provider);
 
     internal static void RequireCautions(IReadOnlyList<Caution> cautions, bool strengthIsGiven)
     {

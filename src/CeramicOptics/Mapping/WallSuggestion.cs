@@ -11,7 +11,7 @@ namespace CeramicOptics.Mapping;
 /// point is judged over the stump of its own zone. Immutable and safe to share.
 /// </remarks>
 [JsonConverter(typeof(AnswerConverter))]
-public sealed class WallSuggestion : IAnswer
+public sealed class WallSuggestion : Formattable, IAnswer
 {
     private readonly WallField _field;
     private readonly ThicknessGoal _goal;
@@ -144,13 +144,8 @@ public sealed class WallSuggestion : IAnswer
 
     /// <summary>For example "2000 points: 1988 with 0.62 to 1.10 mm suggested for review, 0 that miss the goal, 12
     /// without an answer"; with other goals "reliable by colour" or "by colour".</summary>
-    public override string ToString() => ToString(null);
-
-    /// <summary>The same in the language of a culture.</summary>
-    /// <param name="provider">A culture or a <see cref="Language"/>; null for English.</param>
-    public string ToString(IFormatProvider? provider)
+    private protected override string InWords(Language language)
     {
-        Language language = Language.Of(provider);
         (double thinnest, double thickest) = (double.PositiveInfinity, double.NegativeInfinity);
         for (int i = 0; i < _statuses.Length; i++)
         {
@@ -167,6 +162,4 @@ public sealed class WallSuggestion : IAnswer
             ? language.Text("WallSuggestion.None", _statuses.Length, _goal, miss, without)
             : language.Text("WallSuggestion", _statuses.Length, meet, thinnest, thickest, _goal, miss, without);
     }
-
-    string IFormattable.ToString(string? format, IFormatProvider? provider) => ToString(provider);
 }

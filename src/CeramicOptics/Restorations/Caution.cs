@@ -28,14 +28,10 @@ public sealed record Caution : IFormattable
     public double? Value { get; }
 
     /// <inheritdoc/>
-    public override string ToString() => ToString(null);
+    public override string ToString() => this.ToString(null);
 
-    /// <summary>The same in the language of a culture.</summary>
-    /// <param name="provider">A culture or a <see cref="Language"/>; null for English.</param>
-    public string ToString(IFormatProvider? provider) => Language.Of(provider).Text(
+    string IFormattable.ToString(string? format, IFormatProvider? provider) => Language.Of(provider).Text(
         Subject is null && CanCountChoices ? $"Caution.{Kind}.Choices" : $"Caution.{Kind}", Subject, Value);
-
-    string IFormattable.ToString(string? format, IFormatProvider? provider) => ToString(provider);
 
     // Stands for one zone, or for the number of choices to which it applies.
     private bool CanCountChoices =>

@@ -34,11 +34,8 @@ public sealed record Ceramic : IFormattable
     } = StrengthLimit.NotGiven;
 
     /// <summary>Family and grade.</summary>
-    public override string ToString() => ToString(null);
+    public override string ToString() => this.ToString(null);
 
-    /// <summary>The same in the language of a culture.</summary>
-    /// <param name="provider">A culture or a <see cref="Language"/>; null for English.</param>
-    public string ToString(IFormatProvider? provider) => Language.Of(provider).Text("Ceramic", Family, Grade);
-
-    string IFormattable.ToString(string? format, IFormatProvider? provider) => ToString(provider);
+    string IFormattable.ToString(string? format, IFormatProvider? provider) =>
+        Language.Of(provider).Text("Ceramic", Family, Grade);
 }

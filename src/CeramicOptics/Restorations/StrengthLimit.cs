@@ -35,13 +35,9 @@ public sealed record StrengthLimit : IFormattable
         new(Guard.InRange(minimumMm, 0.1, Layer.MaximumThicknessMm, "mm", "strength limit"), Guard.Defined(scope));
 
     /// <summary>For example "at least 0.8 mm of core".</summary>
-    public override string ToString() => ToString(null);
+    public override string ToString() => this.ToString(null);
 
-    /// <summary>The same in the language of a culture.</summary>
-    /// <param name="provider">A culture or a <see cref="Language"/>; null for English.</param>
-    public string ToString(IFormatProvider? provider) => IsGiven
+    string IFormattable.ToString(string? format, IFormatProvider? provider) => IsGiven
         ? Language.Of(provider).Text("StrengthLimit.Given", MinimumMm, Scope)
         : Language.Of(provider).Text("StrengthLimit.NotGiven");
-
-    string IFormattable.ToString(string? format, IFormatProvider? provider) => ToString(provider);
 }

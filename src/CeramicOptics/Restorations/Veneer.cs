@@ -36,13 +36,9 @@ public sealed record Veneer : IFormattable
     internal double InWallMm(double wallMm) => (Share * wallMm) + ThicknessMm;
 
     /// <summary>For example "enamel veneer, 30 % of the wall".</summary>
-    public override string ToString() => ToString(null);
+    public override string ToString() => this.ToString(null);
 
-    /// <summary>The same in the language of a culture.</summary>
-    /// <param name="provider">A culture or a <see cref="Language"/>; null for English.</param>
-    public string ToString(IFormatProvider? provider) => Share > 0
+    string IFormattable.ToString(string? format, IFormatProvider? provider) => Share > 0
         ? Language.Of(provider).Text("Veneer.Share", Material.Name, Share)
         : Language.Of(provider).Text("Veneer.Thickness", Material.Name, ThicknessMm);
-
-    string IFormattable.ToString(string? format, IFormatProvider? provider) => ToString(provider);
 }

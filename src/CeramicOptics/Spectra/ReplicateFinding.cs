@@ -25,11 +25,9 @@ public sealed record ReplicateFinding : IFormattable
     public double Probability { get; }
 
     /// <summary>For example "replicate 3 lies 0.0210 above the mean at 450 nm (Grubbs' test, p ≤ 0.0004)".</summary>
-    public override string ToString() => ToString(null);
+    public override string ToString() => this.ToString(null);
 
-    /// <summary>The same in the language of a culture.</summary>
-    /// <param name="provider">A culture or a <see cref="Language"/>; null for English.</param>
-    public string ToString(IFormatProvider? provider)
+    string IFormattable.ToString(string? format, IFormatProvider? provider)
     {
         Language language = Language.Of(provider);
         string where = WavelengthNm is { } nm
@@ -45,6 +43,4 @@ public sealed record ReplicateFinding : IFormattable
         return language.Text(
             key, Replicate, Math.Abs(Change), where, Math.Max(0.0001, Guard.RoundedUp(Probability, 4)));
     }
-
-    string IFormattable.ToString(string? format, IFormatProvider? provider) => ToString(provider);
 }

@@ -9,7 +9,7 @@ namespace CeramicOptics.Spectra;
 /// less than its root mean square over all, so that rounded readings are not called outliers. Immutable and safe to
 /// share.
 /// </remarks>
-public sealed class ReplicateSummary : IFormattable
+public sealed class ReplicateSummary : Formattable
 {
     private readonly double[] _uncertainty;
 
@@ -63,14 +63,8 @@ public sealed class ReplicateSummary : IFormattable
     }
 
     /// <summary>For example "mean of 5 replicates, standard uncertainty 0.0004, 1 finding(s)".</summary>
-    public override string ToString() => ToString(null);
-
-    /// <summary>The same in the language of a culture.</summary>
-    /// <param name="provider">A culture or a <see cref="Language"/>; null for English.</param>
-    public string ToString(IFormatProvider? provider) => Language.Of(provider).Text(
+    private protected override string InWords(Language language) => language.Text(
         "ReplicateSummary", Count, TypicalStandardUncertainty, Findings.Count);
-
-    string IFormattable.ToString(string? format, IFormatProvider? provider) => ToString(provider);
 
     internal static ReflectanceSpectrum MeanOf(IReadOnlyList<ReflectanceSpectrum> replicates)
     {

@@ -2,6 +2,7 @@
 module Program
 
 open System.Globalization
+open CeramicOptics
 open CeramicOptics.Colorimetry
 open CeramicOptics.Colorimetry.Differences
 open CeramicOptics.Decisions.Masking
@@ -59,6 +60,8 @@ print "masking" [
     masking.Minimum.StandardUncertaintyMm.Value
     masking.StandardUncertainty
 ]
+
+printfn "masking in German\t%s" (masking.ToString Language.German)
 
 let target =
     Target.FromColor("neighbour", Lab(78.0, 1.0, 9.0), Colorimeter.D65TwoDegree, MeasurementGeometry.DiffuseSpecularIncluded)

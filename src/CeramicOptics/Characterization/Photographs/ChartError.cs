@@ -4,7 +4,7 @@ using CeramicOptics.Colorimetry.Differences;
 namespace CeramicOptics.Characterization.Photographs;
 
 /// <summary>What the correction makes of a patch of the chart when it is fitted to all others.</summary>
-public sealed class ChartError : IFormattable
+public sealed class ChartError : Formattable
 {
     internal ChartError(ChartPatch patch, Lab leftOut) =>
         (Patch, LeftOut, Difference) = (patch, leftOut, ColorDifference.Ciede2000(patch.Known, leftOut));
@@ -19,12 +19,6 @@ public sealed class ChartError : IFormattable
     public double Difference { get; }
 
     /// <summary>For example "patch 7: 1.32".</summary>
-    public override string ToString() => ToString(null);
-
-    /// <summary>The same in the language of a culture.</summary>
-    /// <param name="provider">A culture or a <see cref="Language"/>; null for English.</param>
-    public string ToString(IFormatProvider? provider) =>
-        Language.Of(provider).Text("ChartError", Patch.Reading.Name, Difference);
-
-    string IFormattable.ToString(string? format, IFormatProvider? provider) => ToString(provider);
+    private protected override string InWords(Language language) =>
+        language.Text("ChartError", Patch.Reading.Name, Difference);
 }

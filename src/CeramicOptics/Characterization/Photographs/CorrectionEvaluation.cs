@@ -1,7 +1,7 @@
 namespace CeramicOptics.Characterization.Photographs;
 
 /// <summary>How well a method predicts each patch of the chart from all others.</summary>
-public sealed class CorrectionEvaluation : IFormattable
+public sealed class CorrectionEvaluation : Formattable
 {
     internal CorrectionEvaluation(CorrectionMethod method, CorrectionStatus status, IReadOnlyList<double>? differences)
     {
@@ -25,13 +25,7 @@ public sealed class CorrectionEvaluation : IFormattable
     public double? LargestDifference { get; }
 
     /// <summary>For example "root polynomial of degree 2 (6 terms): mean 0.84, largest 3.10".</summary>
-    public override string ToString() => ToString(null);
-
-    /// <summary>The same in the language of a culture.</summary>
-    /// <param name="provider">A culture or a <see cref="Language"/>; null for English.</param>
-    public string ToString(IFormatProvider? provider) => Language.Of(provider).Text(
+    private protected override string InWords(Language language) => language.Text(
         Status == CorrectionStatus.Evaluated ? "CorrectionEvaluation" : $"CorrectionEvaluation.{Status}", Method, Terms,
         MeanDifference, LargestDifference);
-
-    string IFormattable.ToString(string? format, IFormatProvider? provider) => ToString(provider);
 }

@@ -10,11 +10,8 @@ public readonly record struct LabUncertainty(double L, double A, double B) : IFo
     public double Largest => Math.Max(L, Math.Max(A, B));
 
     /// <summary>For example "± 0.9, ± 0.6, ± 1.1", of L*, a* and b*.</summary>
-    public override string ToString() => ToString(null);
+    public override string ToString() => this.ToString(null);
 
-    /// <summary>The same in the language of a culture.</summary>
-    /// <param name="provider">A culture or a <see cref="Language"/>; null for English.</param>
-    public string ToString(IFormatProvider? provider) => Language.Of(provider).Text("LabUncertainty", L, A, B);
-
-    string IFormattable.ToString(string? format, IFormatProvider? provider) => ToString(provider);
+    string IFormattable.ToString(string? format, IFormatProvider? provider) =>
+        Language.Of(provider).Text("LabUncertainty", L, A, B);
 }

@@ -24,11 +24,9 @@ public sealed record PhotographFinding : IFormattable
     public CameraChannel? Channel { get; }
 
     /// <inheritdoc/>
-    public override string ToString() => ToString(null);
+    public override string ToString() => this.ToString(null);
 
-    /// <summary>The same in the language of a culture.</summary>
-    /// <param name="provider">A culture or a <see cref="Language"/>; null for English.</param>
-    public string ToString(IFormatProvider? provider)
+    string IFormattable.ToString(string? format, IFormatProvider? provider)
     {
         Language language = Language.Of(provider);
         string? subject = Kind == PhotographFindingKind.DisplayValues && Value is double exponent
@@ -36,6 +34,4 @@ public sealed record PhotographFinding : IFormattable
             : Subject;
         return language.Text($"PhotographFinding.{Kind}", subject, Value, Channel);
     }
-
-    string IFormattable.ToString(string? format, IFormatProvider? provider) => ToString(provider);
 }

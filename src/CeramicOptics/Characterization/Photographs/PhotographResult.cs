@@ -5,7 +5,7 @@ namespace CeramicOptics.Characterization.Photographs;
 /// <summary>
 /// Colours found from a photograph, how well the chart supports them, and what must be known about them.
 /// </summary>
-public sealed class PhotographResult : IFormattable
+public sealed class PhotographResult : Formattable
 {
     internal PhotographResult(
         Colorimeter under, CorrectionEvaluation correction, IEnumerable<CorrectionEvaluation> evaluations,
@@ -47,15 +47,6 @@ public sealed class PhotographResult : IFormattable
     /// <summary>
     /// The method and the colours, such as "linear (3 terms): mean 1.20, largest 4.01; stump: L* ...".
     /// </summary>
-    public override string ToString() => ToString(null);
-
-    /// <summary>The same in the language of a culture.</summary>
-    /// <param name="provider">A culture or a <see cref="Language"/>; null for English.</param>
-    public string ToString(IFormatProvider? provider)
-    {
-        Language language = Language.Of(provider);
-        return language.Text("PhotographResult", Correction, language.Join("; ", Colors));
-    }
-
-    string IFormattable.ToString(string? format, IFormatProvider? provider) => ToString(provider);
+    private protected override string InWords(Language language) =>
+        language.Text("PhotographResult", Correction, language.Join("; ", Colors));
 }

@@ -10,7 +10,7 @@ namespace CeramicOptics.Characterization.Photographs;
 /// noise of the patch; it does not hold what the chart cannot show: a surface whose spectrum is unlike the chart's,
 /// wetness, gloss, uneven light.
 /// </remarks>
-public sealed class PhotographedColor : IFormattable
+public sealed class PhotographedColor : Formattable
 {
     private readonly Lab _color;
     private readonly LabUncertainty _uncertainty;
@@ -64,17 +64,11 @@ public sealed class PhotographedColor : IFormattable
     /// <summary>
     /// For example "stump: L* 52.1 ± 0.9, a* 8.2 ± 0.6, b* 21.0 ± 1.1 (illuminant D50, 2° observer)".
     /// </summary>
-    public override string ToString() => ToString(null);
-
-    /// <summary>The same in the language of a culture.</summary>
-    /// <param name="provider">A culture or a <see cref="Language"/>; null for English.</param>
-    public string ToString(IFormatProvider? provider) => IsDetermined
-        ? Language.Of(provider).Text(
+    private protected override string InWords(Language language) => IsDetermined
+        ? language.Text(
             "PhotographedColor", Name, _color.L, _uncertainty.L, _color.A, _uncertainty.A, _color.B, _uncertainty.B,
             Under)
-        : Language.Of(provider).Text("PhotographedColor.Undetermined", Name);
-
-    string IFormattable.ToString(string? format, IFormatProvider? provider) => ToString(provider);
+        : language.Text("PhotographedColor.Undetermined", Name);
 
     private InvalidOperationException Undetermined() =>
         new(Findings.First(finding => finding.Kind == PhotographFindingKind.ClippedChannel).ToString());

@@ -45,15 +45,11 @@ public sealed record TransferCurve : IFormattable
     }
 
     /// <inheritdoc/>
-    public override string ToString() => ToString(null);
+    public override string ToString() => this.ToString(null);
 
-    /// <summary>The same in the language of a culture.</summary>
-    /// <param name="provider">A culture or a <see cref="Language"/>; null for English.</param>
-    public string ToString(IFormatProvider? provider) => _exponent is double exponent && !IsLinear
+    string IFormattable.ToString(string? format, IFormatProvider? provider) => _exponent is double exponent && !IsLinear
         ? Language.Of(provider).Text("TransferCurve.Power", exponent)
         : Language.Of(provider).NameOf(Name);
-
-    string IFormattable.ToString(string? format, IFormatProvider? provider) => ToString(provider);
 
     /// <summary>The exponent of a power; null for sRGB.</summary>
     internal double? Exponent => _exponent;

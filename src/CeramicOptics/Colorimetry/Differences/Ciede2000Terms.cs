@@ -22,12 +22,8 @@ public readonly record struct Ciede2000Terms(
             + (Rotation * WeightedChroma * WeightedHue)));
 
     /// <summary>For example "dL' -3.0, dC' +0.4, dH' +0.1".</summary>
-    public override string ToString() => ToString(null);
+    public override string ToString() => this.ToString(null);
 
-    /// <summary>The same in the language of a culture.</summary>
-    /// <param name="provider">A culture or a <see cref="Language"/>; null for English.</param>
-    public string ToString(IFormatProvider? provider) =>
+    string IFormattable.ToString(string? format, IFormatProvider? provider) =>
         Language.Of(provider).Text("Ciede2000Terms", Lightness, Chroma, Hue);
-
-    string IFormattable.ToString(string? format, IFormatProvider? provider) => ToString(provider);
 }

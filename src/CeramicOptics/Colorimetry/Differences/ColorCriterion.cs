@@ -78,12 +78,8 @@ public sealed record ColorCriterion : IFormattable
     }
 
     /// <summary>For example "acceptability threshold (CIEDE2000 at most 1.8)".</summary>
-    public override string ToString() => ToString(null);
+    public override string ToString() => this.ToString(null);
 
-    /// <summary>The same in the language of a culture.</summary>
-    /// <param name="provider">A culture or a <see cref="Language"/>; null for English.</param>
-    public string ToString(IFormatProvider? provider) =>
+    string IFormattable.ToString(string? format, IFormatProvider? provider) =>
         Language.Of(provider).Text("ColorCriterion", Name, Formula, Limit);
-
-    string IFormattable.ToString(string? format, IFormatProvider? provider) => ToString(provider);
 }

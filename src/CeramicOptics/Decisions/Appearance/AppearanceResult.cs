@@ -3,7 +3,7 @@ using CeramicOptics.Spectra;
 namespace CeramicOptics.Decisions.Appearance;
 
 /// <summary>Reflected and transmitted colour, translucency and opalescence of a stack, with uncertainties.</summary>
-public sealed class AppearanceResult : IFormattable
+public sealed class AppearanceResult : Formattable
 {
     internal AppearanceResult(
         UncertainStack stack, AppearanceOptions options, TransmittanceSpectrum transmittance, UncertainColor[] colors,
@@ -55,12 +55,6 @@ public sealed class AppearanceResult : IFormattable
     public UncertainValue Opalescence { get; }
 
     /// <summary>For example "TP 18.21 ± 0.52, TP00 14.10 ± 0.41, CR 0.61 ± 0.01, OP 12.03 ± 0.55".</summary>
-    public override string ToString() => ToString(null);
-
-    /// <summary>The same in the language of a culture.</summary>
-    /// <param name="provider">A culture or a <see cref="Language"/>; null for English.</param>
-    public string ToString(IFormatProvider? provider) => Language.Of(provider).Text(
+    private protected override string InWords(Language language) => language.Text(
         "AppearanceResult", TranslucencyParameter, TranslucencyParameter00, ContrastRatio, Opalescence);
-
-    string IFormattable.ToString(string? format, IFormatProvider? provider) => ToString(provider);
 }

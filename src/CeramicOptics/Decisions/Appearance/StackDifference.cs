@@ -1,7 +1,7 @@
 namespace CeramicOptics.Decisions.Appearance;
 
 /// <summary>Colours of two stacks and their difference, with uncertainties.</summary>
-public sealed class StackDifference : IFormattable
+public sealed class StackDifference : Formattable
 {
     internal StackDifference(UncertainColor first, UncertainColor second, UncertainValue difference) =>
         (First, Second, Difference) = (first, second, difference);
@@ -16,12 +16,5 @@ public sealed class StackDifference : IFormattable
     public UncertainValue Difference { get; }
 
     /// <summary>For example "difference 2.13 ± 0.41".</summary>
-    public override string ToString() => ToString(null);
-
-    /// <summary>The same in the language of a culture.</summary>
-    /// <param name="provider">A culture or a <see cref="Language"/>; null for English.</param>
-    public string ToString(IFormatProvider? provider) =>
-        Language.Of(provider).Text("StackDifference", Difference);
-
-    string IFormattable.ToString(string? format, IFormatProvider? provider) => ToString(provider);
+    private protected override string InWords(Language language) => language.Text("StackDifference", Difference);
 }

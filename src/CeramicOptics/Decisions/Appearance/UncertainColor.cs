@@ -3,7 +3,7 @@ using CeramicOptics.Colorimetry;
 namespace CeramicOptics.Decisions.Appearance;
 
 /// <summary>A predicted colour and how well each of its coordinates is known.</summary>
-public sealed class UncertainColor : IFormattable
+public sealed class UncertainColor : Formattable
 {
     internal UncertainColor(UncertainValue l, UncertainValue a, UncertainValue b) => (L, A, B) = (l, a, b);
 
@@ -20,13 +20,7 @@ public sealed class UncertainColor : IFormattable
     public Lab Color => new(L.Value, A.Value, B.Value);
 
     /// <summary>For example "L* 71.2 ± 0.6, a* 1.0 ± 0.2, b* 14.1 ± 0.5".</summary>
-    public override string ToString() => ToString(null);
-
-    /// <summary>The same in the language of a culture.</summary>
-    /// <param name="provider">A culture or a <see cref="Language"/>; null for English.</param>
-    public string ToString(IFormatProvider? provider) => Language.Of(provider).Text(
+    private protected override string InWords(Language language) => language.Text(
         "UncertainColor", L.Value, L.StandardUncertainty, A.Value, A.StandardUncertainty, B.Value,
         B.StandardUncertainty);
-
-    string IFormattable.ToString(string? format, IFormatProvider? provider) => ToString(provider);
 }

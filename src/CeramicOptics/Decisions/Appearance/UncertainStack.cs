@@ -9,7 +9,7 @@ namespace CeramicOptics.Decisions.Appearance;
 /// shared by all layers of that <see cref="Material"/>, also in another stack, and so is the error of one
 /// <see cref="Substrate"/>. Thicknesses of layers are independent. Immutable.
 /// </remarks>
-public sealed class UncertainStack : IFormattable
+public sealed class UncertainStack : Formattable
 {
     /// <summary>A stack.</summary>
     /// <param name="stack">The stack over its substrate.</param>
@@ -61,17 +61,8 @@ public sealed class UncertainStack : IFormattable
         restoration.Uncertainty);
 
     /// <summary>Layers from the surface down, for example "enamel 0.3 mm, body 0.9 mm on stump".</summary>
-    public override string ToString() => ToString(null);
-
-    /// <summary>The same in the language of a culture.</summary>
-    /// <param name="provider">A culture or a <see cref="Language"/>; null for English.</param>
-    public string ToString(IFormatProvider? provider)
-    {
-        Language language = Language.Of(provider);
-        return language.Text("UncertainStack", language.Join(", ", Stack.Layers), Stack.Substrate.Name);
-    }
-
-    string IFormattable.ToString(string? format, IFormatProvider? provider) => ToString(provider);
+    private protected override string InWords(Language language) =>
+        language.Text("UncertainStack", language.Join(", ", Stack.Layers), Stack.Substrate.Name);
 
     internal OwnError OwnError => Inputs.ModelColor is double each
         ? OwnError.Equal(each)

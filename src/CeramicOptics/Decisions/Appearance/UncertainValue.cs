@@ -3,7 +3,7 @@ using CeramicOptics.Decisions.Uncertainty;
 namespace CeramicOptics.Decisions.Appearance;
 
 /// <summary>A predicted number and how well it is known.</summary>
-public sealed class UncertainValue : IFormattable
+public sealed class UncertainValue : Formattable
 {
     internal UncertainValue(double value, SampledDifferences sampled)
     {
@@ -24,12 +24,6 @@ public sealed class UncertainValue : IFormattable
     public Interval Interval95 { get; }
 
     /// <summary>For example "12.31 ± 0.42".</summary>
-    public override string ToString() => ToString(null);
-
-    /// <summary>The same in the language of a culture.</summary>
-    /// <param name="provider">A culture or a <see cref="Language"/>; null for English.</param>
-    public string ToString(IFormatProvider? provider) =>
-        Language.Of(provider).Text("UncertainValue", Value, StandardUncertainty);
-
-    string IFormattable.ToString(string? format, IFormatProvider? provider) => ToString(provider);
+    private protected override string InWords(Language language) =>
+        language.Text("UncertainValue", Value, StandardUncertainty);
 }

@@ -5,7 +5,7 @@ namespace CeramicOptics.Decisions.Cementing;
 
 /// <summary>What each of several cements does to the colour of a restoration.</summary>
 [JsonConverter(typeof(AnswerConverter))]
-public sealed class CementComparisonResult : IAnswer
+public sealed class CementComparisonResult : Formattable, IAnswer
 {
     internal CementComparisonResult(
         Restoration restoration, IEnumerable<CementEffect> effects, IReadOnlyList<Caution> cautions) =>
@@ -23,11 +23,5 @@ public sealed class CementComparisonResult : IAnswer
     public IReadOnlyList<Caution> Cautions { get; }
 
     /// <summary>One line for each cement.</summary>
-    public override string ToString() => ToString(null);
-
-    /// <summary>The same in the language of a culture.</summary>
-    /// <param name="provider">A culture or a <see cref="Language"/>; null for English.</param>
-    public string ToString(IFormatProvider? provider) => Language.Of(provider).Join("\n", Effects);
-
-    string IFormattable.ToString(string? format, IFormatProvider? provider) => ToString(provider);
+    private protected override string InWords(Language language) => language.Join("\n", Effects);
 }

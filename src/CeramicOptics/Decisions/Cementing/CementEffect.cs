@@ -3,7 +3,7 @@ using CeramicOptics.Restorations;
 namespace CeramicOptics.Decisions.Cementing;
 
 /// <summary>What one cement does to the colour of a restoration.</summary>
-public sealed class CementEffect : IFormattable
+public sealed class CementEffect : Formattable
 {
     internal CementEffect(CementOption option, Restoration restoration, IEnumerable<ZoneCementEffect> zones) =>
         (Option, Restoration, Zones) = (option, restoration, Guard.Copy(zones));
@@ -24,15 +24,6 @@ public sealed class CementEffect : IFormattable
     public bool Meets => WorstDifference <= Restoration.Criterion.Limit;
 
     /// <summary>The cement and one part for each zone.</summary>
-    public override string ToString() => ToString(null);
-
-    /// <summary>The same in the language of a culture.</summary>
-    /// <param name="provider">A culture or a <see cref="Language"/>; null for English.</param>
-    public string ToString(IFormatProvider? provider)
-    {
-        Language language = Language.Of(provider);
-        return language.Text("CementEffect", Option.Bonded.Material.Name, language.Join("; ", Zones));
-    }
-
-    string IFormattable.ToString(string? format, IFormatProvider? provider) => ToString(provider);
+    private protected override string InWords(Language language) =>
+        language.Text("CementEffect", Option.Bonded.Material.Name, language.Join("; ", Zones));
 }

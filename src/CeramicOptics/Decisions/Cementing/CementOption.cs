@@ -19,13 +19,9 @@ public sealed record CementOption : IFormattable
     public Layer? TryInPaste { get; }
 
     /// <summary>The cement, and its paste where there is one.</summary>
-    public override string ToString() => ToString(null);
+    public override string ToString() => this.ToString(null);
 
-    /// <summary>The same in the language of a culture.</summary>
-    /// <param name="provider">A culture or a <see cref="Language"/>; null for English.</param>
-    public string ToString(IFormatProvider? provider) => TryInPaste is null
+    string IFormattable.ToString(string? format, IFormatProvider? provider) => TryInPaste is null
         ? Bonded.ToString(provider)
         : Language.Of(provider).Text("CementOption.TriedIn", Bonded, TryInPaste);
-
-    string IFormattable.ToString(string? format, IFormatProvider? provider) => ToString(provider);
 }

@@ -4,7 +4,7 @@ using CeramicOptics.Restorations;
 namespace CeramicOptics.Decisions.Cementing;
 
 /// <summary>What one cement does to the colour of one zone at its available thickness.</summary>
-public sealed class ZoneCementEffect : IFormattable
+public sealed class ZoneCementEffect : Formattable
 {
     private readonly Lab _withFirst;
 
@@ -45,16 +45,9 @@ public sealed class ZoneCementEffect : IFormattable
     public double? TryInGap { get; }
 
     /// <summary>For example "cervical: difference 1.2, moved by 0.8 (lighter by 0.7), try-in off by 0.3".</summary>
-    public override string ToString() => ToString(null);
-
-    /// <summary>The same in the language of a culture.</summary>
-    /// <param name="provider">A culture or a <see cref="Language"/>; null for English.</param>
-    public string ToString(IFormatProvider? provider)
+    private protected override string InWords(Language language)
     {
-        Language language = Language.Of(provider);
         string tryIn = TryInGap is double gap ? language.Text("ZoneCementEffect.TryIn", gap) : "";
         return language.Text("ZoneCementEffect", Zone.Name, AtAvailable.Difference, Change, Shift, tryIn);
     }
-
-    string IFormattable.ToString(string? format, IFormatProvider? provider) => ToString(provider);
 }

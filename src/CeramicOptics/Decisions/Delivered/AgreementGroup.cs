@@ -1,7 +1,7 @@
 namespace CeramicOptics.Decisions.Delivered;
 
 /// <summary>How well predictions and readings of one group of pieces agree.</summary>
-public sealed class AgreementGroup : IFormattable
+public sealed class AgreementGroup : Formattable
 {
     internal AgreementGroup(string name, string? batch, IReadOnlyList<DeliveredPiece> pieces)
     {
@@ -51,16 +51,6 @@ public sealed class AgreementGroup : IFormattable
     public LimitsOfAgreement? Difference { get; }
 
     /// <summary>Name, number of pieces and mean deviation.</summary>
-    public override string ToString() => ToString(null);
-
-    /// <summary>The same in the language of a culture.</summary>
-    /// <param name="provider">A culture or a <see cref="Language"/>; null for English.</param>
-    public string ToString(IFormatProvider? provider)
-    {
-        Language language = Language.Of(provider);
-        return language.Text(
-            "AgreementGroup", QuantityKey.Title(language, Name, Batch), Pieces.Count, MeanDeviation);
-    }
-
-    string IFormattable.ToString(string? format, IFormatProvider? provider) => ToString(provider);
+    private protected override string InWords(Language language) => language.Text(
+        "AgreementGroup", QuantityKey.Title(language, Name, Batch), Pieces.Count, MeanDeviation);
 }

@@ -7,12 +7,8 @@ namespace CeramicOptics.Decisions.Delivered;
 public readonly record struct ColorDeviation(double L, double A, double B) : IFormattable
 {
     /// <summary>For example "ΔL* +0.8, Δa* -0.1, Δb* +1.2".</summary>
-    public override string ToString() => ToString(null);
+    public override string ToString() => this.ToString(null);
 
-    /// <summary>The same in the language of a culture.</summary>
-    /// <param name="provider">A culture or a <see cref="Language"/>; null for English.</param>
-    public string ToString(IFormatProvider? provider) =>
+    string IFormattable.ToString(string? format, IFormatProvider? provider) =>
         Language.Of(provider).Text("ColorDeviation", L, A, B);
-
-    string IFormattable.ToString(string? format, IFormatProvider? provider) => ToString(provider);
 }

@@ -6,7 +6,7 @@ namespace CeramicOptics.Decisions.Delivered;
 
 /// <summary>A colour with its illuminant, observer and geometry, and its spectrum where that is known.</summary>
 /// <remarks>Immutable and safe to share.</remarks>
-public sealed class ColorReading : IFormattable
+public sealed class ColorReading : Formattable
 {
     private ColorReading(
         Lab color, Colorimeter under, MeasurementGeometry geometry, ReflectanceSpectrum? spectrum)
@@ -47,14 +47,8 @@ public sealed class ColorReading : IFormattable
         new(Guard.NotNull(under).ToLab(spectrum), under, geometry, spectrum);
 
     /// <summary>Colour with its illuminant and observer.</summary>
-    public override string ToString() => ToString(null);
-
-    /// <summary>The same in the language of a culture.</summary>
-    /// <param name="provider">A culture or a <see cref="Language"/>; null for English.</param>
-    public string ToString(IFormatProvider? provider) =>
-        Language.Of(provider).Text("ColorReading", Color.L, Color.A, Color.B, Under);
-
-    string IFormattable.ToString(string? format, IFormatProvider? provider) => ToString(provider);
+    private protected override string InWords(Language language) =>
+        language.Text("ColorReading", Color.L, Color.A, Color.B, Under);
 
     /// <summary>The colour under an illuminant and observer; null where it is not known.</summary>
     internal Lab? ColorUnder(Colorimeter under) =>

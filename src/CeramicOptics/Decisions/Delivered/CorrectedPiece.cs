@@ -1,7 +1,7 @@
 namespace CeramicOptics.Decisions.Delivered;
 
 /// <summary>One piece before and after the correction.</summary>
-public sealed class CorrectedPiece : IFormattable
+public sealed class CorrectedPiece : Formattable
 {
     internal CorrectedPiece(
         DeliveredPiece piece, bool isUsed, ColorDeviation before, ColorDeviation after, double differenceBefore,
@@ -30,12 +30,6 @@ public sealed class CorrectedPiece : IFormattable
     public double DifferenceAfter { get; }
 
     /// <summary>Name and both differences.</summary>
-    public override string ToString() => ToString(null);
-
-    /// <summary>The same in the language of a culture.</summary>
-    /// <param name="provider">A culture or a <see cref="Language"/>; null for English.</param>
-    public string ToString(IFormatProvider? provider) => Language.Of(provider).Text(
+    private protected override string InWords(Language language) => language.Text(
         IsUsed ? "CorrectedPiece.Used" : "CorrectedPiece.LeftOut", Piece.Name, DifferenceBefore, DifferenceAfter);
-
-    string IFormattable.ToString(string? format, IFormatProvider? provider) => ToString(provider);
 }

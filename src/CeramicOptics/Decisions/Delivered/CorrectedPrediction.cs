@@ -3,7 +3,7 @@ using CeramicOptics.Colorimetry;
 namespace CeramicOptics.Decisions.Delivered;
 
 /// <summary>The colour of a piece still to be made, with everything that was learned.</summary>
-public sealed class CorrectedPrediction : IFormattable
+public sealed class CorrectedPrediction : Formattable
 {
     internal CorrectedPrediction(Lab asGiven, Lab color, ColorDeviation uncertainty, Colorimeter under) =>
         (AsGiven, Color, StandardUncertainty, Under) = (asGiven, color, uncertainty, under);
@@ -24,13 +24,7 @@ public sealed class CorrectedPrediction : IFormattable
     public Colorimeter Under { get; }
 
     /// <summary>Corrected colour with its uncertainty.</summary>
-    public override string ToString() => ToString(null);
-
-    /// <summary>The same in the language of a culture.</summary>
-    /// <param name="provider">A culture or a <see cref="Language"/>; null for English.</param>
-    public string ToString(IFormatProvider? provider) => Language.Of(provider).Text(
+    private protected override string InWords(Language language) => language.Text(
         "CorrectedPrediction", Color.L, StandardUncertainty.L, Color.A, StandardUncertainty.A, Color.B,
         StandardUncertainty.B, Under);
-
-    string IFormattable.ToString(string? format, IFormatProvider? provider) => ToString(provider);
 }

@@ -1,7 +1,7 @@
 namespace CeramicOptics.Decisions.Delivered;
 
 /// <summary>One quantity that delivered pieces have corrected: before, after, and how sure.</summary>
-public sealed class CorrectedQuantity : IFormattable
+public sealed class CorrectedQuantity : Formattable
 {
     internal CorrectedQuantity(QuantityKey key, double before, double beforeSd, double after, double afterSd,
         double learned, ColorDeviation effect) =>
@@ -36,17 +36,7 @@ public sealed class CorrectedQuantity : IFormattable
     public ColorDeviation MeanEffect { get; }
 
     /// <summary>Quantity, before, after and what it does to colours.</summary>
-    public override string ToString() => ToString(null);
-
-    /// <summary>The same in the language of a culture.</summary>
-    /// <param name="provider">A culture or a <see cref="Language"/>; null for English.</param>
-    public string ToString(IFormatProvider? provider)
-    {
-        Language language = Language.Of(provider);
-        return language.Text(
-            "CorrectedQuantity", Kind, QuantityKey.Title(language, Subject, Batch), Before, BeforeUncertainty, After,
-            AfterUncertainty, MeanEffect);
-    }
-
-    string IFormattable.ToString(string? format, IFormatProvider? provider) => ToString(provider);
+    private protected override string InWords(Language language) => language.Text(
+        "CorrectedQuantity", Kind, QuantityKey.Title(language, Subject, Batch), Before, BeforeUncertainty, After,
+        AfterUncertainty, MeanEffect);
 }

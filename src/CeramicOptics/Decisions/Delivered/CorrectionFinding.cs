@@ -1,7 +1,7 @@
 namespace CeramicOptics.Decisions.Delivered;
 
 /// <summary>A remark on a correction.</summary>
-public sealed class CorrectionFinding : IFormattable
+public sealed class CorrectionFinding : Formattable
 {
     internal CorrectionFinding(
         CorrectionFindingKind kind, string subject, double? value, QuantityKey? quantity = null) =>
@@ -23,15 +23,6 @@ public sealed class CorrectionFinding : IFormattable
     public double? Value { get; }
 
     /// <summary>The finding in words.</summary>
-    public override string ToString() => ToString(null);
-
-    /// <summary>The same in the language of a culture.</summary>
-    /// <param name="provider">A culture or a <see cref="Language"/>; null for English.</param>
-    public string ToString(IFormatProvider? provider)
-    {
-        Language language = Language.Of(provider);
-        return language.Text($"CorrectionFinding.{Kind}", QuantityKey.Title(language, Subject, Batch), Value, Quantity);
-    }
-
-    string IFormattable.ToString(string? format, IFormatProvider? provider) => ToString(provider);
+    private protected override string InWords(Language language) =>
+        language.Text($"CorrectionFinding.{Kind}", QuantityKey.Title(language, Subject, Batch), Value, Quantity);
 }

@@ -7,7 +7,7 @@ using MathNet.Numerics.LinearAlgebra;
 namespace CeramicOptics.Decisions.Delivered;
 
 /// <summary>What a record of delivered pieces has corrected.</summary>
-public sealed class CorrectionResult : IFormattable
+public sealed class CorrectionResult : Formattable
 {
     private readonly LearningModel _model;
     private readonly Vector<double> _values;
@@ -126,15 +126,9 @@ public sealed class CorrectionResult : IFormattable
     }
 
     /// <summary>Number of pieces and mean differences.</summary>
-    public override string ToString() => ToString(null);
-
-    /// <summary>The same in the language of a culture.</summary>
-    /// <param name="provider">A culture or a <see cref="Language"/>; null for English.</param>
-    public string ToString(IFormatProvider? provider) => Language.Of(provider).Text(
+    private protected override string InWords(Language language) => language.Text(
         "CorrectionResult", Pieces.Count, Pieces.Average(piece => piece.DifferenceBefore),
         Pieces.Average(piece => piece.DifferenceAfter));
-
-    string IFormattable.ToString(string? format, IFormatProvider? provider) => ToString(provider);
 
     private CorrectedQuantity QuantityOf(int q, PieceColor[] corrected)
     {

@@ -10,7 +10,7 @@ namespace CeramicOptics.Decisions.Delivered;
 /// Immutable; two pieces are one when they are the same object. Names, not optical data: the data stand in the
 /// catalogue and in the case.
 /// </remarks>
-public sealed class DeliveredPiece : IFormattable
+public sealed class DeliveredPiece : Formattable
 {
     /// <summary>A piece.</summary>
     /// <param name="name">Name that no other piece of the record has, such as that of the case and the zone.</param>
@@ -96,12 +96,6 @@ public sealed class DeliveredPiece : IFormattable
     public double Difference => ColorDifference.Ciede2000(Predicted.Color, ReadColor);
 
     /// <summary>For example "case 7 (2026-03-02): ΔL* +0.8, Δa* -0.1, Δb* +1.2".</summary>
-    public override string ToString() => ToString(null);
-
-    /// <summary>The same in the language of a culture.</summary>
-    /// <param name="provider">A culture or a <see cref="Language"/>; null for English.</param>
-    public string ToString(IFormatProvider? provider) => Language.Of(provider).Text(
+    private protected override string InWords(Language language) => language.Text(
         "DeliveredPiece", Name, Date.ToString("yyyy-MM-dd", CultureInfo.InvariantCulture), Deviation);
-
-    string IFormattable.ToString(string? format, IFormatProvider? provider) => ToString(provider);
 }

@@ -5,7 +5,7 @@ namespace CeramicOptics.Decisions.Delivered;
 /// Immutable: appending gives a longer record. <see cref="CeramicOptics.Exchange.DeliveredFile"/> keeps it as a file,
 /// which only grows too.
 /// </remarks>
-public sealed class DeliveredRecord : IFormattable
+public sealed class DeliveredRecord : Formattable
 {
     private DeliveredRecord(string name, IReadOnlyList<DeliveredPiece> pieces) => (Name, Pieces) = (name, pieces);
 
@@ -59,12 +59,6 @@ public sealed class DeliveredRecord : IFormattable
     }
 
     /// <summary>Name and number of pieces.</summary>
-    public override string ToString() => ToString(null);
-
-    /// <summary>The same in the language of a culture.</summary>
-    /// <param name="provider">A culture or a <see cref="Language"/>; null for English.</param>
-    public string ToString(IFormatProvider? provider) =>
-        Language.Of(provider).Text("DeliveredRecord", Name, Pieces.Count);
-
-    string IFormattable.ToString(string? format, IFormatProvider? provider) => ToString(provider);
+    private protected override string InWords(Language language) =>
+        language.Text("DeliveredRecord", Name, Pieces.Count);
 }

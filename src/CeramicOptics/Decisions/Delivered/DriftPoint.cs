@@ -1,7 +1,7 @@
 namespace CeramicOptics.Decisions.Delivered;
 
 /// <summary>The chart of drift at one piece.</summary>
-public sealed class DriftPoint : IFormattable
+public sealed class DriftPoint : Formattable
 {
     internal DriftPoint(DeliveredPiece piece, double statistic, bool isAlarm, ColorDeviation shift) =>
         (Piece, Statistic, IsAlarm, Shift) = (piece, statistic, isAlarm, shift);
@@ -23,12 +23,6 @@ public sealed class DriftPoint : IFormattable
     public ColorDeviation Shift { get; }
 
     /// <summary>Name and statistic.</summary>
-    public override string ToString() => ToString(null);
-
-    /// <summary>The same in the language of a culture.</summary>
-    /// <param name="provider">A culture or a <see cref="Language"/>; null for English.</param>
-    public string ToString(IFormatProvider? provider) => Language.Of(provider).Text(
+    private protected override string InWords(Language language) => language.Text(
         IsAlarm ? "DriftPoint.Alarm" : "DriftPoint.Calm", Piece.Name, Statistic, Shift);
-
-    string IFormattable.ToString(string? format, IFormatProvider? provider) => ToString(provider);
 }

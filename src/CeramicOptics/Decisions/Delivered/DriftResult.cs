@@ -1,7 +1,7 @@
 namespace CeramicOptics.Decisions.Delivered;
 
 /// <summary>The chart of drift of a record.</summary>
-public sealed class DriftResult : IFormattable
+public sealed class DriftResult : Formattable
 {
     internal DriftResult(IReadOnlyList<DriftPoint> points, double limit, double averageRunLength) =>
         (Points, Limit, AverageRunLength, Alarms) = (
@@ -22,12 +22,6 @@ public sealed class DriftResult : IFormattable
     public double AverageRunLength { get; }
 
     /// <summary>Number of alarms and the rate of false ones.</summary>
-    public override string ToString() => ToString(null);
-
-    /// <summary>The same in the language of a culture.</summary>
-    /// <param name="provider">A culture or a <see cref="Language"/>; null for English.</param>
-    public string ToString(IFormatProvider? provider) => Language.Of(provider).Text(
+    private protected override string InWords(Language language) => language.Text(
         "DriftResult", Alarms.Count, Points.Count, AverageRunLength);
-
-    string IFormattable.ToString(string? format, IFormatProvider? provider) => ToString(provider);
 }

@@ -12,7 +12,7 @@ namespace CeramicOptics.Decisions.Delivered;
 /// freedom. The differences are taken as independent and nearly normal; the intervals of limits are rough below some
 /// ten pieces.
 /// </remarks>
-public sealed class LimitsOfAgreement : IFormattable
+public sealed class LimitsOfAgreement : Formattable
 {
     internal const int FewestPieces = 3;
     private const double Covers95 = 1.959963984540054;
@@ -59,12 +59,6 @@ public sealed class LimitsOfAgreement : IFormattable
     public Interval UpperInterval95 { get; }
 
     /// <summary>For example "+0.8 (+0.5 to +1.1), limits -0.2 to +1.8".</summary>
-    public override string ToString() => ToString(null);
-
-    /// <summary>The same in the language of a culture.</summary>
-    /// <param name="provider">A culture or a <see cref="Language"/>; null for English.</param>
-    public string ToString(IFormatProvider? provider) => Language.Of(provider).Text(
+    private protected override string InWords(Language language) => language.Text(
         "LimitsOfAgreement", Bias, BiasInterval95.Low, BiasInterval95.High, Lower, Upper);
-
-    string IFormattable.ToString(string? format, IFormatProvider? provider) => ToString(provider);
 }

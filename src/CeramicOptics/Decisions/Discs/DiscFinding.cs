@@ -25,16 +25,12 @@ public sealed record DiscFinding : IFormattable
     public Contribution? Dominant { get; }
 
     /// <summary>The finding in words.</summary>
-    public override string ToString() => ToString(null);
+    public override string ToString() => this.ToString(null);
 
-    /// <summary>The same in the language of a culture.</summary>
-    /// <param name="provider">A culture or a <see cref="Language"/>; null for English.</param>
-    public string ToString(IFormatProvider? provider)
+    string IFormattable.ToString(string? format, IFormatProvider? provider)
     {
         Language language = Language.Of(provider);
         return language.Text(
             $"DiscFinding.{Kind}{(Dominant is null ? "" : ".Other")}", language.NameOf(Subject), Value, Dominant);
     }
-
-    string IFormattable.ToString(string? format, IFormatProvider? provider) => ToString(provider);
 }

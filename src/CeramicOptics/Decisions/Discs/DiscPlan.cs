@@ -5,7 +5,7 @@ namespace CeramicOptics.Decisions.Discs;
 
 /// <summary>Which discs make an answer surer, and by how much.</summary>
 /// <remarks>Uncertainties are mm for a thickness and units of the criterion's formula for a difference.</remarks>
-public sealed class DiscPlan : IFormattable
+public sealed class DiscPlan : Formattable
 {
     internal DiscPlan(
         DiscGoal goal, string material, Zone zone, double answer, double? fromMaterial, double fromOthers,
@@ -59,18 +59,11 @@ public sealed class DiscPlan : IFormattable
     public IReadOnlyList<DiscFinding> Findings { get; }
 
     /// <summary>The answer with its uncertainty, and the discs to make.</summary>
-    public override string ToString() => ToString(null);
-
-    /// <summary>The same in the language of a culture.</summary>
-    /// <param name="provider">A culture or a <see cref="Language"/>; null for English.</param>
-    public string ToString(IFormatProvider? provider)
+    private protected override string InWords(Language language)
     {
-        Language language = Language.Of(provider);
         string discs = Sequence.Count > 0 ? language.Join("; ", Sequence) : language.Text("DiscPlan.None");
         return language.Text(
             $"DiscPlan.{Goal}{(FromMaterial is null ? ".New" : "")}", Zone.Name, Answer, StandardUncertainty,
             FromMaterial, language.NameOf(Material), FromOthers, discs);
     }
-
-    string IFormattable.ToString(string? format, IFormatProvider? provider) => ToString(provider);
 }

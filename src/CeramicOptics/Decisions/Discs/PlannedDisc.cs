@@ -3,7 +3,7 @@ using CeramicOptics.Characterization;
 namespace CeramicOptics.Decisions.Discs;
 
 /// <summary>A disc that could be made and read, and how sure the answer would be with it.</summary>
-public sealed class PlannedDisc : IFormattable
+public sealed class PlannedDisc : Formattable
 {
     private readonly DiscGoal _goal;
 
@@ -30,16 +30,9 @@ public sealed class PlannedDisc : IFormattable
     public double FromMaterial { get; }
 
     /// <summary>Thickness, backings and expected uncertainty.</summary>
-    public override string ToString() => ToString(null);
-
-    /// <summary>The same in the language of a culture.</summary>
-    /// <param name="provider">A culture or a <see cref="Language"/>; null for English.</param>
-    public string ToString(IFormatProvider? provider)
+    private protected override string InWords(Language language)
     {
-        Language language = Language.Of(provider);
         string backings = language.Join(", ", Backings.Select(backing => language.NameOf(backing.Substrate.Name)));
         return language.Text($"PlannedDisc.{_goal}", ThicknessMm, backings, StandardUncertainty, FromMaterial);
     }
-
-    string IFormattable.ToString(string? format, IFormatProvider? provider) => ToString(provider);
 }

@@ -7,7 +7,7 @@ namespace CeramicOptics.Decisions.Feasibility;
 
 /// <summary>Whether a wish can be met over a stump with what there is to choose from.</summary>
 [JsonConverter(typeof(AnswerConverter))]
-public sealed class FeasibilityResult : IAnswer
+public sealed class FeasibilityResult : Formattable, IAnswer
 {
     internal FeasibilityResult(
         Restoration restoration, Zone zone, Lab wish, ReachablePoint? nearest, LimitingCase? limiting,
@@ -84,16 +84,10 @@ public sealed class FeasibilityResult : IAnswer
     public IReadOnlyList<Caution> Cautions { get; }
 
     /// <summary>A plain sentence for dentist and patient.</summary>
-    public override string ToString() => ToString(null);
-
-    /// <summary>The same in the language of a culture.</summary>
-    /// <param name="provider">A culture or a <see cref="Language"/>; null for English.</param>
-    public string ToString(IFormatProvider? provider) => Nearest is null
-        ? Language.Of(provider).Text(
+    private protected override string InWords(Language language) => Nearest is null
+        ? language.Text(
             "FeasibilityResult.NoRoom", Zone.Name, StructuralMinimumMm ?? 0, Zone.AvailableMm)
-        : Language.Of(provider).Text(
+        : language.Text(
             IsFeasible ? "FeasibilityResult.Feasible" : "FeasibilityResult.NotFeasible", Zone.Name, Nearest,
             Difference, Criterion.Limit, Criterion.Name, Limiting!.Shift);
-
-    string IFormattable.ToString(string? format, IFormatProvider? provider) => ToString(provider);
 }

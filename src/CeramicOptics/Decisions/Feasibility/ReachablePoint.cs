@@ -6,7 +6,7 @@ using CeramicOptics.Restorations;
 namespace CeramicOptics.Decisions.Feasibility;
 
 /// <summary>A colour that can be made over a stump, and how.</summary>
-public sealed class ReachablePoint : IFormattable
+public sealed class ReachablePoint : Formattable
 {
     private readonly Restoration _choice;
 
@@ -35,15 +35,6 @@ public sealed class ReachablePoint : IFormattable
     public Restoration Restoration => _choice.WithZones(_choice.Zones.Select(zone => zone.WithWall(WallMm)));
 
     /// <summary>The recipe in words, such as "0.90 mm of Granary, grade 3 with light cement".</summary>
-    public override string ToString() => ToString(null);
-
-    /// <summary>The same in the language of a culture.</summary>
-    /// <param name="provider">A culture or a <see cref="Language"/>; null for English.</param>
-    public string ToString(IFormatProvider? provider)
-    {
-        Language language = Language.Of(provider);
-        return language.Text("ReachablePoint", WallMm, MatchCandidate.MadeOf(_choice, language));
-    }
-
-    string IFormattable.ToString(string? format, IFormatProvider? provider) => ToString(provider);
+    private protected override string InWords(Language language) =>
+        language.Text("ReachablePoint", WallMm, MatchCandidate.MadeOf(_choice, language));
 }

@@ -6,12 +6,8 @@ namespace CeramicOptics.Decisions.Masking;
 public readonly record struct Crossing(double WallMm, bool IntoMasking) : IFormattable
 {
     /// <summary>For example "masked from 0.85 mm".</summary>
-    public override string ToString() => ToString(null);
+    public override string ToString() => this.ToString(null);
 
-    /// <summary>The same in the language of a culture.</summary>
-    /// <param name="provider">A culture or a <see cref="Language"/>; null for English.</param>
-    public string ToString(IFormatProvider? provider) => Language.Of(provider).Text(
+    string IFormattable.ToString(string? format, IFormatProvider? provider) => Language.Of(provider).Text(
         IntoMasking ? "Crossing.IntoMasking" : "Crossing.OutOfMasking", WallMm);
-
-    string IFormattable.ToString(string? format, IFormatProvider? provider) => ToString(provider);
 }

@@ -3,7 +3,7 @@ using CeramicOptics.Restorations;
 namespace CeramicOptics.Decisions.Masking;
 
 /// <summary>How one ceramic masks in all zones.</summary>
-public sealed class GradeAssessment : IFormattable
+public sealed class GradeAssessment : Formattable
 {
     internal GradeAssessment(Ceramic ceramic, MaskingResult masking, double translucency) =>
         (Ceramic, Masking, DiscTranslucency) = (ceramic, masking, translucency);
@@ -24,13 +24,8 @@ public sealed class GradeAssessment : IFormattable
     /// For example "Granary, grade 3: masks reliably (95 % of pieces), smallest probability 0.975 ± 0.003, smallest
     /// margin +0.06 mm, TP00 4.2".
     /// </summary>
-    public override string ToString() => ToString(null);
-
-    /// <summary>The same in the language of a culture.</summary>
-    /// <param name="provider">A culture or a <see cref="Language"/>; null for English.</param>
-    public string ToString(IFormatProvider? provider)
+    private protected override string InWords(Language language)
     {
-        Language language = Language.Of(provider);
         double? marginMm = Masking.Zones.All(zone => zone.MarginMm is not null)
             ? Masking.Zones.Min(zone => zone.MarginMm)
             : null;
@@ -44,6 +39,4 @@ public sealed class GradeAssessment : IFormattable
             Masking.Zones.OrderBy(zone => zone.MasksAtAvailable.Value).First().MasksAtAvailable, room,
             DiscTranslucency);
     }
-
-    string IFormattable.ToString(string? format, IFormatProvider? provider) => ToString(provider);
 }

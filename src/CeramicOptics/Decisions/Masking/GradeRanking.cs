@@ -5,7 +5,7 @@ namespace CeramicOptics.Decisions.Masking;
 
 /// <summary>All ceramics in the order of preference.</summary>
 [JsonConverter(typeof(AnswerConverter))]
-public sealed class GradeRanking : IAnswer
+public sealed class GradeRanking : Formattable, IAnswer
 {
     internal GradeRanking(IReadOnlyList<GradeAssessment> assessments, IReadOnlyList<Caution> cautions) =>
         (Assessments, Cautions) = (assessments, cautions);
@@ -26,11 +26,5 @@ public sealed class GradeRanking : IAnswer
     public IReadOnlyList<Caution> Cautions { get; }
 
     /// <summary>One line for each ceramic.</summary>
-    public override string ToString() => ToString(null);
-
-    /// <summary>The same in the language of a culture.</summary>
-    /// <param name="provider">A culture or a <see cref="Language"/>; null for English.</param>
-    public string ToString(IFormatProvider? provider) => Language.Of(provider).Join("\n", Assessments);
-
-    string IFormattable.ToString(string? format, IFormatProvider? provider) => ToString(provider);
+    private protected override string InWords(Language language) => language.Join("\n", Assessments);
 }

@@ -6,7 +6,7 @@ namespace CeramicOptics.Decisions.Masking;
 
 /// <summary>Answer to: how thick must the wall be in every zone so that the stump does not show?</summary>
 [JsonConverter(typeof(AnswerConverter))]
-public sealed class MaskingResult : IAnswer
+public sealed class MaskingResult : Formattable, IAnswer
 {
     internal MaskingResult(Restoration restoration, IEnumerable<ZoneMasking> zones, IReadOnlyList<Caution> cautions) =>
         (Restoration, Zones, Cautions) = (restoration, Guard.Copy(zones), cautions);
@@ -41,11 +41,5 @@ public sealed class MaskingResult : IAnswer
     public IReadOnlyList<Caution> Cautions { get; }
 
     /// <summary>One line for each zone.</summary>
-    public override string ToString() => ToString(null);
-
-    /// <summary>The same in the language of a culture.</summary>
-    /// <param name="provider">A culture or a <see cref="Language"/>; null for English.</param>
-    public string ToString(IFormatProvider? provider) => Language.Of(provider).Join("\n", Zones);
-
-    string IFormattable.ToString(string? format, IFormatProvider? provider) => ToString(provider);
+    private protected override string InWords(Language language) => language.Join("\n", Zones);
 }

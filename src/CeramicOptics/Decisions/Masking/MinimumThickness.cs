@@ -81,11 +81,9 @@ public sealed record MinimumThickness : IFormattable
     /// <summary>
     /// For example "at least 1.54 mm (by colour 1.39, reliable for 95 % of pieces 1.54, strength 0.80)".
     /// </summary>
-    public override string ToString() => ToString(null);
+    public override string ToString() => this.ToString(null);
 
-    /// <summary>The same in the language of a culture.</summary>
-    /// <param name="provider">A culture or a <see cref="Language"/>; null for English.</param>
-    public string ToString(IFormatProvider? provider)
+    string IFormattable.ToString(string? format, IFormatProvider? provider)
     {
         Language language = Language.Of(provider);
         return Words(language, RecommendedMm is double mm
@@ -127,6 +125,4 @@ public sealed record MinimumThickness : IFormattable
             ? language.Text("MinimumThickness.Value", value)
             : language.Text($"MinimumThickness.{none}");
     }
-
-    string IFormattable.ToString(string? format, IFormatProvider? provider) => ToString(provider);
 }

@@ -8,7 +8,7 @@ namespace CeramicOptics.Decisions.Masking;
 /// <summary>Answer to: how thick must the wall be so that a spot on the stump does not show, and how far does it reach
 /// where it does?</summary>
 [JsonConverter(typeof(AnswerConverter))]
-public sealed class SpotMaskingResult : IAnswer
+public sealed class SpotMaskingResult : Formattable, IAnswer
 {
     private readonly SpotCurves _curves;
 
@@ -90,17 +90,7 @@ public sealed class SpotMaskingResult : IAnswer
     /// <summary>For example "post in cervical, radius 1.50 mm: 1.54 mm suggested for review (by colour 1.39,
     /// ...); 1.6 mm available". A wall above the available thickness is not suggested; the text then says that it does
     /// not fit, and by how much.</summary>
-    public override string ToString() => ToString(null);
-
-    /// <summary>The same in the language of a culture.</summary>
-    /// <param name="provider">A culture or a <see cref="Language"/>; null for English.</param>
-    public string ToString(IFormatProvider? provider)
-    {
-        Language language = Language.Of(provider);
-        return language.Text(
-            "SpotMasking", Spot.Name, Zone.Name, RadiusMm, Minimum.InRoom(language, Zone.AvailableMm),
-            Zone.AvailableMm);
-    }
-
-    string IFormattable.ToString(string? format, IFormatProvider? provider) => ToString(provider);
+    private protected override string InWords(Language language) => language.Text(
+        "SpotMasking", Spot.Name, Zone.Name, RadiusMm, Minimum.InRoom(language, Zone.AvailableMm),
+        Zone.AvailableMm);
 }

@@ -5,7 +5,7 @@ using CeramicOptics.Restorations;
 namespace CeramicOptics.Decisions.Masking;
 
 /// <summary>How thick the wall of one zone must be so that the stump does not show.</summary>
-public sealed class ZoneMasking : IFormattable
+public sealed class ZoneMasking : Formattable
 {
     internal ZoneMasking(
         Zone zone,
@@ -83,13 +83,8 @@ public sealed class ZoneMasking : IFormattable
     /// masks there with probability 0.975 ± 0.003". A wall above the available thickness is not suggested; the text
     /// then begins "cervical: does not fit, 0.14 mm too little room".
     /// </summary>
-    public override string ToString() => ToString(null);
-
-    /// <summary>The same in the language of a culture.</summary>
-    /// <param name="provider">A culture or a <see cref="Language"/>; null for English.</param>
-    public string ToString(IFormatProvider? provider)
+    private protected override string InWords(Language language)
     {
-        Language language = Language.Of(provider);
         string margin = MarginMm is double mm && Minimum.LackingMm(Zone.AvailableMm) == 0
             ? language.Text("ZoneMasking.Margin", mm)
             : "";
@@ -97,8 +92,6 @@ public sealed class ZoneMasking : IFormattable
             "ZoneMasking", Zone.Name, Minimum.InRoom(language, Zone.AvailableMm), Zone.AvailableMm, margin,
             MasksAtAvailable);
     }
-
-    string IFormattable.ToString(string? format, IFormatProvider? provider) => ToString(provider);
 
     private double? MarginFrom(double? smallestMm)
     {

@@ -4,7 +4,7 @@ using CeramicOptics.Restorations;
 namespace CeramicOptics.Decisions.Matching;
 
 /// <summary>One way to make the restoration, judged against the targets of all zones.</summary>
-public sealed class MatchCandidate : IFormattable
+public sealed class MatchCandidate : Formattable
 {
     internal MatchCandidate(Restoration asked, IReadOnlyList<LimitingCase> atWalls)
     {
@@ -55,24 +55,18 @@ public sealed class MatchCandidate : IFormattable
     /// <summary>
     /// What it is made of, such as "Granary, grade 3 under enamel veneer, 30 % of the wall, with light cement".
     /// </summary>
-    public override string ToString() => ToString(null);
-
-    /// <summary>The same in the language of a culture.</summary>
-    /// <param name="provider">A culture or a <see cref="Language"/>; null for English.</param>
-    public string ToString(IFormatProvider? provider) => MadeOf(Restoration, Language.Of(provider));
+    private protected override string InWords(Language language) => MadeOf(Restoration, language);
 
     /// <summary>One line for each of several candidates, or that there is none.</summary>
     internal static string Lines(
-        Language language, IReadOnlyList<MatchCandidate> candidates, Func<Language, MatchCandidate, string> line) =>
+        Language language, IReadOnlyList<MatchCandidate> candidates, Func<MatchCandidate, string> line) =>
         candidates.Count == 0
             ? language.Text("MatchRanking.None")
-            : string.Join("\n", candidates.Select(candidate => line(language, candidate)));
+            : string.Join("\n", candidates.Select(line));
 
     /// <summary>The candidate, its difference and the limit.</summary>
     internal string AgainstLimit(Language language) =>
         language.Text("MatchRanking.Candidate", this, WorstDifference, Restoration.Criterion.Limit);
-
-    string IFormattable.ToString(string? format, IFormatProvider? provider) => ToString(provider);
 
     internal double ThinnestMm => Zones.Min(zone => zone.WallMm);
 

@@ -8,7 +8,7 @@ namespace CeramicOptics.Decisions.Matching;
 /// (the Pareto set).
 /// </summary>
 [JsonConverter(typeof(AnswerConverter))]
-public sealed class MatchFront : IAnswer
+public sealed class MatchFront : Formattable, IAnswer
 {
     internal MatchFront(Restoration restoration, double wantedTranslucency, IEnumerable<MatchCandidate> candidates,
         int considered, int tooThin, IReadOnlyList<Caution> cautions)
@@ -36,14 +36,8 @@ public sealed class MatchFront : IAnswer
     public IReadOnlyList<Caution> Cautions { get; }
 
     /// <summary>One line for each candidate.</summary>
-    public override string ToString() => ToString(null);
-
-    /// <summary>The same in the language of a culture.</summary>
-    /// <param name="provider">A culture or a <see cref="Language"/>; null for English.</param>
-    public string ToString(IFormatProvider? provider) => MatchCandidate.Lines(
-        Language.Of(provider), Candidates, (language, candidate) => language.Text(
+    private protected override string InWords(Language language) => MatchCandidate.Lines(
+        language, Candidates, candidate => language.Text(
             "MatchFront.Candidate", candidate.AgainstLimit(language), candidate.Translucency,
             candidate.Zones.Max(zone => zone.WallMm)));
-
-    string IFormattable.ToString(string? format, IFormatProvider? provider) => ToString(provider);
 }

@@ -5,7 +5,7 @@ namespace CeramicOptics.Decisions.Matching;
 
 /// <summary>The best ways to make a restoration, for review, best first.</summary>
 [JsonConverter(typeof(AnswerConverter))]
-public sealed class MatchRanking : IAnswer
+public sealed class MatchRanking : Formattable, IAnswer
 {
     internal MatchRanking(Restoration restoration, IEnumerable<MatchCandidate> candidates, int considered, int pruned,
         int tooThin, IReadOnlyList<Caution> cautions)
@@ -42,12 +42,6 @@ public sealed class MatchRanking : IAnswer
     public IReadOnlyList<Caution> Cautions { get; }
 
     /// <summary>One line for each candidate.</summary>
-    public override string ToString() => ToString(null);
-
-    /// <summary>The same in the language of a culture.</summary>
-    /// <param name="provider">A culture or a <see cref="Language"/>; null for English.</param>
-    public string ToString(IFormatProvider? provider) => MatchCandidate.Lines(
-        Language.Of(provider), Candidates, (language, candidate) => candidate.AgainstLimit(language));
-
-    string IFormattable.ToString(string? format, IFormatProvider? provider) => ToString(provider);
+    private protected override string InWords(Language language) => MatchCandidate.Lines(
+        language, Candidates, candidate => candidate.AgainstLimit(language));
 }

@@ -3,7 +3,7 @@ using CeramicOptics.Restorations;
 namespace CeramicOptics.Decisions.Matching;
 
 /// <summary>One zone of a candidate: the wall chosen there, and how near it comes to the target.</summary>
-public sealed class ZoneMatch : IFormattable
+public sealed class ZoneMatch : Formattable
 {
     internal ZoneMatch(Zone zone, LimitingCase atWall) => (Zone, AtWall) = (zone, atWall);
 
@@ -20,12 +20,6 @@ public sealed class ZoneMatch : IFormattable
     public double Difference => AtWall.Difference;
 
     /// <summary>For example "cervical: 0.85 mm, difference 1.2".</summary>
-    public override string ToString() => ToString(null);
-
-    /// <summary>The same in the language of a culture.</summary>
-    /// <param name="provider">A culture or a <see cref="Language"/>; null for English.</param>
-    public string ToString(IFormatProvider? provider) =>
-        Language.Of(provider).Text("ZoneMatch", Zone.Name, WallMm, Difference);
-
-    string IFormattable.ToString(string? format, IFormatProvider? provider) => ToString(provider);
+    private protected override string InWords(Language language) =>
+        language.Text("ZoneMatch", Zone.Name, WallMm, Difference);
 }

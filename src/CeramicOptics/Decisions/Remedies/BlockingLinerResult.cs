@@ -6,7 +6,7 @@ namespace CeramicOptics.Decisions.Remedies;
 
 /// <summary>Whether an opaque layer under the ceramic makes it work, how thick it must be, and what it costs.</summary>
 [JsonConverter(typeof(AnswerConverter))]
-public sealed class BlockingLinerResult : IAnswer
+public sealed class BlockingLinerResult : Formattable, IAnswer
 {
     internal BlockingLinerResult(
         Restoration restoration, IReadOnlyList<LimitingCase> without, double? thicknessMm, double? bestMm,
@@ -69,14 +69,7 @@ public sealed class BlockingLinerResult : IAnswer
     public IReadOnlyList<Caution> Cautions { get; }
 
     /// <summary>For example "0.085 mm of liner: difference 4.2 becomes 1.8, TP00 14.0 becomes 3.1".</summary>
-    public override string ToString() => ToString(null);
-
-    /// <summary>The same in the language of a culture.</summary>
-    /// <param name="provider">A culture or a <see cref="Language"/>; null for English.</param>
-    public string ToString(IFormatProvider? provider)
-    {
-        Language language = Language.Of(provider);
-        return (ThicknessMm, BestMm, Lined) switch
+    private protected override string InWords(Language language) => (ThicknessMm, BestMm, Lined) switch
         {
             (0, _, _) => language.Text("BlockingLinerResult.NotNeeded"),
             (_, null, _) => language.Text("BlockingLinerResult.NoRoom"),
@@ -85,9 +78,6 @@ public sealed class BlockingLinerResult : IAnswer
                 "BlockingLinerResult", Lined!.Liner!.ThicknessMm, Lined.Liner.Material.Name, WorstWithout,
                 WorstDifference, TranslucencyWithout, TranslucencyWith),
         };
-    }
-
-    string IFormattable.ToString(string? format, IFormatProvider? provider) => ToString(provider);
 
     private static double TranslucencyOf(Restoration restoration) =>
         WallTranslucency.OfWall(restoration, restoration.Zones.Min(zone => zone.AvailableMm));

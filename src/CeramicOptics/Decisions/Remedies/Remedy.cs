@@ -4,7 +4,7 @@ using CeramicOptics.Restorations;
 namespace CeramicOptics.Decisions.Remedies;
 
 /// <summary>A change that would bring a candidate nearer to its target.</summary>
-public sealed class Remedy : IFormattable
+public sealed class Remedy : Formattable
 {
     internal Remedy(RemedyKind kind, Restoration before, Restoration after, Zone? zone, double differenceBefore,
         double differenceAfter, IEnumerable<Caution> cautions)
@@ -55,17 +55,8 @@ public sealed class Remedy : IFormattable
     public IReadOnlyList<Caution> Cautions { get; }
 
     /// <summary>The change in words, such as "grade 3 in place of grade 1: difference 2.4 becomes 1.1".</summary>
-    public override string ToString() => ToString(null);
-
-    /// <summary>The same in the language of a culture.</summary>
-    /// <param name="provider">A culture or a <see cref="Language"/>; null for English.</param>
-    public string ToString(IFormatProvider? provider)
-    {
-        Language language = Language.Of(provider);
-        return language.Text("Remedy", Change(language), DifferenceBefore, DifferenceAfter);
-    }
-
-    string IFormattable.ToString(string? format, IFormatProvider? provider) => ToString(provider);
+    private protected override string InWords(Language language) =>
+        language.Text("Remedy", Change(language), DifferenceBefore, DifferenceAfter);
 
     private Zone Changed => Restoration.Zones.First(zone => zone.Name == Zone!.Name);
 

@@ -6,7 +6,7 @@ namespace CeramicOptics.Decisions.Remedies;
 
 /// <summary>What would bring a candidate nearer to its target, for review.</summary>
 [JsonConverter(typeof(AnswerConverter))]
-public sealed class RemedyResult : IAnswer
+public sealed class RemedyResult : Formattable, IAnswer
 {
     internal RemedyResult(MatchCandidate candidate, IEnumerable<Remedy> remedies, IReadOnlyList<Caution> cautions) =>
         (Candidate, Remedies, Cautions) = (candidate, Guard.Copy(remedies), cautions);
@@ -21,13 +21,7 @@ public sealed class RemedyResult : IAnswer
     public IReadOnlyList<Caution> Cautions { get; }
 
     /// <summary>One line for each remedy.</summary>
-    public override string ToString() => ToString(null);
-
-    /// <summary>The same in the language of a culture.</summary>
-    /// <param name="provider">A culture or a <see cref="Language"/>; null for English.</param>
-    public string ToString(IFormatProvider? provider) => Remedies.Count == 0
-        ? Language.Of(provider).Text("RemedyResult.None")
-        : Language.Of(provider).Join("\n", Remedies);
-
-    string IFormattable.ToString(string? format, IFormatProvider? provider) => ToString(provider);
+    private protected override string InWords(Language language) => Remedies.Count == 0
+        ? language.Text("RemedyResult.None")
+        : language.Join("\n", Remedies);
 }

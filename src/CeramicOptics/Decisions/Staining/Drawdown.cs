@@ -60,11 +60,8 @@ public sealed record Drawdown : IFormattable
     internal double LoadAsRead => Load / (1 - FiringShrinkage);
 
     /// <summary>For example "ochre 2 %, discs of 0.05 mm, load 2".</summary>
-    public override string ToString() => ToString(null);
+    public override string ToString() => this.ToString(null);
 
-    /// <summary>The same in the language of a culture.</summary>
-    /// <param name="provider">A culture or a <see cref="Language"/>; null for English.</param>
-    public string ToString(IFormatProvider? provider) => Language.Of(provider).Text("Drawdown", Layer, Load);
-
-    string IFormattable.ToString(string? format, IFormatProvider? provider) => ToString(provider);
+    string IFormattable.ToString(string? format, IFormatProvider? provider) =>
+        Language.Of(provider).Text("Drawdown", Layer, Load);
 }

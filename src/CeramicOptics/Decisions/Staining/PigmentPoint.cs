@@ -5,7 +5,7 @@ namespace CeramicOptics.Decisions.Staining;
 /// Where <see cref="IsDetermined"/> is false these numbers fit the readings and are not the only ones that do; often
 /// only K/S is known. For a look at a fit, not for use.
 /// </remarks>
-public sealed class PigmentPoint : IFormattable
+public sealed class PigmentPoint : Formattable
 {
     internal PigmentPoint(
         double wavelengthNm, PigmentFit fit, (double K, double S) carrier, bool isDetermined)
@@ -37,12 +37,6 @@ public sealed class PigmentPoint : IFormattable
     public bool IsDetermined { get; }
 
     /// <summary>For example "550 nm: K 1.2, S 0.3 1/mm, chi-square 2.1".</summary>
-    public override string ToString() => ToString(null);
-
-    /// <summary>The same in the language of a culture.</summary>
-    /// <param name="provider">A culture or a <see cref="Language"/>; null for English.</param>
-    public string ToString(IFormatProvider? provider) => Language.Of(provider).Text(
+    private protected override string InWords(Language language) => language.Text(
         IsDetermined ? "PigmentPoint" : "PigmentPoint.NotDetermined", WavelengthNm, Absorption, Scattering, ChiSquare);
-
-    string IFormattable.ToString(string? format, IFormatProvider? provider) => ToString(provider);
 }

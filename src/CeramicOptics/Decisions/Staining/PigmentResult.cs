@@ -8,7 +8,7 @@ namespace CeramicOptics.Decisions.Staining;
 /// A pigment found from drawn-down layers, with its uncertainty and with every wavelength at which the layers did not
 /// suffice.
 /// </summary>
-public sealed class PigmentResult : IFormattable
+public sealed class PigmentResult : Formattable
 {
     private readonly PigmentProblem _problem;
     private readonly CharacterizationResult.Solution?[] _pigment, _carrier;
@@ -103,19 +103,13 @@ public sealed class PigmentResult : IFormattable
     }
 
     /// <summary>For example "ochre, two-flux theory, 3 layers: 1 of 31 wavelengths not determined".</summary>
-    public override string ToString() => ToString(null);
-
-    /// <summary>The same in the language of a culture.</summary>
-    /// <param name="provider">A culture or a <see cref="Language"/>; null for English.</param>
-    public string ToString(IFormatProvider? provider)
+    private protected override string InWords(Language language)
     {
         int open = Findings.Count(finding => !finding.IsDetermined);
-        return Language.Of(provider).Text(
+        return language.Text(
             open == 0 ? "PigmentResult.Complete" : "PigmentResult.Open", Name, Model, Drawdowns.Count, open,
             Grid.Count);
     }
-
-    string IFormattable.ToString(string? format, IFormatProvider? provider) => ToString(provider);
 
     internal static PigmentResult Of(
         string name, PigmentProblem problem, PigmentFit?[] fits, IEnumerable<PigmentPoint> points,

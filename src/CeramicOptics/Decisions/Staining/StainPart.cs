@@ -20,11 +20,8 @@ public sealed record StainPart : IFormattable
     public double Load { get; }
 
     /// <summary>For example "ochre 0.42".</summary>
-    public override string ToString() => ToString(null);
+    public override string ToString() => this.ToString(null);
 
-    /// <summary>The same in the language of a culture.</summary>
-    /// <param name="provider">A culture or a <see cref="Language"/>; null for English.</param>
-    public string ToString(IFormatProvider? provider) => Language.Of(provider).Text("StainPart", Pigment.Name, Load);
-
-    string IFormattable.ToString(string? format, IFormatProvider? provider) => ToString(provider);
+    string IFormattable.ToString(string? format, IFormatProvider? provider) =>
+        Language.Of(provider).Text("StainPart", Pigment.Name, Load);
 }

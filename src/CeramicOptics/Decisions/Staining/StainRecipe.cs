@@ -6,7 +6,7 @@ namespace CeramicOptics.Decisions.Staining;
 
 /// <summary>The mixture of stains that comes nearest to the targets, for review, and what remains.</summary>
 [JsonConverter(typeof(AnswerConverter))]
-public sealed class StainRecipe : IAnswer
+public sealed class StainRecipe : Formattable, IAnswer
 {
     private const double LeastGain = 0.1;
 
@@ -70,18 +70,11 @@ public sealed class StainRecipe : IAnswer
     public IReadOnlyList<Caution> Cautions { get; }
 
     /// <summary>For example "ochre 0.42, white 0.1: difference 3.1 becomes 0.6".</summary>
-    public override string ToString() => ToString(null);
-
-    /// <summary>The same in the language of a culture.</summary>
-    /// <param name="provider">A culture or a <see cref="Language"/>; null for English.</param>
-    public string ToString(IFormatProvider? provider)
+    private protected override string InWords(Language language)
     {
-        Language language = Language.Of(provider);
         string mixture = Parts.Count == 0
             ? language.Text("StainRecipe.Carrier", Options.Layer.Carrier.Name)
             : language.Join(", ", Parts);
         return language.Text("StainRecipe", mixture, WorstWithout, WorstWith);
     }
-
-    string IFormattable.ToString(string? format, IFormatProvider? provider) => ToString(provider);
 }

@@ -3,7 +3,7 @@ using CeramicOptics.Restorations;
 namespace CeramicOptics.Decisions.Staining;
 
 /// <summary>What a mixture of stains does in one zone at its available thickness.</summary>
-public sealed class ZoneStain : IFormattable
+public sealed class ZoneStain : Formattable
 {
     internal ZoneStain(
         Zone zone, LimitingCase without, LimitingCase withCarrier, LimitingCase with, double metamerism) =>
@@ -28,12 +28,6 @@ public sealed class ZoneStain : IFormattable
     public double Metamerism { get; }
 
     /// <summary>For example "body: 3.1 becomes 0.6".</summary>
-    public override string ToString() => ToString(null);
-
-    /// <summary>The same in the language of a culture.</summary>
-    /// <param name="provider">A culture or a <see cref="Language"/>; null for English.</param>
-    public string ToString(IFormatProvider? provider) =>
-        Language.Of(provider).Text("ZoneStain", Zone.Name, Without.Difference, With.Difference);
-
-    string IFormattable.ToString(string? format, IFormatProvider? provider) => ToString(provider);
+    private protected override string InWords(Language language) =>
+        language.Text("ZoneStain", Zone.Name, Without.Difference, With.Difference);
 }

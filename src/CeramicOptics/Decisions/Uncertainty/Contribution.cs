@@ -30,11 +30,8 @@ public sealed record Contribution : IFormattable
     public double Share { get; }
 
     /// <summary>The input in words, such as "thickness of body ceramic".</summary>
-    public override string ToString() => ToString(null);
+    public override string ToString() => this.ToString(null);
 
-    /// <summary>The same in the language of a culture.</summary>
-    /// <param name="provider">A culture or a <see cref="Language"/>; null for English.</param>
-    public string ToString(IFormatProvider? provider) => Language.Of(provider).Text($"Contribution.{Input}", Material);
-
-    string IFormattable.ToString(string? format, IFormatProvider? provider) => ToString(provider);
+    string IFormattable.ToString(string? format, IFormatProvider? provider) =>
+        Language.Of(provider).Text($"Contribution.{Input}", Material);
 }

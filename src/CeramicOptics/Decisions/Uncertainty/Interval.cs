@@ -6,11 +6,8 @@ namespace CeramicOptics.Decisions.Uncertainty;
 public readonly record struct Interval(double Low, double High) : IFormattable
 {
     /// <summary>For example "0.9 to 2.4".</summary>
-    public override string ToString() => ToString(null);
+    public override string ToString() => this.ToString(null);
 
-    /// <summary>The same in the language of a culture.</summary>
-    /// <param name="provider">A culture or a <see cref="Language"/>; null for English.</param>
-    public string ToString(IFormatProvider? provider) => Language.Of(provider).Text("Interval", Low, High);
-
-    string IFormattable.ToString(string? format, IFormatProvider? provider) => ToString(provider);
+    string IFormattable.ToString(string? format, IFormatProvider? provider) =>
+        Language.Of(provider).Text("Interval", Low, High);
 }

@@ -30,19 +30,15 @@ public readonly record struct Probability(double Value, double StandardError, in
     public double AtMost => 1 - Bound(1 - Value);
 
     /// <summary>For example "0.830 ± 0.004", or "at least 0.999" where nearly all samples agree.</summary>
-    public override string ToString() => ToString(null);
+    public override string ToString() => this.ToString(null);
 
-    /// <summary>The same in the language of a culture.</summary>
-    /// <param name="provider">A culture or a <see cref="Language"/>; null for English.</param>
-    public string ToString(IFormatProvider? provider)
+    string IFormattable.ToString(string? format, IFormatProvider? provider)
     {
         Language language = Language.Of(provider);
         return (1 - Value) * Samples < FewOnOneSide && Value >= 0.5 ? language.Text("Probability.AtLeast", AtLeast)
             : Value * Samples < FewOnOneSide ? language.Text("Probability.AtMost", AtMost)
             : language.Text("Probability", Value, Math.Max(0.001, StandardError));
     }
-
-    string IFormattable.ToString(string? format, IFormatProvider? provider) => ToString(provider);
 
     // The probability at which so many hits or more come about in 5 % of all series: a quantile of the beta
     // distribution.

@@ -5,7 +5,7 @@ namespace CeramicOptics.Decisions.Uncertainty;
 
 /// <summary>How sure the predicted differences of a restoration are.</summary>
 [JsonConverter(typeof(AnswerConverter))]
-public sealed class UncertaintyResult : IAnswer
+public sealed class UncertaintyResult : Formattable, IAnswer
 {
     internal UncertaintyResult(
         Restoration restoration, IEnumerable<ZonePrediction> zones, IReadOnlyList<Caution> cautions) =>
@@ -26,12 +26,5 @@ public sealed class UncertaintyResult : IAnswer
     /// <summary>What must be shown with the result.</summary>
     public IReadOnlyList<Caution> Cautions { get; }
 
-    /// <inheritdoc/>
-    public override string ToString() => ToString(null);
-
-    /// <summary>The same in the language of a culture.</summary>
-    /// <param name="provider">A culture or a <see cref="Language"/>; null for English.</param>
-    public string ToString(IFormatProvider? provider) => Language.Of(provider).Join("; ", Zones);
-
-    string IFormattable.ToString(string? format, IFormatProvider? provider) => ToString(provider);
+    private protected override string InWords(Language language) => language.Join("; ", Zones);
 }

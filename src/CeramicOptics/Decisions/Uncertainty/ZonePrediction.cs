@@ -5,7 +5,7 @@ namespace CeramicOptics.Decisions.Uncertainty;
 /// <summary>
 /// How sure the predicted difference of one zone at its available thickness is, and how probable a match.
 /// </summary>
-public sealed class ZonePrediction : IFormattable
+public sealed class ZonePrediction : Formattable
 {
     internal ZonePrediction(
         Zone zone,
@@ -67,12 +67,6 @@ public sealed class ZonePrediction : IFormattable
     public int Samples { get; }
 
     /// <summary>For example "cervical: 1.2 ± 0.4, meets with probability 0.930 ± 0.005".</summary>
-    public override string ToString() => ToString(null);
-
-    /// <summary>The same in the language of a culture.</summary>
-    /// <param name="provider">A culture or a <see cref="Language"/>; null for English.</param>
-    public string ToString(IFormatProvider? provider) =>
-        Language.Of(provider).Text("ZonePrediction", Zone.Name, Difference, StandardUncertainty, Meets);
-
-    string IFormattable.ToString(string? format, IFormatProvider? provider) => ToString(provider);
+    private protected override string InWords(Language language) =>
+        language.Text("ZonePrediction", Zone.Name, Difference, StandardUncertainty, Meets);
 }

@@ -8,7 +8,7 @@ namespace CeramicOptics.Layers.Transport;
 /// cref="TransportLayer.FromTwoFlux"/>): absorption K/2 and reduced scattering (4 S + K/2)/3. Substrates are Lambertian
 /// inside their own medium. Immutable and safe to share.
 /// </remarks>
-public sealed class TransportModel : IOpticalModel, IFormattable
+public sealed class TransportModel : Formattable, IOpticalModel
 {
     private const double Rounding = 3e-8;
     private const int CoarseStreams = 12;
@@ -77,14 +77,7 @@ public sealed class TransportModel : IOpticalModel, IFormattable
         return (3 * largest) + Rounding;
     }
 
-    /// <inheritdoc/>
-    public override string ToString() => ToString(null);
-
-    /// <summary>The same in the language of a culture.</summary>
-    /// <param name="provider">A culture or a <see cref="Language"/>; null for English.</param>
-    public string ToString(IFormatProvider? provider) => Language.Of(provider).Text("TransportModel", Anisotropy);
-
-    string IFormattable.ToString(string? format, IFormatProvider? provider) => ToString(provider);
+    private protected override string InWords(Language language) => language.Text("TransportModel", Anisotropy);
 
     OwnErrorLaw IOpticalModel.OwnError => Law;
 

@@ -7,7 +7,7 @@ namespace CeramicOptics.Layers.TwoFlux;
 /// Fast, and close for thick layers that scatter much; for thin or clear ones off by several units of CIEDE2000, see
 /// docs/validation.md. Immutable and safe to share.
 /// </remarks>
-public sealed class TwoFluxModel : IOpticalModel, IFormattable
+public sealed class TwoFluxModel : Formattable, IOpticalModel
 {
     private TwoFluxModel()
     {
@@ -21,14 +21,7 @@ public sealed class TwoFluxModel : IOpticalModel, IFormattable
 
     bool IOpticalModel.IsSameTheoryAs(IOpticalModel other) => other is TwoFluxModel;
 
-    /// <inheritdoc/>
-    public override string ToString() => ToString(null);
-
-    /// <summary>The same in the language of a culture.</summary>
-    /// <param name="provider">A culture or a <see cref="Language"/>; null for English.</param>
-    public string ToString(IFormatProvider? provider) => Language.Of(provider).NameOf(Name);
-
-    string IFormattable.ToString(string? format, IFormatProvider? provider) => ToString(provider);
+    private protected override string InWords(Language language) => language.NameOf(Name);
 
     OwnErrorLaw IOpticalModel.OwnError { get; } = new()
     {
