@@ -7,9 +7,9 @@ namespace CeramicOptics;
 /// <remarks>
 /// <para>
 /// Every answer is <see cref="IFormattable"/>. Given a culture, it speaks the language of that culture and writes
-/// numbers by its conventions: <c>answer.ToString(new CultureInfo("de-DE"))</c> (<see cref="FormattableExtensions"/>) or
-/// <c>string.Create(culture, $"{answer}")</c>. Given a <see cref="Language"/>, it does the same where a program has no
-/// culture data (invariant globalization).
+/// numbers by its conventions: <c>answer.ToString(new CultureInfo("de-DE"))</c> (in
+/// <see cref="FormattableExtensions"/>) or <c>string.Create(culture, $"{answer}")</c>. Given a <see cref="Language"/>,
+/// it does the same where a program has no culture data (invariant globalization).
 /// </para>
 /// <para>
 /// Without a provider, and with a culture of another language, an answer is in English with a decimal point. The
