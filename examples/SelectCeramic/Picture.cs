@@ -65,7 +65,7 @@ internal static class Picture
             $"Zone '{hardest.Name}' over {hardest.Stump}, {cement.Name} "
                 + $"{(caseFile.IsInvented ? "(invented data)" : "")}", 17);
         plot.XLabel("thickness of the ceramic, mm");
-        plot.YLabel("largest CIEDE2000 to the infinitely thick ceramic");
+        plot.YLabel("largest CIEDE2000 from the infinitely thick ceramic");
         plot.Axes.Bottom.SetTicks(
             [.. Generate.Range(0.4, range.MaxMm, 0.2)],
             [.. Generate.Range(0.4, range.MaxMm, 0.2).Select(mm => Number($"{mm:0.0}"))]);

@@ -14,7 +14,7 @@ internal static class Report
     public static void WriteRankings(TextWriter output, CaseFile caseFile, IReadOnlyList<(CementChoice Cement, GradeRanking Ranking)> rankings)
     {
         output.WriteLine($"Case: {caseFile.Name}{(caseFile.IsInvented ? " (invented demonstration data)" : "")}");
-        output.WriteLine($"Asked for: {caseFile.Criterion}; under {string.Join("; ", caseFile.Colorimeters)}");
+        output.WriteLine($"Criterion: {caseFile.Criterion}; under {string.Join("; ", caseFile.Colorimeters)}");
         foreach ((CementChoice cement, GradeRanking ranking) in rankings)
         {
             WriteRanking(output, caseFile, cement, ranking);
@@ -62,8 +62,8 @@ internal static class Report
         }
 
         output.WriteLine(ranking.Suggested is { } best
-            ? $"Suggested for review: {best}. It is the most translucent that masks reliably in every zone (*), and is limited in zone '{best.Masking.Limiting.Zone}' (!)."
-            : $"No ceramic masks reliably in every zone in the available room; the nearest is {ranking.Assessments[0].Ceramic}. Tell dentist and patient before work begins.");
+            ? $"Suggested for review: {best}. It is the most translucent ceramic that masks reliably in every zone (*); zone '{best.Masking.Limiting.Zone}' limits it (!)."
+            : $"No ceramic masks reliably in every zone in the available room; the closest is {ranking.Assessments[0].Ceramic}. Tell dentist and patient before work begins.");
         foreach (Caution caution in ranking.Cautions.Where(IsOfOneTable))
         {
             output.WriteLine($"! {caution}");

@@ -89,7 +89,7 @@ internal sealed record WholeCase(
         if (ranking.Closest is null)
         {
             throw new InvalidOperationException(
-                "Strength allows none of the ceramics in every zone; give the zones more room.");
+                "No ceramic has room for the wall that strength requires in every zone; give the zones more room.");
         }
 
         (MatchCandidate Candidate, UncertaintyResult Uncertainty)[] assessed = Concurrently.Each(

@@ -36,12 +36,12 @@ internal static class WholeCaseText
             ? Text($"Suggested for review: {chosen}: the most translucent that meets the criterion in {100 * WholeCase.ReliableShare:0} % of pieces")
             : chosen.Meets
             ? Text($"No choice meets the criterion in {100 * WholeCase.ReliableShare:0} % of pieces. The most translucent of the surest is {chosen}")
-            : $"No choice meets the criterion. The nearest is {chosen}";
+            : $"No choice meets the criterion. The closest is {chosen}";
         output.WriteLine(Text(
             $"{lead} (TP00 {chosen.Translucency:0.0}, worst difference {chosen.WorstDifference:0.0}, limit {caseFile.Criterion.Limit:0.0}, margin {caseFile.Criterion.Limit - chosen.WorstDifference:+0.0;-0.0;0.0}, met with probability {sure.Meets})."));
         output.WriteLine(decided.Remedies.Remedies.Count == 0
-            ? "No change of one thing alone would bring it nearer."
-            : "What would bring it nearer:");
+            ? "No single change would bring it closer."
+            : "What would bring it closer:");
         foreach (Remedy remedy in decided.Remedies.Remedies.Take(4))
         {
             output.WriteLine($"  - {remedy}{(remedy.Meets ? ", within the limit" : "")}");
@@ -49,11 +49,11 @@ internal static class WholeCaseText
 
         StainRecipe stain = decided.Stain;
         output.WriteLine(!stain.Helps
-            ? "Stain: none of the stains brings it visibly nearer."
+            ? "Stain: none of the stains brings it visibly closer."
             : Text(
-                $"Stain on it, in {caseFile.StainLayer.Carrier}, {1000 * caseFile.StainLayer.AppliedThicknessMm:0} µm as applied: {string.Join(", ", stain.Parts)} (share of the full load); worst difference {stain.WorstWithout:0.0} without becomes {stain.WorstWith:0.0}, metamerism {stain.Metamerism:0.0}."));
+                $"Stain on it, in {caseFile.StainLayer.Carrier}, {1000 * caseFile.StainLayer.AppliedThicknessMm:0} µm thick as applied: {string.Join(", ", stain.Parts)} (share of the full load); worst difference {stain.WorstWithout:0.0} without becomes {stain.WorstWith:0.0}, metamerism {stain.Metamerism:0.0}."));
         output.WriteLine(Text(
-            $"How sure, zone '{sure.Zone}' without stain: difference {sure.Difference:0.0} ± {sure.StandardUncertainty:0.0}, 95 % within {sure.Interval95}; within the acceptability threshold with probability {sure.Acceptable}, within the perceptibility threshold with {sure.Imperceptible}. Matters most: {sure.Contributions[0]} ({100 * sure.Contributions[0].Share:0} %)."));
+            $"Uncertainty, zone '{sure.Zone}' without stain: difference {sure.Difference:0.0} ± {sure.StandardUncertainty:0.0}, 95 % within {sure.Interval95}; within the acceptability threshold with probability {sure.Acceptable}, within the perceptibility threshold with {sure.Imperceptible}. Matters most: {sure.Contributions[0]} ({100 * sure.Contributions[0].Share:0} %)."));
         if (hides)
         {
             ZoneMasking least = decided.LeastHidden;
@@ -64,7 +64,7 @@ internal static class WholeCaseText
         output.WriteLine(decided.Feasibility);
         if (decided.Wish is not null)
         {
-            output.WriteLine($"Asked beside: {caseFile.Wish}. {decided.Wish}");
+            output.WriteLine($"Also wished for: {caseFile.Wish}. {decided.Wish}");
         }
     }
 

@@ -28,18 +28,18 @@ internal static class PaintMixtures
             "They are not dental; they test whether K and S add. The source states neither geometry nor thickness. "
                 + "Thickness: every layer counts as one, so K and S are per layer.");
         report.WriteLine(
-            "Geometry: de:8°, which every reading allows; with di:8° some readings lie below what the surface alone "
-                + "returns. Index 1.5, noise 0.003, two-flux theory.");
+            "Geometry: de:8°, with which all readings are possible; with di:8° some readings lie below what the "
+                + "surface alone returns. Index 1.5, noise 0.003, two-flux theory.");
         WriteInversions(report, paints);
         IReadOnlyList<Mixture> mixtures = [.. MixturesOf(paints, MeasurementGeometry.DiffuseSpecularExcluded)];
         WriteMixtures(report, mixtures);
         IReadOnlyList<Mixture> included = [.. MixturesOf(paints, MeasurementGeometry.DiffuseSpecularIncluded)];
         double[] others = [.. included.SelectMany(one => one.Equal)];
         report.WriteLine(
-            "\nReading the table: opaque mineral colours in white are met within 1 to 4. Dyes (eosin), the strongest "
+            "\nReading the table: opaque mineral colours in white are predicted within 1 to 4. Dyes (eosin), the strongest "
                 + "colour (Prussian blue) and black, carried over to a load several times");
         report.WriteLine(
-            "that of the mixture it was found from, are not: what adds there is not the mass, or the films differ. "
+            "that of the mixture from which it was found, are not: there the coefficients do not add by mass, or the films differ. "
                 + "Find a stain from layers with loads on both sides of those used, and look");
         report.WriteLine("at chi-square.");
         report.WriteLine(
@@ -77,8 +77,8 @@ internal static class PaintMixtures
             "and the mixture with the least of it, without a strength. First with all films equally thick; then with "
                 + "the thickness of the predicted film fitted too, since films drawn by");
         report.WriteLine(
-            "hand differ. Open: wavelengths at which the layers leave K and S of the pigment open, mostly because they "
-                + "hide the card. The library refuses such a pigment; here the");
+            "hand differ. Open: number of wavelengths at which the layers do not determine K and S of the pigment, "
+                + "mostly because they hide the card. The library refuses such a pigment; here the");
         report.WriteLine("best fit is used all the same. A film fitted where the paint hides the card has no meaning. No case is left out.\n");
         report.WriteLine(
             "| pigment in base | fitted on | strength | open | predicted | over black | over white | film fitted | "

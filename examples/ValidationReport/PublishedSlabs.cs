@@ -9,7 +9,7 @@ internal static class PublishedSlabs
     {
         report.WriteLine("\n## Slabs that others computed or measured\n");
         report.WriteLine(
-            "Constants are given here; nothing is fitted. Each file names its source and what it is worth.\n");
+            "Constants are given here; nothing is fitted. Each file names its source and its limits.\n");
         report.WriteLine("| slabs | values | mean | 95th percentile | maximum |\n|---|---|---|---|---|");
         TransportLayer slide = new(0, 0, 0, 1, 1.5);
         List<double> glass = [], bare = [];

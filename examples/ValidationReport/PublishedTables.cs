@@ -19,10 +19,10 @@ internal static class PublishedTables
         if (files.Length == 0)
         {
             report.WriteLine(
-                "No published table of measured spectra or colours at several thicknesses and backings is at hand, "
-                    + "so predicted colours are not");
+                "No published table of measured spectra or colours at several thicknesses and backings was available, so "
+                    + "predicted colours have not");
             report.WriteLine(
-                "yet compared with measured ones. The loader and the format are in "
+                "yet been compared with measured ones. The loader and the format are in "
                     + "`examples/ValidationReport/published`.");
             return;
         }

@@ -19,9 +19,9 @@ internal static class PublishedTitanium
     {
         report.WriteLine("\n## Zirconia cemented on titanium\n");
         report.WriteLine(
-            "Measured changes of colour when a disc of 5Y zirconia is cemented on titanium, 4 finishes and 2 cements "
+            "Measured changes of colour when a disc of zirconia (5 mol % yttria) is cemented on titanium, 4 finishes and 2 cements "
                 + "(`tests/reference/published/zirconia_on_titanium.csv`, with its source).\nThe constants of "
-                + "the zirconia, what lay under it alone and the cements are not stated. Assumed: S = 3.5 /mm "
+                + "the zirconia, what lay under the disc alone and the cements are not stated. Assumed: S = 3.5 /mm "
                 + "and K = 0.02 /mm at 550 nm, falling as λ⁻¹ and λ⁻³, n 2.15,\ndry contact alone, on a backing as "
                 + "the table says. Titanium and cement "
                 + "together are one body of index 1.55; its reflectance at three wavelengths is found at 0.7 mm from\n"
@@ -44,8 +44,8 @@ internal static class PublishedTitanium
         report.WriteLine($"| no prediction: as at 0.7 mm | 0 | {same.Average():0.0} | {same.Max():0.0} | "
             + $"{Mean(cells, same, "translucent"):0.0} | {Mean(cells, same, "opaque"):0.0} |");
         report.WriteLine(
-            "\nOn average no better than taking the change at 0.7 mm: with what is printed this case tests "
-                + "signs and sizes only. With opaque cement db* grows with thickness in all\nfour pairs, "
+            "\nOn average this is no better than taking the change at 0.7 mm: with the data published, this "
+                + "case tests only signs and orders of magnitude. With opaque cement db* grows with thickness in all\nfour pairs, "
                 + "which the assumed stack does not give.");
     }
 
@@ -118,7 +118,7 @@ internal static class PublishedTitanium
         double[] Falling(double at550, double power) =>
             [.. Enumerable.Range(0, Grid.Count).Select(i => at550 * Math.Pow(550 / Grid[i], power))];
         return new Material(
-            "5Y zirconia", model, new AbsorptionSpectrum(Grid, Falling(0.02, 3)),
+            "zirconia", model, new AbsorptionSpectrum(Grid, Falling(0.02, 3)),
             new ScatteringSpectrum(Grid, Falling(3.5, 1)), 2.15);
     }
 

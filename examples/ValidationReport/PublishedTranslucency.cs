@@ -19,11 +19,11 @@ internal static class PublishedTranslucency
         report.WriteLine(
             "Means from abstracts (`tests/reference/published/translucency_by_thickness.csv`): TP is the CIELAB "
                 + "difference over white and over black, CR the contrast\nratio. Backings, contact and window are "
-                + "mostly not stated, so this is assumed of all: a grey ceramic of K = 0.01 S, dry contact on "
+                + "mostly not stated, so the same is assumed for all: a grey ceramic of K = 0.01 S, dry contact on "
                 + "tiles of 0.9 and 0.05, no light\nlost sideways. S is found from the thinnest disc. "
-                + "A trend, not a claim of accuracy. Two series (TP and CR at 0.5 and 2 mm, two predictions)\n"
+                + "The table shows a trend and claims no accuracy. Two series (TP and CR at 0.5 and 2 mm, two predictions)\n"
                 + "of a study of machinable lithium disilicate whose authors and year are not known are left out; "
-                + "with them means were lower by 0.01 to 0.05.\n");
+                + "with them, means are lower by 0.01 to 0.05.\n");
         string[][] rows = [.. files.Rows("translucency_by_thickness.csv", ';')];
         report.WriteLine("| study | mm | measured | radiative transfer | two-flux theory |\n|---|---|---|---|---|");
         foreach (IGrouping<string, string[]> series in rows.GroupBy(row => row[0]))

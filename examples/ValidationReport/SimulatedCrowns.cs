@@ -8,12 +8,12 @@ internal static class SimulatedCrowns
 {
     public static void Write(TextWriter report, string referenceFolder)
     {
-        report.WriteLine("\n## A simulated laboratory that the library knows nothing of\n");
+        report.WriteLine("\n## A simulated laboratory with physics unknown to the library\n");
         report.WriteLine(
             "Made by the long run of the tests (`SimulatedCrownTests`, `SimulatedPracticeTests`; "
                 + "`tests/reference/simulated_crowns.csv`, `simulated_coverage.csv`). Light is carried by");
         report.WriteLine(
-            "an independent solver with phase functions that are none of the library's (two Henyey-Greenstein "
+            "an independent solver with phase functions that the library does not use (two Henyey-Greenstein "
                 + "functions and an isotropic part, or grains by Rayleigh, Gans and Debye that");
         report.WriteLine(
             "change with wavelength); what a window loses is counted photon by photon, 20,000 packets a reading. "
@@ -23,7 +23,7 @@ internal static class SimulatedCrowns
                 + "Crowns of 0.6, 1 and 1.5 mm on a translucent and on an opaque cement over a dark");
         report.WriteLine(
             "and a good stump, 16 wavelengths. Sizes are standard deviations, four laboratories each; rough faces "
-                + "throw "
+                + "scatter "
                 + "0.15 and 0.4 of the light of a disc diffusely (upper, lower), 0.05 and 0.3 of");
         report.WriteLine("a crown. One source of error at a time, then together:\n");
         report.WriteLine(
@@ -38,21 +38,21 @@ internal static class SimulatedCrowns
         }
 
         report.WriteLine(
-            "\nWith radiative transfer and a large area what the theory does not know costs next to nothing; the noise "
-                + "of single readings costs most. A window that is not stated costs more than everything");
+            "\nWith radiative transfer and a large area, what the theory does not know adds next to nothing; the noise "
+                + "of single readings adds most. A window that is not stated adds more than everything");
         report.WriteLine(
             "else together. Not simulated: windows with rough faces (the share that a window keeps is that of smooth "
                 + "ones), discs off the axis of the window, layered crowns.");
         report.WriteLine("\n### How often the stated interval holds\n");
         report.WriteLine(
-            "Ceramics, faces and discs drawn at random, other ones than the own errors of the theories were fitted to; "
-                + "every input in error by what is stated: readings 0.003, disc 0.01 mm,");
+            "Ceramics, faces and discs are drawn at random, independently of those to which the theories' own errors were fitted; "
+                + "every input has an error of the stated size: readings 0.003, disc 0.01 mm,");
         report.WriteLine(
             "wall 0.03 mm, film 0.01 mm, stump 0.01, index 0.01, target 0.3, scale of the cement's constants 10 %. "
-                + "Large area. Share of crowns whose true difference lies in the stated 95 % interval; then by the size of "
-                + "the stated difference:\n");
+                + "Large area. The table gives the share of crowns whose true difference lies in the stated 95 % interval, for "
+                + "all and by the size of the stated difference:\n");
         report.WriteLine(
-            "| theory | difference from | stated difference | crowns | held | below | above | mean width | "
+            "| theory | difference from | stated difference | crowns | within | below | above | mean width | "
                 + "acceptable, stated | acceptable, true |\n|---|---|---|---|---|---|---|---|---|---|");
         foreach (string line in File.ReadLines(Path.Combine(referenceFolder, "simulated_coverage.csv")).Skip(1))
         {
@@ -73,7 +73,7 @@ internal static class SimulatedCrowns
             "\nBelow: the true difference is smaller than stated, so the wall hides more. Intervals of two-flux theory are too "
                 + "narrow where the stated difference is below half the limit of");
         report.WriteLine(
-            "acceptability, 0.9; whether these crowns are acceptable was foretold all the same.");
+            "acceptability, 0.9; whether these crowns are acceptable was still predicted correctly.");
     }
 
     private static string Two(string value) => double.Parse(value).ToString("0.00");

@@ -59,7 +59,7 @@ internal static class SimulatedInstrument
 
     public static void Write(TextWriter report)
     {
-        report.WriteLine("\n## Simulated instrument, asked through the decisions\n");
+        report.WriteLine("\n## Simulated instrument, judged by the decisions\n");
         report.WriteLine(
             $"Invented ceramics, read by radiative transfer with forward scattering (anisotropy {Anisotropy}), "
                 + $"noise of {Noise} and thickness errors of {ThicknessError} mm");
@@ -90,12 +90,12 @@ internal static class SimulatedInstrument
         }
 
         report.WriteLine(
-            "\nReading the table: constants found by two-flux theory hold near the thickness of their disc and for "
-                + "ceramics that scatter much; away from it the");
+            "\nReading the table: constants found by two-flux theory are good near the thickness of their disc and "
+                + "for ceramics that scatter strongly; away from it the");
         report.WriteLine(
             "theory's own error exceeds the noise. Radiative transfer fitted to the same readings stays within "
-                + "perceptibility in 95 % of predictions at di:8°, although it knows nothing of the anisotropy;");
-        report.WriteLine("thin clear ceramics are its worst cases, more so at 45°:0°.");
+                + "perceptibility in 95 % of predictions at di:8°, although it does not know the anisotropy;");
+        report.WriteLine("thin clear ceramics are its worst cases, especially at 45°:0°.");
         report.WriteLine("\n![Departure of two-flux theory](images/two-flux-validity.png)\n");
         report.WriteLine(
             "Where two-flux theory holds, over a nearly black stump: CIEDE2000 to radiative transfer by thickness "

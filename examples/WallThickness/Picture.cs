@@ -80,7 +80,7 @@ internal static class Picture
             0 => PresentLegend(sheet, answers, top, at),
             1 => SuggestedLegend(sheet, top),
             _ => sheet.Wrapped(
-                "0: the present wall is thick enough, or must not be thicker so near the margin.", LegendX,
+                "0: the present wall is thick enough, or must not be thicker this close to the margin.", LegendX,
                 top + 34, 280),
         };
         sheet.Box(LegendX, y + 4, 26, 16, ColorScale.NoValue);
@@ -94,12 +94,12 @@ internal static class Picture
     private static float SuggestedLegend(Sheet sheet, float top)
     {
         float y = sheet.Wrapped(
-            "The thinnest that is reliable and strong enough in every zone, and nowhere steeper than can be made.",
+            "The thinnest wall that is reliable and strong enough in every zone, and nowhere steeper than can be made.",
             LegendX, top + 34, 280);
         y += 8;
         sheet.Line(new SKPoint(LegendX, y), new SKPoint(LegendX + 28, y), 2);
         return sheet.Wrapped(
-            "Below this line it runs out to the margin and misses the goal: the stump can show there.", LegendX + 38,
+            "Below this line it tapers to the margin and misses the goal: the stump can show there.", LegendX + 38,
             y + 5, 250);
     }
 

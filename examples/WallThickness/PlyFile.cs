@@ -53,7 +53,7 @@ internal static class PlyFile
     private static IEnumerable<string> Legend(WallAnswers answers, ColorScale scale)
     {
         yield return "invented crown, invented materials; coordinates and thicknesses in mm; -1 where nothing is known";
-        yield return "colour: wall missing to the recommended one (missing_mm); red green blue of some thicknesses:";
+        yield return "colour: thickness missing to the recommended wall (missing_mm); red green blue of some values:";
         foreach (double tick in scale.Ticks)
         {
             SKColor color = scale.ColorOf(tick);
@@ -61,7 +61,7 @@ internal static class PlyFile
         }
 
         yield return $"  nothing known: {ColorScale.NoValue.Red} {ColorScale.NoValue.Green} {ColorScale.NoValue.Blue}";
-        yield return "suggested_mm: wall suggested for review; room_mm: how much more room it needs than available";
+        yield return "suggested_mm: wall suggested for review; room_mm: room that it needs beyond the available thickness";
         foreach ((byte status, string name) in answers.StatusNames)
         {
             yield return $"status {status} of the present wall: {name}";

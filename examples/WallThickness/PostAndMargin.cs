@@ -11,7 +11,7 @@ using SkiaSharp;
 namespace CeramicOptics.Examples.WallThickness;
 
 /// <summary>A metal post and a dark cervical margin under the invented crown: each point alone, and with the light that
-/// goes sideways.</summary>
+/// spreads sideways.</summary>
 internal static class PostAndMargin
 {
     private const int Finer = 3, Width = 1320, Height = 820;
@@ -37,7 +37,7 @@ internal static class PostAndMargin
             string.Create(
                 CultureInfo.InvariantCulture,
                 $"Post and dark margin under glass-ceramic: above {limit:0.0} at {Share(alone, limit):0} % of points "
-                    + $"each alone, at {Share(spread, limit):0} % with light that goes sideways; largest difference "
+                    + $"each alone, at {Share(spread, limit):0} % with light that spreads sideways; largest difference "
                     + $"{Largest(alone):0.0} and {Largest(spread):0.0}."));
         Draw(path, outside, alone, spread, limit, map.Cautions);
     }
@@ -92,7 +92,7 @@ internal static class PostAndMargin
         ColorScale scale = ColorScale.FromZero(alone.Concat(spread));
         sheet.Text("Difference from the same crown over dentine, CIEDE2000 (invented crown)", 40, 44, 22);
         Labial("each point alone", alone, 300);
-        Labial("with light that goes sideways", spread, 790);
+        Labial("with light that spreads sideways", spread, 790);
         Func<double, float> at = sheet.Scale(scale, 1120, 120, 440);
         sheet.Line(new SKPoint(1112, at(limit)), new SKPoint(1158, at(limit)), 2);
         sheet.Wrapped(
@@ -101,7 +101,7 @@ internal static class PostAndMargin
             string.Create(
                 CultureInfo.InvariantCulture,
                 $"Labial views; metal post of radius {PostRadiusMm:0.0} mm, dark margin of {MarginMm:0.0} mm. "
-                    + $"Thick line: the difference is at the limit. Thin line: edge of a stump."),
+                    + $"Thick line: the difference is at the limit. Thin line: rim of a stump."),
             40, 715, 15);
         float y = 745;
         foreach (Caution caution in cautions.Where(caution => caution.Kind

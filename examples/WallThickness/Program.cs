@@ -86,15 +86,15 @@ internal static class Program
                     CultureInfo.InvariantCulture,
                     $"    wall {points.Min(i => answers.ThicknessesMm[i]):0.00} to "
                         + $"{points.Max(i => answers.ThicknessesMm[i]):0.00} mm; at {share:0} % "
-                        + $"of points thick enough by colour, recommended wall missing by up to "
-                        + $"{points.Max(i => Math.Max(0, answers.MissingMm[i])):0.00} mm"));
+                        + $"of points thick enough by colour, up to "
+                        + $"{points.Max(i => Math.Max(0, answers.MissingMm[i])):0.00} mm missing to the recommended wall"));
         }
 
         double room = answers.RoomMm.Where(mm => !double.IsNaN(mm)).DefaultIfEmpty(0).Max();
         Console.WriteLine(
             string.Create(
                 CultureInfo.InvariantCulture,
-                $"Suggested wall, at most {MaximumSlope:0.0} mm thicker for a mm of surface and {MarginEdgeMm:0.0} mm "
+                $"Suggested wall, at most {MaximumSlope:0.0} mm thicker per mm of surface and {MarginEdgeMm:0.0} mm "
                     + $"at the margin: {answers.Suggestion}; up to {room:0.00} mm more room than available."));
         foreach (Caution caution in answers.Cautions)
         {

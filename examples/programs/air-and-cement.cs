@@ -46,7 +46,7 @@ foreach ((string name, Restoration crown) in fits)
 
 CementComparisonResult comparison = CementComparison.Find(
     bonded, [new CementOption(clear), new CementOption(opaque, paste)]);
-Console.WriteLine("differences to the infinitely thick ceramic:");
+Console.WriteLine("differences from the infinitely thick ceramic:");
 Console.WriteLine(comparison);
 foreach (Caution caution in comparison.Cautions)
 {

@@ -59,7 +59,7 @@ ReflectanceSpectrum again = new LayerStack(
     [new Layer(wren, black.ThicknessMm)], black.Backing!.Substrate, black.Backing.Coupling)
     .Reflectance();
 double worst = Enumerable.Range(0, wren.Grid.Count).Max(i => Math.Abs(again[i] - black.Values[i]));
-Console.WriteLine($"over black the disc is met within {worst:0.0e0}");
+Console.WriteLine($"over black the disc is reproduced within {worst:0.0e0}");
 foreach (double mm in new[] { 0.5, 0.8, 1.5 })
 {
     Lab color = Colorimeter.D65TwoDegree.ToLab(new LayerStack([new Layer(wren, mm)], Substrate.Black).Reflectance());

@@ -70,9 +70,9 @@ if (minimum.ReliableMm is double reliable)
         $"reliable: {100 * minimum.Share:0} % of pieces";
 }
 
-plot.Title("How sure a masking thickness is; invented materials");
+plot.Title("How certain a masking thickness is; invented materials");
 plot.XLabel("thickness of the ceramic, mm");
-plot.YLabel("CIEDE2000 to the infinitely thick");
+plot.YLabel("CIEDE2000 from the infinitely thick");
 plot.Axes.Right.Label.Text = "pieces that hide the stump, %";
 plot.Axes.SetLimitsX(walls[0], walls[^1]);
 plot.Axes.SetLimitsY(0, 5);

@@ -6,7 +6,7 @@ using CeramicOptics.Restorations;
 
 namespace CeramicOptics.Tests.Design;
 
-/// <summary>Rows of docs/errors.md about meshes, light that goes sideways and spots.</summary>
+/// <summary>Rows of docs/errors.md about meshes, light that spreads sideways and spots.</summary>
 internal static class SpreadBadInput
 {
     private static readonly WavelengthGrid Grid = WavelengthGrid.Range(400, 700, 100);

@@ -88,8 +88,8 @@ internal sealed class SimulatedCrownStudy(int photons, int seed)
         new("the same on a disc of 6 mm radius") { HasWindow = true, IsOnDisc = true },
         new("window, noise and thicknesses") { HasWindow = true, Noise = 0.003, DiscMm = 0.01, WallMm = 0.02 },
         Everything with { Name = "all together through the window", HasWindow = true },
-        new("window not told") { HasWindow = true, IsTold = false },
-        Everything with { Name = "all together, window not told", HasWindow = true, IsTold = false },
+        new("window not stated") { HasWindow = true, IsTold = false },
+        Everything with { Name = "all together, window not stated", HasWindow = true, IsTold = false },
     ];
 
     /// <summary>CIEDE2000 (D65, 2°) between crown and prediction, for every crown of one ceramic.</summary>

@@ -77,7 +77,7 @@ public class SimulatedCrownTests
         Assert.InRange(Mean("phase function alone, large area"), 0, 0.15);
         Assert.InRange(Mean("window of 2 mm radius"), 0, 0.3);
         Assert.InRange(Mean("window, noise and thicknesses"), 0, 0.5);
-        Assert.InRange(Mean("window not told"), 3, 8);
+        Assert.InRange(Mean("window not stated"), 3, 8);
     }
 #endif
 }

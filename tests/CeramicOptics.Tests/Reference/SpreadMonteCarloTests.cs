@@ -6,7 +6,7 @@ using CeramicOptics.Tests.Unit;
 namespace CeramicOptics.Tests.Reference;
 
 /// <summary>
-/// Maps with light that goes sideways compared with photon packets: a dark disc below ceramic, at distances from its
+/// Maps with light that spreads sideways compared with photon packets: a dark disc below ceramic, at distances from its
 /// middle, within 0.01 in R and twice the standard error of the counting.
 /// </summary>
 /// <remarks>Nothing depends on wavelength, so that R is Y of the map. The mesh is turned in space.</remarks>

@@ -6,7 +6,7 @@ using static CeramicOptics.Tests.Unit.MapData;
 
 namespace CeramicOptics.Tests.Unit;
 
-/// <summary>Light that goes sideways in maps: what it must leave alone, what it must not depend on.</summary>
+/// <summary>Light that spreads sideways in maps: what it must leave alone, what it must not depend on.</summary>
 public class SpreadTests
 {
     private static readonly Restoration Crowned = Crown(Light, Zirconia, 0.4);
