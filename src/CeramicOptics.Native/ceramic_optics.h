@@ -138,8 +138,8 @@ typedef struct {
     const char *name;                /* UTF-8, for cautions; each name once */
     const double *stump_reflectance; /* of the bare stump, one for each wavelength, di:8 */
     double stump_refractive_index;   /* NaN for a metal */
-    double stump_spot_mm;            /* radius lit for the reading, 0.5 to 50; INFINITY: a large area; NaN: not known */
-    double stump_window_mm;          /* radius seen, likewise; a caution says what is not known; both NaN for a metal */
+    double stump_spot_mm;            /* radius of the illuminated spot, 0.5 to 50; INFINITY: large; NaN: not known */
+    double stump_window_mm;          /* radius of the window, likewise; a caution says what is not known; both NaN for a metal */
     int32_t reference;               /* CERAMIC_SELF_BACKED or CERAMIC_TARGET */
     int32_t strength;                /* CERAMIC_STRENGTH_NOT_GIVEN, _OF_CORE or _OF_CORE_AND_VENEER */
     double target_lab[3];            /* D65, 2 degrees, di:8, taken as of a large area; NaN without a target */

@@ -27,7 +27,7 @@ public sealed class AnswerConverter : JsonConverter<IAnswer>
         throw new NotSupportedException("Answers are not made from text; read it as a ResultDocument.");
 
     /// <summary>Writes an answer.</summary>
-    /// <param name="writer">Where to.</param>
+    /// <param name="writer">Destination.</param>
     /// <param name="value">The answer.</param>
     /// <param name="options">Ignored: the format is fixed.</param>
     public override void Write(Utf8JsonWriter writer, IAnswer value, JsonSerializerOptions options) =>

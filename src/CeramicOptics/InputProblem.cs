@@ -4,9 +4,9 @@ namespace CeramicOptics;
 
 /// <summary>An input that cannot be used: which quantity, its value, and the range that it must have.</summary>
 /// <remarks>
-/// For programs that show what a user entered: the values belong at a field of a form, the text beside it, and no
-/// message has to be taken apart. Every range that the library checks gives one. <see cref="Try"/> returns it in place
-/// of an exception; <see cref="Of"/> reads it from an exception that was thrown. Made by the library only; immutable.
+/// For programs with user input: values and text can be shown at a field of a form, and no message has to be parsed.
+/// Every range that the library checks gives one. <see cref="Try"/> returns it instead of an exception;
+/// <see cref="Of"/> reads it from an exception that was thrown. Created by the library only; immutable.
 /// </remarks>
 // The data of an exception must be serializable on .NET Framework.
 [Serializable]
@@ -45,16 +45,16 @@ public sealed class InputProblem : IFormattable
     /// <summary>Largest value allowed; null for a colour.</summary>
     public double? Maximum { get; }
 
-    /// <summary>The problem that an exception of this library is about.</summary>
+    /// <summary>The input problem that an exception of this library reports.</summary>
     /// <param name="error">The exception.</param>
-    /// <returns>Null where it is about something else.</returns>
+    /// <returns>Null where it reports something else.</returns>
     public static InputProblem? Of(Exception error) => Guard.NotNull(error).Data[Key] as InputProblem;
 
     /// <summary>Makes something of a user's input, such as a target, a stump, a zone or a restoration.</summary>
     /// <param name="make">Makes it by the constructors and methods of this library.</param>
     /// <param name="made">What it made; null when false is returned.</param>
     /// <param name="problem">What is wrong with the input; null when true is returned.</param>
-    /// <returns>False where the library refused a value. Any other exception passes: it is an error of the
+    /// <returns>False where the library refused a value. Other exceptions are not caught: they are errors of the
     /// program.</returns>
     public static bool Try<T>(
         Func<T> make, [NotNullWhen(true)] out T? made, [NotNullWhen(false)] out InputProblem? problem)

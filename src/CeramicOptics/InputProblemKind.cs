@@ -9,6 +9,6 @@ public enum InputProblemKind
     /// <summary>No body that reflects between 0 and 1 has this colour.</summary>
     ImpossibleColor,
 
-    /// <summary>A zone has less room than strength asks for.</summary>
+    /// <summary>A zone has less room than strength requires.</summary>
     TooLittleRoom,
 }

@@ -3,7 +3,7 @@ using System.Resources;
 
 namespace CeramicOptics;
 
-/// <summary>A language in which every answer can be put: its words, and how it writes numbers.</summary>
+/// <summary>A language for the text of answers: its words, and how it writes numbers.</summary>
 /// <remarks>
 /// <para>
 /// Every answer is <see cref="IFormattable"/>. Given a culture, it speaks the language of that culture and writes
@@ -13,7 +13,7 @@ namespace CeramicOptics;
 /// </para>
 /// <para>
 /// Without a provider, and with a culture of another language, an answer is in English with a decimal point. The
-/// culture of the thread is never asked for, so that text is the same on every machine.
+/// culture of the thread is never used, so that text is the same on every machine.
 /// </para>
 /// <para>Names given by the caller are shown as they are, except those that the library knows, such as "cervical".
 /// Messages of exceptions are English. Immutable and safe to share.</para>

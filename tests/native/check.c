@@ -668,7 +668,7 @@ static void check_refusals(void) {
     REFUSED(input.coupling_index = NAN, "case.coupling_index");
     REFUSED(input.illuminants = NULL, "case.illuminants must not be NULL");
     const char *unknown[] = {"D99"};
-    REFUSED(input.illuminants = unknown, "case.illuminants[0]: Unknown illuminant 'D99'; known are A, C");
+    REFUSED(input.illuminants = unknown, "case.illuminants[0]: Unknown illuminant 'D99'; allowed: A, C");
     REFUSED(input.illuminant_count = 0, "case.illuminant_count must be in [1, 32] but is 0");
     REFUSED(input.reliable_share = 2, "case.reliable_share must be in [0.5, 0.999] but is 2");
     REFUSED(input.layers = NULL, "case.layers must not be NULL");

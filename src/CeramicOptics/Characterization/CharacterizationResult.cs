@@ -45,13 +45,13 @@ public sealed class CharacterizationResult : Formattable
     /// <summary>Index of the material.</summary>
     public RefractiveIndex RefractiveIndex { get; }
 
-    /// <summary>The theory that K and S were found with and are good for.</summary>
+    /// <summary>The theory to which K and S belong.</summary>
     public IOpticalModel Model { get; }
 
     /// <summary>Thicknesses of the discs that were read, mm.</summary>
     public IReadOnlyList<double> DiscThicknessesMm { get; }
 
-    /// <summary>Remarks, in the order of wavelengths; empty when all went well.</summary>
+    /// <summary>Remarks, in the order of wavelengths; empty when there is nothing to report.</summary>
     public IReadOnlyList<Finding> Findings { get; }
 
     /// <summary>
@@ -60,7 +60,7 @@ public sealed class CharacterizationResult : Formattable
     public FitStatistics? Fit { get; }
 
     /// <summary>
-    /// The same readings with the other film between disc and backing: whether they can tell the two apart, and what
+    /// The fit repeated with the other film between disc and backing: whether they can tell the two apart, and what
     /// would come out. Null without a tile under a disc, where films differ between the readings, and where no
     /// wavelength can be fitted with the other film.
     /// </summary>
@@ -72,7 +72,7 @@ public sealed class CharacterizationResult : Formattable
     public IReadOnlyList<LargeAreaReading> LargeAreaReadings { get; }
 
     /// <summary>
-    /// What the same readings would give if light that goes sideways were left out; null when all areas are large.
+    /// What the same readings would give if light that spreads sideways were left out; null when all areas are large.
     /// </summary>
     public CharacterizationResult? Uncorrected { get; }
 

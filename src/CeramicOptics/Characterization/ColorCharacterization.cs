@@ -9,11 +9,11 @@ namespace CeramicOptics.Characterization;
 
 /// <summary>K and S estimated from colours alone: a disc's L*a*b* over black and over white.</summary>
 /// <remarks>
-/// Six numbers cannot tell two spectra. Two estimates are made that both have the colours read: one from the smoothest
-/// reflectances over each backing, one from a plain material (S a power of wavelength, K a power and an exponential
-/// rise into the blue, which is how scattering ceramics with an absorption edge in the violet behave). The geometric
-/// mean of the two is given, and their distance, the uncertainty of the readings and a tenth of the value make up the
-/// standard uncertainty.
+/// Six numbers cannot determine two spectra. Two estimates are made that both have the colours read: one from the
+/// smoothest reflectances over each backing, one from a plain material (S a power of wavelength, K a power and an
+/// exponential rise into the blue, which is how scattering ceramics with an absorption edge in the violet behave). The
+/// geometric mean of the two is given, and their distance, the uncertainty of the readings and a tenth of the value
+/// make up the standard uncertainty.
 /// </remarks>
 public static class ColorCharacterization
 {
@@ -22,7 +22,7 @@ public static class ColorCharacterization
     /// <summary>Estimates K and S.</summary>
     /// <param name="colors">Colours of the disc.</param>
     /// <param name="grid">Wavelengths wanted; data of the backings must be on it.</param>
-    /// <param name="model">The theory that K and S shall be good for; radiative transfer when null.</param>
+    /// <param name="model">The theory for which K and S are wanted; radiative transfer when null.</param>
     /// <param name="progress">Receives the completed fraction, 0 to 1.</param>
     /// <param name="cancellation">Stops the work.</param>
     /// <exception cref="ArgumentException">

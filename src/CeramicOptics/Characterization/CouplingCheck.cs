@@ -2,10 +2,10 @@ namespace CeramicOptics.Characterization;
 
 /// <summary>The readings fitted once more as if the film between disc and backing had been the other one.</summary>
 /// <remarks>
-/// A disc that lay dry but is recorded as in contact, or the other way round, gives wrong constants without a
-/// residual when there are only two readings: two numbers always fit. Readings of two thicknesses or more backings
-/// can tell. Looked at are up to seven wavelengths, without those at which the light that a window loses does not
-/// settle with the other film.
+/// A disc that lay dry but is recorded as in contact, or the other way round, gives wrong constants without a residual
+/// when there are only two readings: two numbers always fit. Readings of two thicknesses or more backings can tell. Up
+/// to seven wavelengths are used, without those at which the loss through a window cannot be determined with the other
+/// film.
 /// </remarks>
 public sealed record CouplingCheck : IFormattable
 {

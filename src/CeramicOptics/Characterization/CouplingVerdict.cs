@@ -3,7 +3,7 @@ namespace CeramicOptics.Characterization;
 /// <summary>What readings tell about the film that is said to have been between disc and backing.</summary>
 public enum CouplingVerdict
 {
-    /// <summary>The readings fit both films alike; nothing but the record tells which it was.</summary>
+    /// <summary>The readings fit both films equally well; only the record tells which it was.</summary>
     Open,
 
     /// <summary>The readings fit the film stated and not the other.</summary>

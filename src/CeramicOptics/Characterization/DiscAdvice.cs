@@ -1,12 +1,10 @@
 namespace CeramicOptics.Characterization;
 
-/// <summary>
-/// The disc that would tell most about K and S as such beside the readings made, whatever they are for.
-/// </summary>
+/// <summary>The further disc that would tell most about K and S themselves, whatever they are for.</summary>
 /// <remarks>
 /// By reading noise alone, in two-flux theory: the smallest joint uncertainty of K and S (D-optimality). Where it is
 /// known what the material is for, <see cref="CeramicOptics.Decisions.Discs.NextDisc"/> finds the disc that makes that
-/// answer surest, often another one.
+/// answer most certain, often another one.
 /// </remarks>
 public sealed record DiscAdvice : IFormattable
 {

@@ -5,8 +5,8 @@ namespace CeramicOptics.Characterization;
 /// <summary>K and S from readings of discs.</summary>
 /// <remarks>
 /// By radiative transfer, and for any mix of readings, weighted least squares at each wavelength. For two-flux theory
-/// and one disc over two backings, the exact inversion of Kubelka's formulas. Two readings give two numbers, so nothing
-/// is left to judge the theory by; a disc far from the thickness of use may mislead.
+/// and one disc over two backings, the exact inversion of Kubelka's formulas. Two readings determine two numbers and
+/// leave nothing by which to judge the theory; a disc far from the thickness of use may mislead.
 /// </remarks>
 public static class DiscCharacterization
 {

@@ -20,7 +20,7 @@ public sealed record DiscColors
     /// <param name="blackBacking">The black backing.</param>
     /// <param name="whiteBacking">The white backing.</param>
     /// <param name="geometry">Geometry of both colours.</param>
-    /// <param name="area">What the instrument lit and saw of the disc, for both colours.</param>
+    /// <param name="area">The area that the instrument illuminated and measured of the disc, for both colours.</param>
     /// <exception cref="ArgumentException">Over white is not lighter than over black.</exception>
     /// <exception cref="ArgumentOutOfRangeException">A value is outside its range or NaN.</exception>
     public DiscColors(
@@ -79,10 +79,10 @@ public sealed record DiscColors
     /// <summary>Geometry of both colours.</summary>
     public MeasurementGeometry Geometry { get; }
 
-    /// <summary>What the instrument lit and saw of the disc.</summary>
+    /// <summary>The area that the instrument illuminated and measured of the disc.</summary>
     public ReadingArea Area { get; }
 
-    /// <summary>Standard uncertainty of each of L*, a*, b*, 0.01 to 5; 0.3 unless told otherwise.</summary>
+    /// <summary>Standard uncertainty of each of L*, a*, b*, 0.01 to 5; 0.3 by default.</summary>
     /// <exception cref="ArgumentOutOfRangeException">Outside its range or NaN.</exception>
     public double StandardUncertainty { get; init => field = Guard.InRange(
         value, 0.01, 5, "", nameof(StandardUncertainty)); } = 0.3;

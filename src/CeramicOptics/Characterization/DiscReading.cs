@@ -44,7 +44,7 @@ public sealed class DiscReading : Formattable
     /// </summary>
     public MeasurementGeometry Geometry { get; }
 
-    /// <summary>What the instrument lit and saw of the disc.</summary>
+    /// <summary>The area that the instrument illuminated and measured of the disc.</summary>
     public ReadingArea Area { get; }
 
     /// <summary>Standard uncertainty of one value.</summary>
@@ -59,7 +59,7 @@ public sealed class DiscReading : Formattable
     /// <param name="values">Reflectance factors.</param>
     /// <param name="backing">What lay under the disc.</param>
     /// <param name="geometry">Geometry of the reading.</param>
-    /// <param name="area">What the instrument lit and saw of the disc.</param>
+    /// <param name="area">The area that the instrument illuminated and measured of the disc.</param>
     /// <param name="standardUncertainty">Standard uncertainty of one value, 1e-9 to 0.1.</param>
     /// <param name="thicknessStandardUncertaintyMm">Standard uncertainty of the thickness, 0 to 1 mm.</param>
     /// <exception cref="ArgumentOutOfRangeException">A value is outside its range or NaN.</exception>

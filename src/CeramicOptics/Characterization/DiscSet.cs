@@ -50,7 +50,7 @@ public sealed class DiscSet : Formattable
     /// <param name="blackBacking">The black backing.</param>
     /// <param name="whiteBacking">The white backing.</param>
     /// <param name="geometry">Geometry of both readings.</param>
-    /// <param name="area">What the instrument lit and saw of the disc, at both readings.</param>
+    /// <param name="area">The area that the instrument illuminated and measured of the disc, at both readings.</param>
     /// <param name="readingStandardUncertainty">
     /// Standard uncertainty of one reading at one wavelength, 1e-9 to 0.1.
     /// </param>
@@ -127,7 +127,7 @@ public sealed class DiscSet : Formattable
     internal static DiscSet Imagined(string name, RefractiveIndex index, IEnumerable<DiscReading> readings) =>
         new(name, index, readings, isChecked: false);
 
-    /// <summary>True when light that goes sideways changes a reading.</summary>
+    /// <summary>True when light that spreads sideways changes a reading.</summary>
     internal bool HasWindows => Readings.Any(reading => reading.Area.HasWindow);
 
     /// <summary>The same readings, each taken as read over another area.</summary>

@@ -4,7 +4,7 @@ namespace CeramicOptics.Characterization;
 /// A remark of the characterization about one wavelength, about all where it stands at the most telling one, or about
 /// the readings as a whole.
 /// </summary>
-/// <remarks>Made by the library only; equal by value.</remarks>
+/// <remarks>Created by the library only; equal by value.</remarks>
 public sealed record Finding : IFormattable
 {
     internal Finding(double? wavelengthNm, FindingKind kind, params double[] values) =>

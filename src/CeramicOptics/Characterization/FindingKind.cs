@@ -10,7 +10,7 @@ public enum FindingKind
     BlackNotBelowWhite,
 
     /// <summary>
-    /// The two readings differ by less than three times their noise: only K/S could be told. K and S are not
+    /// The two readings differ by less than three times their noise: only K/S could be determined. K and S are not
     /// determined. Value: their difference.
     /// </summary>
     TooOpaque,
@@ -22,8 +22,8 @@ public enum FindingKind
     OutsideSurfaceModel,
 
     /// <summary>
-    /// The backings themselves hardly differ, so the disc cannot be told from them. K and S are not determined.
-    /// Values: what the disc sees of the dark and of the light one.
+    /// The backings themselves hardly differ, so they cannot reveal the disc. K and S are not determined. Values: what
+    /// the disc sees of the dark and of the light one.
     /// </summary>
     BackingsAlike,
 
@@ -48,9 +48,9 @@ public enum FindingKind
 
     /// <summary>
     /// The readings fit another film between disc and backing much better than the one stated
-    /// (<see cref="CharacterizationResult.Coupling"/>). Determined, but not to be trusted before the record is checked.
-    /// Values: chi-square with the film stated and with the other, degrees of freedom, S with each, 1/mm; S with the
-    /// other alone where the film stated determines it nowhere.
+    /// (<see cref="CharacterizationResult.Coupling"/>). Determined, but check the record before relying on it. Values:
+    /// chi-square with the film stated and with the other, degrees of freedom, S with each, 1/mm; S with the other
+    /// alone where the film stated determines it nowhere.
     /// </summary>
     CouplingDoubtful,
 
@@ -75,14 +75,14 @@ public enum FindingKind
     OutsideTestedWindows,
 
     /// <summary>
-    /// The area that was lit and seen is not stated and was taken as large. Stands once, in the middle of the range.
+    /// The illuminated and measured area is not stated and was taken as large. Stands once, in the middle of the range.
     /// Determined. Values: K and S if the window had a radius of 2 mm, 1/mm; none where no layer would read so.
     /// </summary>
     AreaNotStated,
 
     /// <summary>
     /// A disc is thicker than 4 mm: unless it is very translucent it hides its backing and tells little of K and S
-    /// (common practice, no source). Is the thickness right? Determined. Value: thickness of the thickest disc, mm.
+    /// (common practice, no source). Is the thickness correct? Determined. Value: thickness of the thickest disc, mm.
     /// </summary>
     ThickDisc,
 }

@@ -3,7 +3,7 @@ using CeramicOptics.Spectra;
 namespace CeramicOptics.Characterization;
 
 /// <summary>
-/// Turns raw readings of an instrument into reflectance factors by a certified white and a black (light trap or open
+/// Converts raw readings of an instrument into reflectance factors by a certified white and a black (light trap or open
 /// port).
 /// </summary>
 /// <remarks>R = R_white (raw - black) / (white - black), at each wavelength. Immutable and safe to share.</remarks>

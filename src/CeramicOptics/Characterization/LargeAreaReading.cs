@@ -22,7 +22,7 @@ public sealed class LargeAreaReading : Formattable
     /// <summary>Name of the reading.</summary>
     public string Name { get; }
 
-    /// <summary>What the instrument lit and saw.</summary>
+    /// <summary>The area that the instrument illuminated and measured.</summary>
     public ReadingArea Area { get; }
 
     /// <summary>What it read, at the wavelengths of <see cref="Values"/>.</summary>

@@ -11,7 +11,7 @@ namespace CeramicOptics.Characterization;
 /// </remarks>
 /// <param name="set">The readings.</param>
 /// <param name="wide">Their plane-parallel values.</param>
-/// <param name="anisotropy">Mean cosine of scattering, for light that goes sideways.</param>
+/// <param name="anisotropy">Mean cosine of scattering, for light that spreads sideways.</param>
 /// <param name="streams">Directions in each hemisphere.</param>
 /// <param name="areas">Weights of spots and windows.</param>
 internal sealed class LateralDiscModel(

@@ -5,12 +5,12 @@ using CeramicOptics.Spectra;
 
 namespace CeramicOptics.Characterization;
 
-/// <summary>Turns constants of one theory into those of another.</summary>
+/// <summary>Converts constants of one theory into those of another.</summary>
 /// <remarks>
-/// K and S differ with the theory. The material's own disc is read in thought, over ideal black and white in optical
-/// contact and by its own theory, and these readings are fitted by the other theory. Predictions of the two agree at
-/// the thickness of the disc and drift apart away from it, so measured readings, characterized again, are better
-/// wherever there are any.
+/// K and S differ with the theory. The material's own disc is simulated, over ideal black and white in optical contact
+/// and by its own theory, and these readings are fitted by the other theory. Predictions of the two agree at the
+/// thickness of the disc and drift apart away from it, so measured readings, characterized again, are better wherever
+/// there are any.
 /// </remarks>
 public static class Recalibration
 {
@@ -20,7 +20,7 @@ public static class Recalibration
 
     /// <summary>Finds the constants of a material for another theory.</summary>
     /// <param name="material">The material.</param>
-    /// <param name="to">The theory that its constants shall be good for.</param>
+    /// <param name="to">The theory for which constants are wanted.</param>
     /// <param name="options">The disc; the default when null.</param>
     /// <param name="progress">Receives the completed fraction, 0 to 1.</param>
     /// <param name="cancellation">Stops the work between two wavelengths.</param>

@@ -20,7 +20,7 @@ public sealed record RecalibrationOptions
         init => field = value is null ? null : Guard.InRange(value.Value, 1e-4, 20, "mm", nameof(DiscThicknessMm));
     }
 
-    /// <summary>Geometry of the simulated readings; diffuse/8 with specular included unless told otherwise.</summary>
+    /// <summary>Geometry of the simulated readings; diffuse/8 with specular included by default.</summary>
     public MeasurementGeometry Geometry
     {
         get;

@@ -1,7 +1,7 @@
 namespace CeramicOptics.Characterization;
 
 /// <summary>A remark about fitted surface terms.</summary>
-/// <remarks>Made by the library only; equal by value.</remarks>
+/// <remarks>Created by the library only; equal by value.</remarks>
 public sealed record SurfaceFinding : IFormattable
 {
     internal SurfaceFinding(SurfaceFindingKind kind, params double[] values) =>

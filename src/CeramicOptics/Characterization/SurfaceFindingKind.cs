@@ -4,14 +4,14 @@ namespace CeramicOptics.Characterization;
 public enum SurfaceFindingKind
 {
     /// <summary>
-    /// Fewer than three reflectances: nothing is left beside K and S. The terms are not determined. Value: how many
+    /// Fewer than three reflectances: they suffice for K and S only. The terms are not determined. Value: how many
     /// there are.
     /// </summary>
     TooFewReadings,
 
     /// <summary>
-    /// The thicknesses and backings do not tell the terms from K and S: their standard uncertainties exceed 0.5 for the
-    /// share or 0.1 for the internal reflectance. The terms are not determined. No values.
+    /// The thicknesses and backings cannot separate the terms from K and S: their standard uncertainties exceed 0.5 for
+    /// the share or 0.1 for the internal reflectance. The terms are not determined. No values.
     /// </summary>
     Undetermined,
 

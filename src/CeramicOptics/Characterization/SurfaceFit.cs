@@ -11,7 +11,7 @@ namespace CeramicOptics.Characterization;
 /// By two-flux theory and for diffuse/8 geometries; both terms are the same at all wavelengths. Levenberg-Marquardt on
 /// all readings at once; K and S of each wavelength are eliminated from every step. Errors of thicknesses are not
 /// counted. Source: Duveiller et al. 2020, Color Imaging Conf. 28, refit of the surface terms of a d:8° instrument
-/// (read in abstract); the terms, Saunderson 1942.
+/// (abstract only); the terms, Saunderson 1942.
 /// </remarks>
 public static class SurfaceFit
 {

@@ -22,7 +22,7 @@ public sealed class SurfaceFitResult : Formattable
         }
     }
 
-    /// <summary>Remarks; empty when all went well.</summary>
+    /// <summary>Remarks; empty when there is nothing to report.</summary>
     public IReadOnlyList<SurfaceFinding> Findings { get; }
 
     /// <summary>True when the terms are determined.</summary>

@@ -6,7 +6,7 @@ using CeramicOptics.Spectra;
 namespace CeramicOptics.Characterization;
 
 /// <summary>
-/// Turns a reading through a window into what a large area would read, for a thick body whose scattering is known or
+/// Converts a reading through a window into what a large area would read, for a thick body whose scattering is known or
 /// assumed: a tooth, a stump, a tab.
 /// </summary>
 /// <remarks>
@@ -24,7 +24,7 @@ public static class WindowCorrection
     /// <param name="name">Name of the body, for messages.</param>
     /// <param name="read">Reflectance factors read through the window.</param>
     /// <param name="geometry">Geometry of the reading.</param>
-    /// <param name="area">What the instrument lit and saw; must be stated.</param>
+    /// <param name="area">The area that the instrument illuminated and measured; must be stated.</param>
     /// <param name="body">What is known of the body.</param>
     /// <param name="readingStandardUncertainty">Standard uncertainty of one value, 1e-9 to 0.1.</param>
     /// <param name="progress">Receives the completed fraction, 0 to 1.</param>

@@ -1,6 +1,6 @@
 namespace CeramicOptics.Colorimetry;
 
-/// <summary>Corresponding colours: what looks alike under another white.</summary>
+/// <summary>Corresponding colours: colours that look alike under different whites.</summary>
 public static class ChromaticAdaptation
 {
     private static readonly double[] Bradford = [0.8951, 0.2664, -0.1614, -0.7502, 1.7135, 0.0367, 0.0389, -0.0685,

@@ -2,7 +2,7 @@ using CeramicOptics.Spectra;
 
 namespace CeramicOptics.Colorimetry;
 
-/// <summary>Turns spectra into colours for one observer and one illuminant.</summary>
+/// <summary>Computes colours of spectra for one observer and one illuminant.</summary>
 /// <remarks>
 /// Immutable and safe to share. Weights are made once for equal grids and kept, for the last 32 or fewer;
 /// <see cref="Weighting"/> shows how they were made.

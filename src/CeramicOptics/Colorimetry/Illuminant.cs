@@ -165,7 +165,7 @@ public sealed class Illuminant
         All.FirstOrDefault(illuminant =>
             illuminant.Name == name || (illuminant.Name[0] == 'F' && name == "FL" + illuminant.Name.TrimStart('F')))
         ?? throw new ArgumentException(
-            $"Unknown illuminant '{name}'; known are {string.Join(", ", All.Select(illuminant => illuminant.Name))}.",
+            $"Unknown illuminant '{name}'; allowed: {string.Join(", ", All.Select(illuminant => illuminant.Name))}.",
             nameof(name));
 
     /// <summary>Daylight of a correlated colour temperature, from the daylight components.</summary>

@@ -2,7 +2,7 @@ using CeramicOptics.Spectra;
 
 namespace CeramicOptics.Colorimetry;
 
-/// <summary>A body of the one colour, and the colour that it takes under the second light.</summary>
+/// <summary>A body of the given colour, and its colour under the second light.</summary>
 public sealed class MetamerExtreme
 {
     internal MetamerExtreme(Lab color, ReflectanceSpectrum reflectance) => (Color, Reflectance) = (color, reflectance);

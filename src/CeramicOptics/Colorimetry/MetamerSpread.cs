@@ -3,7 +3,7 @@ using CeramicOptics.Spectra;
 
 namespace CeramicOptics.Colorimetry;
 
-/// <summary>How far bodies of one colour can part when the light changes.</summary>
+/// <summary>How far apart the colours of bodies that match under one light can be under another.</summary>
 /// <remarks>
 /// Reflectances with one colour under a first light form a convex set, and so do their tristimulus values under a
 /// second (the metamer mismatch body: Logvinenko, Funt, Godau 2014, IEEE Trans. Image Process. 23:34-43). Each extreme

@@ -14,8 +14,8 @@ namespace CeramicOptics.Colorimetry;
 /// X = sum of weight times reflectance, and so on; Y of the perfect diffuser is 100. The sum runs from 360 to 780 nm at
 /// 1 nm (ASTM E308), or over the part of this range that the tables of the observer and the illuminant have, or at the
 /// step of finer data. Between coarser data, Lagrange's cubic (a parabola in the first and last interval) is folded
-/// into the weights (ASTM E2022). Where the data ends early its end value stands at the wavelengths that are missing,
-/// which adds their weights to the end (ASTM E308); <see cref="HeldFraction"/> tells how much that is.
+/// into the weights (ASTM E2022). Where the data ends early, its end value is used at the missing wavelengths, which
+/// adds their weights to the end (ASTM E308); <see cref="HeldFraction"/> tells how much that is.
 /// </remarks>
 public sealed class WeightingTable
 {

@@ -4,7 +4,7 @@ namespace CeramicOptics.Colorimetry;
 /// <param name="X">Tristimulus value X.</param>
 /// <param name="Y">Tristimulus value Y, the luminance factor in percent.</param>
 /// <param name="Z">Tristimulus value Z.</param>
-/// <remarks>The default is black. Which observer and illuminant they belong to is the caller's to know.</remarks>
+/// <remarks>The default is black. The caller must keep track of their observer and illuminant.</remarks>
 public readonly record struct Xyz(double X, double Y, double Z)
 {
     /// <summary>Chromaticity coordinate x = X / (X + Y + Z); 0 for black.</summary>

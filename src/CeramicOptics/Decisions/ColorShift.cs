@@ -3,8 +3,8 @@ using CeramicOptics.Colorimetry;
 namespace CeramicOptics.Decisions;
 
 /// <summary>
-/// By what a colour differs from another in CIELAB: lighter or darker by L*, redder or greener by a*, yellower or bluer
-/// by b*, never by hue.
+/// How a colour differs from another in CIELAB: lighter or darker by L*, redder or greener by a*, yellower or bluer by
+/// b*, never by hue angle.
 /// </summary>
 public sealed record ColorShift : IFormattable
 {
@@ -24,7 +24,8 @@ public sealed record ColorShift : IFormattable
     public double B { get; }
 
     /// <summary>
-    /// True against what is wanted, so that it is "too light"; false between two ways to make it: "lighter".
+    /// True for a difference from a wanted colour ("too light"); false between two ways to make a restoration
+    /// ("lighter").
     /// </summary>
     internal bool IsFault { get; }
 

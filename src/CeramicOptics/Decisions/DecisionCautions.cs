@@ -7,15 +7,15 @@ namespace CeramicOptics.Decisions;
 internal static class DecisionCautions
 {
     /// <summary>
-    /// What every result about a restoration at its available thickness must say, with the zones whose room is below
-    /// the structural minimum.
+    /// Cautions of every result about a restoration at its available thickness, with the zones whose room is below the
+    /// structural minimum.
     /// </summary>
     public static IReadOnlyList<Caution> Of(Restoration restoration) =>
         Guard.Copy(Caution.Of(restoration, TablesOf(restoration)).Concat(OfRoom(restoration)).Distinct());
 
     /// <summary>
-    /// What a result that offers several ways to make a restoration, or none, must say, and how many were left out
-    /// because strength leaves them no room.
+    /// Cautions of a result that offers several ways to make a restoration, or none, with the number left out because
+    /// strength leaves them no room.
     /// </summary>
     public static IReadOnlyList<Caution> Of(Restoration restoration, IEnumerable<Restoration> offered, int tooThin)
     {

@@ -2,7 +2,7 @@ using CeramicOptics.Restorations;
 
 namespace CeramicOptics.Decisions;
 
-/// <summary>What decisions about matching ask of a restoration.</summary>
+/// <summary>What decisions about matching require of a restoration.</summary>
 internal static class DecisionGuard
 {
     // Thicknesses that differ by less are the same: what is left after sums and shares of decimal numbers.

@@ -4,7 +4,7 @@ using CeramicOptics.Layers;
 
 namespace CeramicOptics.Decisions;
 
-/// <summary>The light with the largest difference at one thickness of the wall over one stump.</summary>
+/// <summary>The light that gives the largest difference at one thickness of the wall over one stump.</summary>
 public sealed record LimitingCase : IFormattable
 {
     internal LimitingCase(
@@ -30,10 +30,10 @@ public sealed record LimitingCase : IFormattable
     /// <summary>Colour of the restoration under that illuminant.</summary>
     public Lab Color { get; }
 
-    /// <summary>What differs, by CIEDE2000: lightness, chroma and hue.</summary>
+    /// <summary>The difference by CIEDE2000, taken apart into lightness, chroma and hue.</summary>
     public Ciede2000Terms Terms => ColorDifference.Ciede2000Terms(Reference, Color);
 
-    /// <summary>What differs in L*, a* and b*; as text, such as "too dark by 2.1, too yellow by 0.8".</summary>
+    /// <summary>The difference in L*, a* and b*; as text, for example "too dark by 2.1, too yellow by 0.8".</summary>
     public ColorShift Shift => new(Reference, Color, isFault: true);
 
     /// <summary>For example "2.1 at 0.9 mm over dark stump under D65/2°".</summary>

@@ -2,7 +2,7 @@ using CeramicOptics.Layers;
 
 namespace CeramicOptics.Exchange;
 
-/// <summary>What an instrument lit and saw, as metadata of a file says it.</summary>
+/// <summary>The area that an instrument illuminated and measured, as metadata of a file says it.</summary>
 internal static class AreaNames
 {
     private const string Large = "large";
@@ -25,7 +25,8 @@ internal static class AreaNames
                     $"area must be {Large} but is '{named}'; a window is given by spot_radius_mm and "
                         + "window_radius_mm.")
                 : given.Length > 0
-                ? throw new ArgumentException($"the area is stated as {Large} and by {given[0]}; which was it?")
+                ? throw new ArgumentException(
+                    $"the area is stated as {Large} and by {given[0]}; state only one of them.")
                 : ReadingArea.Large;
         }
 

@@ -12,7 +12,7 @@ public sealed record CatalogEntry : IFormattable
     /// <param name="provenance">How its data came about.</param>
     /// <param name="family">Family; needed for a ceramic.</param>
     /// <param name="grade">Translucency grade, 1 the most translucent; needed for a ceramic.</param>
-    /// <param name="strength">What strength asks of a ceramic; null when not given.</param>
+    /// <param name="strength">Smallest thickness that strength requires of a ceramic; null when not given.</param>
     /// <exception cref="ArgumentException">
     /// A ceramic without family or grade, or a strength limit of anything else.
     /// </exception>
@@ -57,7 +57,7 @@ public sealed record CatalogEntry : IFormattable
     /// <summary>Translucency grade; null where there is none.</summary>
     public int? Grade { get; }
 
-    /// <summary>What strength asks of a ceramic; not given for all else.</summary>
+    /// <summary>Smallest thickness that strength requires of a ceramic; not given for other materials.</summary>
     public StrengthLimit Strength { get; }
 
     /// <summary>Name and role.</summary>

@@ -9,7 +9,7 @@ namespace CeramicOptics.Exchange;
 
 /// <summary>JSON form of a <see cref="MaterialCatalog"/>, version 2.</summary>
 /// <remarks>
-/// Version 1 named no theory: it was written from two-flux fits only, and the thickness of the disc stood in the
+/// Version 1 names no theory: its constants are those of two-flux theory, and the thickness of the disc is in the
 /// provenance.
 /// </remarks>
 internal static class CatalogJson
@@ -82,7 +82,7 @@ internal static class CatalogJson
             TwoFlux when anisotropy is null => TwoFluxModel.Instance,
             TwoFlux => throw anisotropy.Value.Fault("two-flux theory has no anisotropy."),
             Transport => at.Convert(() => new TransportModel(anisotropy: at["anisotropy"].Number())),
-            _ => throw at["theory"].Fault($"theory '{theory}' is unknown; known are {TwoFlux}, {Transport}."),
+            _ => throw at["theory"].Fault($"theory '{theory}' is unknown; allowed: {TwoFlux}, {Transport}."),
         };
     }
 
@@ -93,7 +93,7 @@ internal static class CatalogJson
         {
             Core => StrengthScope.Core,
             CoreAndVeneer => StrengthScope.CoreAndVeneer,
-            string other => throw at["scope"].Fault($"scope '{other}' is unknown; known are {Core}, {CoreAndVeneer}."),
+            string other => throw at["scope"].Fault($"scope '{other}' is unknown; allowed: {Core}, {CoreAndVeneer}."),
         };
         return at.Convert(() => StrengthLimit.Of(at["minimumMm"].Number(), scope));
     }

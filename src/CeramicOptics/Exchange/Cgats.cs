@@ -14,10 +14,9 @@ public static class Cgats
 
     /// <summary>Writes a table; values are factors (SPECTRAL_NORM 1) and read back exactly.</summary>
     /// <param name="table">The table.</param>
-    /// <param name="writer">Where to.</param>
+    /// <param name="writer">Destination.</param>
     /// <remarks>
-    /// The identifier is SPECT, by which programs that compute colours from spectra know a file of spectra without
-    /// device values.
+    /// The identifier is SPECT, by which other programs recognize spectra without device values.
     /// </remarks>
     public static void Write(SpectralTable table, TextWriter writer)
     {

@@ -53,5 +53,5 @@ public sealed class ColorTable
     /// <exception cref="ExchangeException">No such reading; the message lists the names.</exception>
     public Lab this[string name] => _colors.TryGetValue(name, out Lab color)
         ? color
-        : throw new ExchangeException($"{Source}: reading '{name}' is missing; found are {string.Join(", ", Names)}.");
+        : throw new ExchangeException($"{Source}: reading '{name}' is missing; found: {string.Join(", ", Names)}.");
 }

@@ -9,9 +9,9 @@ namespace CeramicOptics.Exchange;
 /// Reads and writes reflectance spectra and L*a*b* readings as Color Exchange Format 3 (ISO 17972-1:2015).
 /// </summary>
 /// <remarks>
-/// Objects with what is asked for are read, named by their Name or else their Id; other objects and elements are passed
-/// over. Start and increment, illuminant and observer come from the element itself or from its colour specification.
-/// Document types, external entities, more than 16 Mi characters and more than 32 levels are refused.
+/// Objects that hold the requested data are read, named by their Name or else by their Id; other objects and elements
+/// are skipped. Start and increment, illuminant and observer come from the element itself or from its colour
+/// specification. Document types, external entities, more than 16 Mi characters and more than 32 levels are refused.
 /// </remarks>
 public static class Cxf3
 {
@@ -55,7 +55,7 @@ public static class Cxf3
     /// Writes a table; numbers read back exactly. The metadata goes into the file's Description as "key = value" lines.
     /// </summary>
     /// <param name="table">The table.</param>
-    /// <param name="writer">Where to; the file must be UTF-8.</param>
+    /// <param name="writer">Destination; the file must be UTF-8.</param>
     public static void Write(SpectralTable table, TextWriter writer)
     {
         Guard.NotNull(writer);
@@ -82,7 +82,7 @@ public static class Cxf3
     /// <param name="reader">The XML text.</param>
     /// <param name="source">Name of the file for messages.</param>
     /// <exception cref="ExchangeException">
-    /// The text is faulty, holds no ColorCIELab, or does not tell one illuminant that the library knows and one
+    /// The text is faulty, holds no ColorCIELab, or does not state one illuminant that the library knows and one
     /// observer (2_Degree or 10_Degree) for all of them; names the line or the object.
     /// </exception>
     public static ColorTable ReadColors(TextReader reader, string source)
@@ -129,7 +129,7 @@ public static class Cxf3
 
     /// <summary>Writes L*a*b* readings; numbers read back exactly.</summary>
     /// <param name="table">The readings.</param>
-    /// <param name="writer">Where to; the file must be UTF-8.</param>
+    /// <param name="writer">Destination; the file must be UTF-8.</param>
     /// <exception cref="ArgumentException">
     /// The observer is neither that of 1931 nor that of 1964; the format has no name for others.
     /// </exception>
@@ -153,7 +153,7 @@ public static class Cxf3
     {
         TwoDegree => Observer.Cie1931TwoDegree,
         TenDegree => Observer.Cie1964TenDegree,
-        _ => throw new ArgumentException($"Unknown observer '{name}'; known are {TwoDegree}, {TenDegree}."),
+        _ => throw new ArgumentException($"Unknown observer '{name}'; allowed: {TwoDegree}, {TenDegree}."),
     };
 
     private static string NameOf(Observer observer) =>

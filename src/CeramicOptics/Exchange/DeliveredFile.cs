@@ -28,15 +28,16 @@ public static class DeliveredFile
         DeliveredJson.Read(Guard.NotNull(stream), Guard.NotBlank(source));
 
     /// <summary>
-    /// Writes a record to a file. Where one stands there, the new one must begin with all its pieces; it stays whole
-    /// until the new one is complete.
+    /// Writes a record to a file. An existing file must be continued: the record must begin with all its pieces. The
+    /// old file is replaced only when the new one is complete.
     /// </summary>
     /// <param name="record">The record.</param>
     /// <param name="path">Path of the file.</param>
     /// <exception cref="ArgumentException">
-    /// A piece of the file is missing or changed, or a piece is under an illuminant or observer that is not the CIE's.
+    /// A piece of the existing file is missing or changed, or a piece is under an illuminant or observer that is not
+    /// the CIE's.
     /// </exception>
-    /// <exception cref="ExchangeException">The file that stands there is faulty.</exception>
+    /// <exception cref="ExchangeException">The existing file is faulty.</exception>
     /// <exception cref="IOException">The file cannot be written.</exception>
     public static void Save(DeliveredRecord record, string path)
     {
@@ -51,7 +52,7 @@ public static class DeliveredFile
                 {
                     throw new ArgumentException(
                         $"{Path.GetFileName(path)} holds piece '{before[i].Name}' at place {Guard.Text(i + 1)}, which "
-                            + $"the record {(i >= pieces.Count ? "lacks" : "has otherwise")}; a record only grows.",
+                            + $"the record {(i >= pieces.Count ? "lacks" : "changes")}; a record can only grow.",
                         nameof(record));
                 }
             }
@@ -75,7 +76,7 @@ public static class DeliveredFile
 
     /// <summary>Writes a record as indented UTF-8 JSON.</summary>
     /// <param name="record">The record.</param>
-    /// <param name="stream">Where to.</param>
+    /// <param name="stream">Destination.</param>
     /// <exception cref="ArgumentException">
     /// A piece is under an illuminant or observer that is not the CIE's.
     /// </exception>

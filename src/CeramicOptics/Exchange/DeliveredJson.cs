@@ -77,7 +77,7 @@ internal static class DeliveredJson
         at.ObjectWith("illuminant", "observer", "geometry", "color", "wavelengths", "reflectance");
         JsonPlace illuminant = at["illuminant"], named = at["observer"], geometry = at["geometry"];
         Observer observer = Array.Find(Observers, known => known.Name == named.Text()) ?? throw named.Fault(
-            $"observer '{named.Text()}' is unknown; known are {string.Join(", ", Observers.Select(o => o.Name))}.");
+            $"observer '{named.Text()}' is unknown; allowed: {string.Join(", ", Observers.Select(o => o.Name))}.");
         Colorimeter under = Known(observer, illuminant.Convert(() => Illuminant.Named(illuminant.Text())));
         MeasurementGeometry how = geometry.Convert(() => GeometryNames.Geometry(geometry.Text()));
         if (at.TryGet("color") is JsonPlace color)

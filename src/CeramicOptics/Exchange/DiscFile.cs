@@ -2,7 +2,7 @@ using CeramicOptics.Characterization;
 
 namespace CeramicOptics.Exchange;
 
-/// <summary>Readings of discs as read from a file, how they came about, and what the file did not say.</summary>
+/// <summary>Readings of discs as read from a file, their origin, and what the file did not say.</summary>
 public sealed class DiscFile
 {
     internal DiscFile(DiscSet discs, Provenance provenance, IEnumerable<ImportAssumption> assumptions) =>
@@ -11,9 +11,9 @@ public sealed class DiscFile
     /// <summary>The readings, ready for <see cref="DiscCharacterization"/>.</summary>
     public DiscSet Discs { get; }
 
-    /// <summary>How they came about.</summary>
+    /// <summary>Origin of the readings.</summary>
     public Provenance Provenance { get; }
 
-    /// <summary>What the file did not say and was taken for granted; empty where there is nothing.</summary>
+    /// <summary>What the file did not say and was assumed; empty where there is nothing.</summary>
     public IReadOnlyList<ImportAssumption> Assumptions { get; }
 }

@@ -1,6 +1,6 @@
 namespace CeramicOptics.Exchange;
 
-/// <summary>Readings in columns, a wavelength a row; each column belongs to the wavelengths at its left.</summary>
+/// <summary>Readings in columns, one wavelength per row; each column belongs to the wavelengths at its left.</summary>
 internal static class DownReader
 {
     public static IEnumerable<RawReading> Read(TableRows table)

@@ -1,6 +1,6 @@
 namespace CeramicOptics.Exchange;
 
-/// <summary>A file could not be read; nothing of it was taken over.</summary>
+/// <summary>A file could not be read; none of its data was used.</summary>
 /// <remarks>The message starts with the file and the line, or the path of the JSON element.</remarks>
 public sealed class ExchangeException : FormatException
 {

@@ -30,7 +30,7 @@ internal static class GeometryNames
         }
 
         throw new ArgumentException(
-            $"geometry '{name}' is unknown; known are {string.Join(", ", OfGeometries)}.");
+            $"geometry '{name}' is unknown; allowed: {string.Join(", ", OfGeometries)}.");
     }
 
     public static string Name(MeasurementGeometry geometry) =>
@@ -42,6 +42,6 @@ internal static class GeometryNames
         "water" => CouplingMedium.Water,
         "glycerine" => CouplingMedium.Glycerine,
         "contact" => null,
-        _ => throw new ArgumentException($"coupling '{name}' is unknown; known are {string.Join(", ", OfCouplings)}."),
+        _ => throw new ArgumentException($"coupling '{name}' is unknown; allowed: {string.Join(", ", OfCouplings)}."),
     };
 }

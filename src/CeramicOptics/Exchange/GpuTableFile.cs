@@ -3,12 +3,14 @@ using CeramicOptics.Mapping;
 
 namespace CeramicOptics.Exchange;
 
-/// <summary>What a shader needs of a table: textures in KTX 2.0, the open container of the Khronos Group, the function
-/// in GLSL that reads them, and a text for raw ones.</summary>
+/// <summary>
+/// Files for shaders: textures in KTX 2.0, the open container of the Khronos Group, the GLSL function that reads them,
+/// and a description for raw textures.
+/// </summary>
 /// <remarks>
 /// KTX File Format Specification 2.0, revision 4; data format descriptor of the Khronos Data Format Specification 1.3.
-/// One level, one layer, no compression. Key CeramicOptics.description has the text of
-/// <see cref="Describe"/>, with the cautions, CeramicOptics.glsl the function.
+/// One level, one layer, no compression. Key CeramicOptics.description has the text of <see cref="Describe"/>, with the
+/// cautions, CeramicOptics.glsl the function.
 /// </remarks>
 public static class GpuTableFile
 {
@@ -29,7 +31,7 @@ public static class GpuTableFile
 
     /// <summary>Writes colours and differences: R16G16B16A16_SFLOAT or R32G32B32A32_SFLOAT.</summary>
     /// <param name="table">The table.</param>
-    /// <param name="stream">Where to; left open.</param>
+    /// <param name="stream">Destination; left open.</param>
     public static void WriteKtx2(GpuTable table, Stream stream)
     {
         int size = Guard.NotNull(table).IsHalf ? 2 : 4;
@@ -47,7 +49,7 @@ public static class GpuTableFile
 
     /// <summary>Writes the statuses of the same texels: R8_UINT, values of <see cref="PointStatus"/>.</summary>
     /// <param name="table">The table.</param>
-    /// <param name="stream">Where to; left open.</param>
+    /// <param name="stream">Destination; left open.</param>
     public static void WriteStatusKtx2(GpuTable table, Stream stream) => Write(
         Guard.NotNull(table), stream, R8UInt, 1, 1,
         Descriptor(Unspecified, Unspecified, 1, [Sample(0, 8, Channels[0]), 0, 0, 1]), table.Statuses);
@@ -67,9 +69,11 @@ public static class GpuTableFile
             && name.All(c => c is (>= 'a' and <= 'z') or (>= 'A' and <= 'Z') or (>= '0' and <= '9'))
             ? GpuText.Glsl(Guard.NotNull(table), name)
             : throw new ArgumentException(
-                $"name must be letters and digits of ASCII, a letter first, but is '{name}'.", nameof(name));
+                $"name must consist of ASCII letters and digits and begin with a letter, but is '{name}'.",
+                nameof(name));
 
-    /// <summary>What a table is, in English: layout, ranges, errors, requirement, statuses and cautions.</summary>
+    /// <summary>Description of a table, in English: layout, ranges, errors, requirement, statuses and
+    /// cautions.</summary>
     /// <param name="table">The table.</param>
     /// <returns>The text to keep beside raw textures.</returns>
     public static string Describe(GpuTable table) => GpuText.Describe(Guard.NotNull(table));

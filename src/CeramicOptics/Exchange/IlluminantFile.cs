@@ -28,7 +28,7 @@ public static class IlluminantFile
             ".csv" => ReadCsv(reader, Path.GetFileName(path), name),
             ".spdx" => ReadSpdx(reader, Path.GetFileName(path), name),
             _ => throw new ExchangeException(
-                $"{path}: files ending in '{extension}' are not known; known are .csv, .spdx."),
+                $"{path}: files ending in '{extension}' are not known; allowed: .csv, .spdx."),
         };
     }
 

@@ -1,6 +1,6 @@
 namespace CeramicOptics.Exchange;
 
-/// <summary>Something that was taken for granted while a file was read, because the file does not say it.</summary>
+/// <summary>Something that was assumed while a file was read, because the file does not say it.</summary>
 public sealed record ImportAssumption
 {
     internal ImportAssumption(ImportAssumptionKind kind, string text) => (Kind, Text) = (kind, text);

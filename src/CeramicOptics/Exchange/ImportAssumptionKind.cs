@@ -1,6 +1,6 @@
 namespace CeramicOptics.Exchange;
 
-/// <summary>What was taken for granted about a file that does not say it.</summary>
+/// <summary>What was assumed about a file that does not say it.</summary>
 public enum ImportAssumptionKind
 {
     /// <summary>The bytes are not UTF-8 and were read as Latin-1.</summary>
@@ -15,13 +15,13 @@ public enum ImportAssumptionKind
     /// <summary>Nothing says whether values are percent or 0 to 1; the values themselves decide.</summary>
     Scale,
 
-    /// <summary>Wavelengths fall and were turned round.</summary>
+    /// <summary>Wavelengths fall and were reversed.</summary>
     WavelengthsTurned,
 
-    /// <summary>Columns that hold no readings were passed over.</summary>
+    /// <summary>Columns that hold no readings were skipped.</summary>
     ColumnsNotUsed,
 
-    /// <summary>Lines after the data were passed over.</summary>
+    /// <summary>Lines after the data were skipped.</summary>
     LinesNotUsed,
 
     /// <summary>Several readings have one name and are taken as replicates of it.</summary>
@@ -42,6 +42,6 @@ public enum ImportAssumptionKind
     /// <summary>Standard uncertainty of a thickness.</summary>
     ThicknessUncertainty,
 
-    /// <summary>The area that the instrument lit and saw, taken as large.</summary>
+    /// <summary>The area that the instrument illuminated and measured, taken as large.</summary>
     ReadingArea,
 }

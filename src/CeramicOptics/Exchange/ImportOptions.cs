@@ -2,14 +2,14 @@ using CeramicOptics.Spectra;
 
 namespace CeramicOptics.Exchange;
 
-/// <summary>How a file of readings shall be read where the file does not say.</summary>
+/// <summary>How a file of readings is to be read where the file does not say.</summary>
 /// <remarks>Immutable, equal by value.</remarks>
 public sealed record ImportOptions
 {
-    /// <summary>Everything is found from the file.</summary>
+    /// <summary>Everything is detected from the file.</summary>
     public static ImportOptions Default { get; } = new();
 
-    /// <summary>What of the form of a table is known beforehand; takes precedence over what is found.</summary>
+    /// <summary>What is known beforehand about the layout of a table; takes precedence over what is detected.</summary>
     public TableDialect Dialect { get; init => field = Guard.NotNull(value, nameof(Dialect)); } = new();
 
     /// <summary>

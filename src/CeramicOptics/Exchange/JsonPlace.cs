@@ -23,7 +23,7 @@ internal readonly struct JsonPlace(JsonElement element, string place)
         {
             if (Array.IndexOf(known, property.Name) < 0)
             {
-                throw Fault($"key '{property.Name}' is unknown; known are {string.Join(", ", known)}.");
+                throw Fault($"key '{property.Name}' is unknown; allowed: {string.Join(", ", known)}.");
             }
         }
 
@@ -40,8 +40,8 @@ internal readonly struct JsonPlace(JsonElement element, string place)
         int oldest = oldestVersion ?? version;
         JsonPlace given = this["version"];
         string known = oldest == version
-            ? $"known is {Guard.Text(version)}"
-            : $"known are {Guard.Text(oldest)} to {Guard.Text(version)}";
+            ? $"allowed: {Guard.Text(version)}"
+            : $"allowed: {Guard.Text(oldest)} to {Guard.Text(version)}";
         return this["format"].Text() != format ? throw this["format"].Fault($"must be '{format}'.")
             : given.Integer() >= oldest && given.Integer() <= version ? this
             : throw given.Fault($"version {Guard.Text(given.Integer())} is not known; {known}.{otherVersions}");

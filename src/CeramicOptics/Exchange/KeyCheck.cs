@@ -1,6 +1,8 @@
 namespace CeramicOptics.Exchange;
 
-/// <summary>Metadata that the library does not know: kept, unless it must be a slip of what it knows.</summary>
+/// <summary>
+/// Metadata that the library does not know: kept, unless it must be a mistyped form of what it knows.
+/// </summary>
 internal static class KeyCheck
 {
     // Short words are near to many others; only longer ones tell a slip.

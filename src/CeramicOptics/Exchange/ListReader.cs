@@ -1,6 +1,6 @@
 namespace CeramicOptics.Exchange;
 
-/// <summary>One value a row, with the name of its reading and its wavelength, in any order of rows.</summary>
+/// <summary>One value per row, with the name of its reading and its wavelength, in any order of rows.</summary>
 /// <remarks>
 /// Rows of one name, and of one replicate where a column tells it, make a reading. Where its first wavelength comes
 /// again without such a column, the next replicate begins.

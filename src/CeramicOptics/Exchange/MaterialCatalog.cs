@@ -90,6 +90,6 @@ public sealed class MaterialCatalog
     }
 
     /// <summary>Writes the catalogue as indented UTF-8 JSON; numbers read back exactly.</summary>
-    /// <param name="stream">Where to.</param>
+    /// <param name="stream">Destination.</param>
     public void Write(Stream stream) => CatalogJson.Write(this, Guard.NotNull(stream));
 }

@@ -9,21 +9,22 @@ namespace CeramicOptics.Exchange;
 /// Readings of discs, stumps and targets from tables read with <see cref="SpectralTable.Read(string, ImportOptions)"/>.
 /// </summary>
 /// <remarks>
-/// What decides the physics has no default: geometry, coupling, backing, thickness and origin must be stated. Metadata
-/// of a disc: material, refractive_index, thickness_mm, geometry (di:8, de:8, 45:0, 0:45, d:d), coupling (air, water,
-/// glycerine or contact), origin (measured, published, estimated, invented); black = trap where the black was an open
-/// port or trap. Optional: thickness_uncertainty_mm (0.01), reading_uncertainty (0.002, or more where replicates show
-/// it), cauchy_nm2 (0), backing_refractive_index (1.5); what was assumed of these is listed in
+/// Quantities that decide the physics have no default: geometry, coupling, backing, thickness and origin must be
+/// stated. Metadata of a disc: material, refractive_index, thickness_mm, geometry (di:8, de:8, 45:0, 0:45, d:d),
+/// coupling (air, water, glycerine or contact), origin (measured, published, estimated, invented); black = trap where
+/// the black was an open port or trap. Optional: thickness_uncertainty_mm (0.01), reading_uncertainty (0.002, or more
+/// where replicates show it), cauchy_nm2 (0), backing_refractive_index (1.5); what was assumed of these is listed in
 /// <see cref="DiscFile.Assumptions"/>. Readings: over_black, over_white, white_backing and, without a trap,
 /// black_backing. Metadata of a set of discs: material, refractive_index, geometry, origin and, for each reading,
 /// disc_COLUMN = thickness, backing, coupling (or thickness, transmittance), where backing is the column of a tile read
 /// in air, or trap; optional as for one disc. Metadata of a stump: name, refractive_index and geometry; optional
 /// cauchy_nm2, metal (true or false). Reading: reflectance. Metadata of a target: name and geometry. Reading:
 /// reflectance. What was assumed about the form of a stump's or target's file stands in
-/// <see cref="SpectralTable.Assumptions"/> of its table. All: optional instrument, date (yyyy-mm-dd), note; and what
-/// the instrument lit and saw: area = large, or spot_radius_mm and window_radius_mm, with specimen_radius_mm and
-/// specimen_side (absorbing, polished, reflecting) where the side of the disc is near. Without these the area is not
-/// stated, and results say so. Other metadata is kept in the table and not used, unless it is a slip of one of these.
+/// <see cref="SpectralTable.Assumptions"/> of its table. All: optional instrument, date (yyyy-mm-dd), note; and the
+/// area that the instrument illuminated and measured: area = large, or spot_radius_mm and window_radius_mm, with
+/// specimen_radius_mm and specimen_side (absorbing, polished, reflecting) where the side of the disc is near. Without
+/// these the area is not stated, and results say so. Other metadata is kept in the table and not used, unless it is a
+/// mistyped form of one of these.
 /// </remarks>
 public static class MeasurementFile
 {
@@ -137,7 +138,7 @@ public static class MeasurementFile
         if (isTrap == table.Has("black_backing"))
         {
             throw new ArgumentException(isTrap
-                ? "the black is stated as a trap and as the column black_backing; which was it?"
+                ? "the black is stated as a trap and as the column black_backing; state only one of them."
                 : "what was under the black reading is missing: a column black_backing, or black = trap for an open "
                     + "port or light trap.");
         }
@@ -180,7 +181,7 @@ public static class MeasurementFile
         string column = table.Names.FirstOrDefault(
             item => string.Equals(item, name, StringComparison.OrdinalIgnoreCase))
             ?? throw new ArgumentException(
-                $"metadata '{key}' has no reading of that name; found are {string.Join(", ", table.Names)}.");
+                $"metadata '{key}' has no reading of that name; found: {string.Join(", ", table.Names)}.");
         double noise = ReadingUncertainty(table), thicknessNoise = ThicknessUncertainty(table);
         if (parts[1] == "transmittance")
         {
@@ -204,7 +205,7 @@ public static class MeasurementFile
         if (!table.Has(parts[1]))
         {
             throw new ArgumentException(
-                $"metadata '{key}' names the backing '{parts[1]}', which is not a column; found are "
+                $"metadata '{key}' names the backing '{parts[1]}', which is not a column; found: "
                     + $"{string.Join(", ", table.Names)}, trap.");
         }
 

@@ -2,7 +2,7 @@ using CeramicOptics.Layers;
 
 namespace CeramicOptics.Exchange;
 
-/// <summary>How data came about.</summary>
+/// <summary>Origin of data: how, with which instrument and when it was obtained.</summary>
 public sealed record Provenance
 {
     /// <summary>A record of origin.</summary>

@@ -34,6 +34,6 @@ internal static class ProvenanceNames
         }
 
         throw new ArgumentException(
-            $"{what} '{name}' is unknown; known are {string.Join(", ", Values<T>().Select(Name))}.");
+            $"{what} '{name}' is unknown; allowed: {string.Join(", ", Values<T>().Select(Name))}.");
     }
 }

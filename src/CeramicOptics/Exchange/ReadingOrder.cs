@@ -84,6 +84,6 @@ internal sealed class ReadingOrder(RawTable raw, ImportOptions options)
                 + $"{Guard.Text(Math.Round(step, 6))} nm apart)"
             : $"wavelengths are not equally spaced ({Guard.Text(nm[gap - 1])} to {Guard.Text(nm[gap])} nm, elsewhere "
                 + $"{Guard.Text(Math.Round(step, 6))} nm)";
-        return $"in reading '{reading.Name}' {where}; name the grid that it shall be brought to (ImportOptions.Grid).";
+        return $"in reading '{reading.Name}' {where}; give the grid for resampling (ImportOptions.Grid).";
     }
 }

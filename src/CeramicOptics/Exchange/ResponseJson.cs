@@ -6,8 +6,9 @@ using CeramicOptics.Mapping;
 
 namespace CeramicOptics.Exchange;
 
-/// <summary>Saves compiled responses as JSON, so that a program can map thicknesses without the spectra they were made
-/// from.</summary>
+/// <summary>
+/// Saves compiled responses as JSON, so that a program can map thicknesses without the original spectra.
+/// </summary>
 /// <remarks>
 /// The schema is docs/schema/thickness-response.schema.json, version 3. Numbers read back exactly; error bound,
 /// criterion, requirement and cautions stay with the tables. A file is refused whose recommended thickness does not
@@ -24,7 +25,7 @@ public static class ResponseJson
 
     /// <summary>Writes a response over one thickness.</summary>
     /// <param name="response">The response.</param>
-    /// <param name="stream">Where to; UTF-8, left open.</param>
+    /// <param name="stream">Destination; UTF-8, left open.</param>
     public static void Write(ThicknessResponse response, Stream stream)
     {
         Guard.NotNull(response);
@@ -46,7 +47,7 @@ public static class ResponseJson
 
     /// <summary>Writes a response over veneer and core.</summary>
     /// <param name="response">The response.</param>
-    /// <param name="stream">Where to; UTF-8, left open.</param>
+    /// <param name="stream">Destination; UTF-8, left open.</param>
     public static void Write(TwoLayerResponse response, Stream stream)
     {
         Guard.NotNull(response);

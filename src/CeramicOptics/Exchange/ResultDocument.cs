@@ -4,13 +4,13 @@ using CeramicOptics.Restorations;
 
 namespace CeramicOptics.Exchange;
 
-/// <summary>A written answer, read back: what it said, not the answer itself.</summary>
+/// <summary>A written answer that was read back: a snapshot, not the answer itself.</summary>
 /// <remarks>
-/// Only the library makes answers, so a file becomes none; it becomes this snapshot, of which kind and cautions are
-/// typed and everything else is JSON as the schema says (docs/schema/result.schema.json, version 4). A file is refused
-/// that does not follow the schema, whose thicknesses do not follow from each other, that offers a wall below the
-/// structural minimum, or that lacks a caution its values call for. Whether it is true cannot be checked. Immutable;
-/// equal by content.
+/// Only the library creates answers, so a file is read as this snapshot, whose kind and cautions are typed and whose
+/// other content is JSON as the schema says (docs/schema/result.schema.json, version 4). A file is refused that does
+/// not follow the schema, whose thicknesses do not follow from each other, that offers a wall below the structural
+/// minimum, or that lacks a caution required by its values. Whether it is true cannot be checked. Immutable; equal by
+/// content.
 /// </remarks>
 public sealed class ResultDocument : IEquatable<ResultDocument>
 {
@@ -24,7 +24,7 @@ public sealed class ResultDocument : IEquatable<ResultDocument>
     /// <summary>The kind of answer, such as "masking" or "match".</summary>
     public string Kind { get; }
 
-    /// <summary>What must be shown with it.</summary>
+    /// <summary>Cautions that must be shown with it.</summary>
     public IReadOnlyList<Caution> Cautions { get; }
 
     /// <summary>The whole object, cautions included.</summary>
@@ -40,7 +40,7 @@ public sealed class ResultDocument : IEquatable<ResultDocument>
     }
 
     /// <summary>Reads a written answer.</summary>
-    /// <param name="stream">Where from; UTF-8, at most 64 MiB, left open.</param>
+    /// <param name="stream">Source; UTF-8, at most 64 MiB, left open.</param>
     /// <param name="source">Name for messages, such as that of the file.</param>
     /// <exception cref="ExchangeException">It is not a result of version 4 or breaks a rule; says where.</exception>
     public static ResultDocument Read(Stream stream, string source) => JsonFile.Read(
@@ -57,7 +57,7 @@ public sealed class ResultDocument : IEquatable<ResultDocument>
     }
 
     /// <summary>Writes it as it was read.</summary>
-    /// <param name="json">Where to; not flushed.</param>
+    /// <param name="json">Destination; not flushed.</param>
     public void Write(Utf8JsonWriter json) => Content.WriteTo(Guard.NotNull(json));
 
     /// <summary>The text, as <see cref="ResultJson.ToJson"/> made it.</summary>

@@ -20,7 +20,7 @@ public static class ResultJson
 
     /// <summary>Writes an answer as one JSON object.</summary>
     /// <param name="answer">The answer.</param>
-    /// <param name="json">Where to; not flushed. Its options decide about indentation.</param>
+    /// <param name="json">Destination; not flushed. Its options decide about indentation.</param>
     /// <exception cref="ArgumentException">The answer was not made by this library.</exception>
     public static void Write(IAnswer answer, Utf8JsonWriter json)
     {
@@ -37,7 +37,7 @@ public static class ResultJson
 
     /// <summary>Writes an answer.</summary>
     /// <param name="answer">The answer.</param>
-    /// <param name="stream">Where to; UTF-8, left open.</param>
+    /// <param name="stream">Destination; UTF-8, left open.</param>
     /// <exception cref="ArgumentException">The answer was not made by this library.</exception>
     public static void Write(IAnswer answer, Stream stream)
     {
@@ -47,7 +47,7 @@ public static class ResultJson
 
     /// <summary>Writes an answer to a stream that may allow no synchronous writing.</summary>
     /// <param name="answer">The answer.</param>
-    /// <param name="stream">Where to; UTF-8, left open.</param>
+    /// <param name="stream">Destination; UTF-8, left open.</param>
     /// <param name="cancellation">Stops the writing.</param>
     /// <exception cref="ArgumentException">The answer was not made by this library.</exception>
     /// <exception cref="OperationCanceledException">Cancelled.</exception>

@@ -32,7 +32,7 @@ internal static class SeparatorFinder
         return most > 0
             ? wish with { Separator = best.Item1, DecimalMark = best.Item2 }
             : throw new ExchangeException(
-                $"{source}: no line holds two numbers. Tried were {Words(Separators, wish.Separator)} between fields "
+                $"{source}: no line holds two numbers. Tried: {Words(Separators, wish.Separator)} between fields "
                     + $"and decimal {Words(Marks, wish.DecimalMark)}; the first line is "
                     + $"'{(sample.Length == 0 ? "" : sample[0].Substring(0, Math.Min(60, sample[0].Length)))}'.");
     }

@@ -13,7 +13,7 @@ public static class SpectralCsv
 
     /// <summary>Writes a table; numbers read back exactly.</summary>
     /// <param name="table">The table.</param>
-    /// <param name="writer">Where to.</param>
+    /// <param name="writer">Destination.</param>
     public static void Write(SpectralTable table, TextWriter writer)
     {
         Guard.NotNull(writer);

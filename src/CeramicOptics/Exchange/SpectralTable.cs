@@ -87,10 +87,10 @@ public sealed class SpectralTable
     /// <summary>Metadata by key, in lower case.</summary>
     public IReadOnlyDictionary<string, string> Metadata => _metadata;
 
-    /// <summary>The form in which the table was found; null for CxF3 and for a table that was not read.</summary>
+    /// <summary>The detected layout of the table; null for CxF3 and for a table that was not read.</summary>
     public TableDialect? Dialect { get; }
 
-    /// <summary>What the file did not say and was taken for granted; empty where there is nothing.</summary>
+    /// <summary>What was assumed because the file does not say it; empty when nothing was.</summary>
     public IReadOnlyList<ImportAssumption> Assumptions { get; }
 
     /// <summary>The reading with a name; of several replicates their mean.</summary>
@@ -104,7 +104,7 @@ public sealed class SpectralTable
     public IReadOnlyList<ReflectanceSpectrum> Replicates(string name) => Found(_replicates, name);
 
     /// <summary>
-    /// Reads a table from a file: a text table of any dialect, CGATS.17 or CxF3, told apart by what stands in it.
+    /// Reads a table from a file: a text table of any dialect, CGATS.17 or CxF3, recognized by its content.
     /// </summary>
     /// <param name="path">Path of the file, at most 16 Mi characters of UTF-8, UTF-16 or Latin-1.</param>
     /// <param name="options">What is known of the file beforehand; everything is found from it when null.</param>
@@ -186,7 +186,7 @@ public sealed class SpectralTable
     private T Found<T>(Dictionary<string, T> readings, string name) => readings.TryGetValue(name, out T? found)
         ? found
         : throw new ExchangeException(
-            $"{Source}: reading '{name}' is missing; found are {TableRows.Listed(Names, Names.Count)}.");
+            $"{Source}: reading '{name}' is missing; found: {TableRows.Listed(Names, Names.Count)}.");
 
     private static void RequireText(string text, bool isGood, string what)
     {

@@ -39,7 +39,7 @@ internal static class TableBuilder
             {
                 throw new ExchangeException(
                     $"{raw.Source}: reading '{name}' is given at {spectrum.Grid} but '{spectra[0].Item1}' at "
-                        + $"{spectra[0].Item2.Grid}; name the grid that all shall be brought to (ImportOptions.Grid).");
+                        + $"{spectra[0].Item2.Grid}; give a grid for resampling (ImportOptions.Grid).");
             }
         }
 
@@ -111,7 +111,7 @@ internal static class TableBuilder
         return largest >= SmallestPercent
             ? CheckPercent(raw, readings, 100)
             : throw new ExchangeException(
-                $"{raw.Source}: the largest value is {Guard.Text(largest)}, too much from 0 to 1 and little for "
+                $"{raw.Source}: the largest value is {Guard.Text(largest)}, too large for 0 to 1 and too small for "
                     + "percent; say which holds (TableDialect.FullScale, 100 or 1).");
     }
 

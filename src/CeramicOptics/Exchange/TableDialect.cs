@@ -1,9 +1,9 @@
 namespace CeramicOptics.Exchange;
 
-/// <summary>The form of a table of readings as text.</summary>
+/// <summary>The layout of a table of readings as text.</summary>
 /// <remarks>
-/// As a wish (<see cref="ImportOptions.Dialect"/>) it need only hold what the file shall be taken for; what is null is
-/// found from the text. As an answer (<see cref="SpectralTable.Dialect"/>) it is complete. Immutable, equal by value.
+/// As an option (<see cref="ImportOptions.Dialect"/>) it need only hold what is known of the file; what is null is
+/// detected from the text. As a result (<see cref="SpectralTable.Dialect"/>) it is complete. Immutable, equal by value.
 /// </remarks>
 public sealed record TableDialect
 {
@@ -34,10 +34,10 @@ public sealed record TableDialect
         init => field = value is { } scale ? Guard.InRange(scale, 1e-3, 1e6, "", nameof(FullScale)) : null;
     }
 
-    /// <summary>True when the wavelengths fall; such readings are turned round. Null to find it.</summary>
+    /// <summary>True when the wavelengths fall; such readings are reversed. Null to find it.</summary>
     public bool? WavelengthsFall { get; init; }
 
-    /// <summary>The columns; as a wish, only those that shall not be taken for what they seem.</summary>
+    /// <summary>The columns; as an option, only those whose content is not to be detected.</summary>
     public IReadOnlyList<TableColumn> Columns { get; init => field = Guard.Copy(value, name: nameof(Columns)); } = [];
 
     /// <summary>For example "semicolon, decimal comma, wavelengths across, headings in line 4, percent".</summary>

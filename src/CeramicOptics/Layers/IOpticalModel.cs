@@ -2,11 +2,11 @@ using CeramicOptics.Layers.Lateral;
 
 namespace CeramicOptics.Layers;
 
-/// <summary>A theory of light in layers. K and S belong to the theory they were found with.</summary>
+/// <summary>A theory of light in layers. K and S belong to the theory with which they were found.</summary>
 /// <remarks>
-/// There are two: <see cref="TwoFlux.TwoFluxModel"/> and <see cref="Transport.TransportModel"/>. Put into the other,
-/// constants move colours by 1 to 4 CIEDE2000, so every <see cref="Material"/> carries its model and a stack of
-/// different models is refused.
+/// There are two: <see cref="TwoFlux.TwoFluxModel"/> and <see cref="Transport.TransportModel"/>. Used in the other
+/// theory, constants shift colours by 1 to 4 CIEDE2000, so every <see cref="Material"/> carries its model and a stack
+/// of different models is refused.
 /// </remarks>
 public interface IOpticalModel
 {

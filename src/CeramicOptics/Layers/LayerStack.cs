@@ -65,10 +65,11 @@ public sealed class LayerStack
         new(Grid, Reflectances(Model, geometry));
 
     /// <summary>
-    /// Reflectance factor as an instrument reads it through a window, light that goes sideways included.
+    /// Reflectance factor as an instrument reads it through a window, light that spreads sideways included.
     /// </summary>
     /// <param name="geometry">Measurement geometry.</param>
-    /// <param name="area">What the instrument lights and sees; an area that is not stated is taken as large.</param>
+    /// <param name="area">The area that the instrument illuminates and measures; one that is not stated is taken as
+    /// large.</param>
     /// <remarks>
     /// Good to 0.002 in R where the anisotropy of scattering is that of the materials' model (radiative transfer); with
     /// two-flux theory to about 0.01, and worse for reduced scattering below 5 per mm (docs/lateral.md).

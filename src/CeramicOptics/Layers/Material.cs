@@ -10,7 +10,7 @@ public sealed class Material
 {
     /// <summary>A material from its coefficients.</summary>
     /// <param name="name">Name to show in results.</param>
-    /// <param name="model">The theory that K and S were found with and are good for.</param>
+    /// <param name="model">The theory to which K and S belong.</param>
     /// <param name="absorption">K, 1/mm.</param>
     /// <param name="scattering">S, 1/mm, on the same grid.</param>
     /// <param name="refractiveIndex">Index, 1 to 4.</param>
@@ -50,7 +50,7 @@ public sealed class Material
     /// <summary>Name.</summary>
     public string Name { get; }
 
-    /// <summary>The theory that K and S were found with and are good for.</summary>
+    /// <summary>The theory to which K and S belong.</summary>
     public IOpticalModel Model { get; }
 
     /// <summary>Absorption coefficient K, 1/mm.</summary>
@@ -66,7 +66,9 @@ public sealed class Material
     public CoefficientUncertainty? Uncertainty { get; }
 
     /// <summary>Thicknesses of the discs that K and S come from, mm; empty where they are not known.</summary>
-    /// <remarks>Predictions near these thicknesses are the surest, and <c>Recalibration</c> reads such discs.</remarks>
+    /// <remarks>
+    /// Predictions near these thicknesses are the most certain, and <c>Recalibration</c> reads such discs.
+    /// </remarks>
     public IReadOnlyList<double> DiscThicknessesMm { get; }
 
     /// <summary>Wavelengths of the coefficients.</summary>
@@ -78,11 +80,11 @@ public sealed class Material
     /// <remarks>
     /// Uncertainties and their correlation are interpolated by <see cref="InterpolationMethod.MonotoneCubic"/>, which
     /// never leaves the range of its neighbours. They stay those of single wavelengths: a finer grid has neighbours
-    /// that share their errors, and results that count them as independent come out too sure.
+    /// that share their errors, and results that count them as independent understate their uncertainty.
     /// </remarks>
     /// <exception cref="ArgumentException"><paramref name="grid"/> reaches outside this material's range.</exception>
     /// <exception cref="ArgumentOutOfRangeException">
-    /// Sprague overshoots the allowed range; take the monotone method.
+    /// Sprague overshoots the allowed range; use the monotone method.
     /// </exception>
     public Material Resample(WavelengthGrid grid, InterpolationMethod method = InterpolationMethod.Sprague) => new(
         Name, Model, Absorption.Resample(grid, method), Scattering.Resample(grid, method), RefractiveIndex,

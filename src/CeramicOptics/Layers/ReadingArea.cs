@@ -2,12 +2,14 @@ using CeramicOptics.Layers.Lateral;
 
 namespace CeramicOptics.Layers;
 
-/// <summary>What an instrument lights and sees of a specimen: all of a wide area, or a round spot and window.</summary>
+/// <summary>
+/// The area of a specimen that an instrument illuminates and measures: a wide area, or a round spot and window.
+/// </summary>
 /// <remarks>
 /// Light leaves a translucent body up to several millimetres from where it entered. A small window loses it, so that
 /// readings through one are lower than those of an instrument with a large area (docs/lateral.md). Spot and window are
-/// round, uniform, have one axis, and may be unequal, either the wider; the instrument is calibrated through the same
-/// window on a white that loses no light sideways. Immutable, equal by value.
+/// round, uniform and concentric; either may be the wider; the instrument is calibrated through the same window on a
+/// white that loses no light sideways. Immutable, equal by value.
 /// </remarks>
 public sealed record ReadingArea : IFormattable
 {
@@ -21,18 +23,18 @@ public sealed record ReadingArea : IFormattable
     public static ReadingArea Large { get; } = new(true);
 
     /// <summary>
-    /// Not known, as with published data. Treated as <see cref="Large"/>, which results say with the size of the error
-    /// that a small window would make.
+    /// Not known, as with published data. Treated as <see cref="Large"/>; results report this with the error that a
+    /// small window would cause.
     /// </summary>
     public static ReadingArea NotStated { get; } = new(false);
 
     /// <summary>False where nothing is known of the area.</summary>
     public bool IsStated { get; }
 
-    /// <summary>Radius of the spot that is lit, mm; null where the area is large or not stated.</summary>
+    /// <summary>Radius of the illuminated spot, mm; null where the area is large or not stated.</summary>
     public double? SpotRadiusMm { get; private init; }
 
-    /// <summary>Radius of the window that is seen, mm; null where the area is large or not stated.</summary>
+    /// <summary>Radius of the measured window, mm; null where the area is large or not stated.</summary>
     public double? WindowRadiusMm { get; private init; }
 
     /// <summary>Radius of the specimen, mm; null where it is much wider than spot and window.</summary>
@@ -81,6 +83,6 @@ public sealed record ReadingArea : IFormattable
         : DiscRadiusMm is null ? "ReadingArea.Circular" : "ReadingArea.OnDisc",
         SpotRadiusMm, WindowRadiusMm, DiscRadiusMm);
 
-    /// <summary>True when light that goes sideways changes the reading.</summary>
+    /// <summary>True when light that spreads sideways changes the reading.</summary>
     internal bool HasWindow => WindowRadiusMm is not null;
 }

@@ -37,7 +37,8 @@ public sealed class Substrate
     public WavelengthGrid? Grid { get; }
 
     /// <summary>
-    /// What the instrument lit and saw when the body was read; large where nothing was read, or nothing goes sideways.
+    /// The area that the instrument illuminated and measured when the body was read; large where nothing was read, or
+    /// nothing spreads sideways.
     /// </summary>
     public ReadingArea Area { get; }
 
@@ -54,7 +55,8 @@ public sealed class Substrate
     /// <param name="refractiveIndex">Index of the body.</param>
     /// <param name="geometry">Geometry of the reading.</param>
     /// <param name="area">
-    /// What the instrument lit and saw; not stated when null, which decisions about a stump say. A window is not
+    /// The area that the instrument illuminated and measured; not stated when null, which decisions about a stump say.
+    /// A window is not
     /// corrected here: see <c>WindowCorrection</c>.
     /// </param>
     /// <remarks>
@@ -77,11 +79,12 @@ public sealed class Substrate
     /// <param name="name">Name to show in results.</param>
     /// <param name="measured">Reflectance factor read in air.</param>
     /// <param name="refractiveIndex">
-    /// Index of the body; its surface reflection is taken off before the body goes under another layer.
+    /// Index of the body; its surface reflection is removed before the body lies under another layer.
     /// </param>
     /// <param name="geometry">Geometry of the reading.</param>
     /// <param name="area">
-    /// What the instrument lit and saw; not stated when null, which decisions about a stump say. A window is not
+    /// The area that the instrument illuminated and measured; not stated when null, which decisions about a stump say.
+    /// A window is not
     /// corrected here: see <c>WindowCorrection</c>.
     /// </param>
     /// <exception cref="ArgumentOutOfRangeException">

@@ -3,16 +3,17 @@ using CeramicOptics.Restorations;
 
 namespace CeramicOptics.Mapping;
 
-/// <summary>Colour, difference and status of one zone as textures, for shaders that colour a mesh by its
-/// thicknesses.</summary>
+/// <summary>
+/// Colour, difference and status of one zone as textures, for shaders that colour a mesh by its thicknesses.
+/// </summary>
 /// <remarks>
-/// Two textures of the same size. One has four numbers a texel: red, green and blue in linear light (primaries and
-/// white of sRGB, IEC 61966-2-1, not clipped, under the first illuminant as
-/// <see cref="ThicknessMap.DisplayColors"/> has it), and the largest difference over illuminants; it is read with
-/// linear filtering. The other has the <see cref="PointStatus"/> as one byte a texel; it is read without. Both are
-/// clamped to their edges and have no smaller levels. The first and the last texel centre of a side are the ends of
-/// the range. CeramicOptics.Exchange.GpuTableFile has the function in GLSL that reads both, and files. The errors are
-/// departures from the response itself, on top of its own bound. Immutable and safe to share.
+/// Two textures of the same size. One has four numbers per texel: red, green and blue in linear light (primaries and
+/// white of sRGB, IEC 61966-2-1, not clipped, under the first illuminant as <see cref="ThicknessMap.DisplayColors"/>
+/// has it), and the largest difference over illuminants; it is read with linear filtering. The other has the
+/// <see cref="PointStatus"/> as one byte per texel; it is read without. Both are clamped to their edges and have no
+/// smaller levels. The first and the last texel centre of a side are the ends of the range.
+/// CeramicOptics.Exchange.GpuTableFile has the function in GLSL that reads both, and files. The errors are departures
+/// from the response itself, on top of its own bound. Immutable and safe to share.
 /// </remarks>
 public sealed class GpuTable
 {
@@ -82,7 +83,7 @@ public sealed class GpuTable
     /// <summary>True for numbers of 16 bits (IEEE 754 binary16), false for 32.</summary>
     public bool IsHalf { get; }
 
-    /// <summary>Four numbers a texel, little-endian, row by row: red, green, blue, difference.</summary>
+    /// <summary>Four numbers per texel, little-endian, row by row: red, green, blue, difference.</summary>
     public ReadOnlySpan<byte> Texels => _texels;
 
     /// <summary>The <see cref="PointStatus"/> of each texel as a byte, row by row.</summary>
@@ -103,7 +104,7 @@ public sealed class GpuTable
     /// <summary>A status is that of a point at most so far away in each thickness, mm.</summary>
     public double StatusErrorMm { get; }
 
-    /// <summary>What must be shown with anything that is drawn from the table.</summary>
+    /// <summary>Cautions that must be shown with anything that is drawn from the table.</summary>
     public IReadOnlyList<Caution> Cautions { get; }
 
     internal IReadOnlyList<GpuAxis> Axes { get; }

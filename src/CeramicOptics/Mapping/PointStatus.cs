@@ -7,7 +7,7 @@ namespace CeramicOptics.Mapping;
 /// <see cref="MaskedReliably"/>. Thicknesses are compared with those of the answer of the zone: at its thickness by
 /// colour no point shows, and at its recommended thickness it is masked reliably, also where that is rounded to single
 /// precision or up to 0.01 mm inside the range. For a target, "masked" means that it is met, and "shows" that it is
-/// missed, be the wall too thin or too thick.
+/// missed, whether the wall is too thin or too thick.
 /// </remarks>
 public enum PointStatus : byte
 {
@@ -18,7 +18,7 @@ public enum PointStatus : byte
     MaskedReliably,
 
     /// <summary>
-    /// The predicted difference is within the criterion, but by less than the uncertainty: at the thin edge of this
+    /// The predicted difference is within the criterion, but by less than the uncertainty: at the thin end of this
     /// region half of all pieces show the stump. Also where no reliable thickness is known.
     /// </summary>
     MaskedByColorOnly,

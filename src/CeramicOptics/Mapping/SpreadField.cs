@@ -25,7 +25,7 @@ public sealed class SpreadField
         if (!mesh.HasPositions)
         {
             throw new ArgumentException(
-                "mesh was made of edges; light spreads over a mesh of triangles.", nameof(mesh));
+                "mesh was made from edges; a mesh of triangles is needed.", nameof(mesh));
         }
 
         (Map, _mesh) = (map, mesh);
@@ -61,7 +61,7 @@ public sealed class SpreadField
     public SpreadMap Map { get; }
 
     /// <summary>
-    /// What must be shown with the answers: those of the map, and whether the mesh is coarse beside a rim.
+    /// Cautions that must be shown with the answers: those of the map, and whether the mesh is coarse beside a rim.
     /// </summary>
     /// <remarks>
     /// Coarse where half the largest step of colour across a rim is above a quarter of the criterion's limit. Looks at
@@ -95,7 +95,7 @@ public sealed class SpreadField
         }
     }
 
-    /// <summary>Whether the stump is masked at each point, and why nothing can be said where that is so.</summary>
+    /// <summary>Whether the stump is masked at each point, or why that is not known.</summary>
     /// <param name="destination">Receives one status for each point.</param>
     /// <exception cref="ArgumentException">The length is not the number of points.</exception>
     /// <remarks>

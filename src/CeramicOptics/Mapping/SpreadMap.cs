@@ -7,13 +7,15 @@ using CeramicOptics.Restorations;
 
 namespace CeramicOptics.Mapping;
 
-/// <summary>Maps of a restoration over stumps that change from point to point, such as a metal post beside dentine,
-/// with the light that goes sideways in the wall.</summary>
+/// <summary>
+/// Maps of a restoration over stumps that change from point to point, such as a metal post beside dentine, with the
+/// light that spreads sideways in the wall.
+/// </summary>
 /// <remarks>
-/// A <see cref="ThicknessMap"/> treats each point alone; around a post or a dark margin that is wrong for millimetres.
-/// Here each point shows a share of every stump within <see cref="ReachMm"/>, by its own thickness. Where only one
-/// stump is within reach the answers are those of <see cref="Plain"/>. How, and how far it can be trusted:
-/// docs/lateral.md. Immutable and safe to share.
+/// A <see cref="ThicknessMap"/> treats each point alone; around a post or a dark margin that is wrong for some
+/// millimetres. Here each point shows a share of every stump within <see cref="ReachMm"/>, by its own thickness. Where
+/// only one stump is within reach the answers are those of <see cref="Plain"/>. docs/lateral.md describes the method
+/// and its accuracy. Immutable and safe to share.
 /// </remarks>
 public sealed class SpreadMap
 {
@@ -47,7 +49,7 @@ public sealed class SpreadMap
     /// <summary>Thicknesses of the wall that are covered.</summary>
     public ThicknessRange Range { get; }
 
-    /// <summary>What must be shown with every answer.</summary>
+    /// <summary>Cautions that must be shown with every answer.</summary>
     public IReadOnlyList<Caution> Cautions => Guard.Copy(
         Plain.Zones.SelectMany(zone => zone.Requirement.Cautions).Append(Caution.SidewaysLight)
             .Concat(Stumps.SelectMany(Caution.OfStump)).Concat(_anisotropy is null ? [] : [_anisotropy]).Distinct());

@@ -2,7 +2,7 @@ using CeramicOptics.Decisions.Masking;
 
 namespace CeramicOptics.Mapping;
 
-/// <summary>Which minimum thickness is asked for. A strength limit that was given counts in all of them.</summary>
+/// <summary>Which minimum thickness is wanted. A strength limit that was given applies to all of them.</summary>
 /// <remarks>For a target all of them hold up to a thickness only (<see cref="MinimumThickness"/>).</remarks>
 public enum ThicknessGoal
 {
@@ -16,8 +16,8 @@ public enum ThicknessGoal
     Reliable,
 
     /// <summary>
-    /// The prediction meets the criterion, but half of all pieces made so would show the stump: for comparisons, not
-    /// for work.
+    /// The prediction meets the criterion, but half of all pieces made this way would show the stump: for comparisons,
+    /// not to make a restoration.
     /// </summary>
     ByColor,
 }

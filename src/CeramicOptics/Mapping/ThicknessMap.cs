@@ -2,8 +2,9 @@ using CeramicOptics.Colorimetry;
 
 namespace CeramicOptics.Mapping;
 
-/// <summary>Answers for many points with a thickness each, such as the vertices of a crown: spans in, spans
-/// out.</summary>
+/// <summary>
+/// Answers for many points, each with a thickness, such as the vertices of a crown; reads and writes spans.
+/// </summary>
 /// <remarks>
 /// Points may belong to zones with stumps of their own, by index. A NaN thickness, or one outside the range of its
 /// response, gives NaN; <see cref="Statuses"/> tells which. An end of the range rounded to single precision is that
@@ -97,7 +98,7 @@ public sealed class ThicknessMap
     /// 0 where its end is masked; for a target NaN where the wall is too thick for it.
     /// </param>
     /// <param name="zones">Zone of each point; empty where the map has one.</param>
-    /// <param name="goal">Which minimum; the recommended one unless told otherwise.</param>
+    /// <param name="goal">Which minimum; the recommended one by default.</param>
     /// <exception cref="ArgumentException">Lengths differ, or the zones of several are not given.</exception>
     /// <exception cref="ArgumentOutOfRangeException">No such goal or zone; the points before it are done.</exception>
     /// <remarks>
@@ -117,7 +118,7 @@ public sealed class ThicknessMap
         }
     }
 
-    /// <summary>Whether the stump is masked at each point, and why nothing can be said where that is so.</summary>
+    /// <summary>Whether the stump is masked at each point, or why that is not known.</summary>
     /// <param name="thicknessesMm">Thicknesses, mm; NaN for no data.</param>
     /// <param name="destination">Receives as many statuses.</param>
     /// <param name="zones">Zone of each point; empty where the map has one.</param>

@@ -4,8 +4,9 @@ using CeramicOptics.Restorations;
 
 namespace CeramicOptics.Mapping;
 
-/// <summary>How thick a wall, or a core under a given veneer, must be at least in one zone, with what must be shown
-/// with it.</summary>
+/// <summary>
+/// How thick a wall, or a core under a given veneer, must be at least in one zone, with the cautions that belong to it.
+/// </summary>
 /// <remarks>
 /// The part of a masking answer that maps use and that is stored with a response. Immutable, equal by value. It cannot
 /// be without its cautions.
@@ -35,14 +36,14 @@ public sealed record ThicknessRequirement : IFormattable
     /// <summary>The criterion asked for.</summary>
     public ColorCriterion Criterion { get; }
 
-    /// <summary>What must be shown with every thickness that rests on this.</summary>
+    /// <summary>Cautions that must be shown with every thickness that rests on this.</summary>
     public IReadOnlyList<Caution> Cautions { get; }
 
     /// <summary>The smallest thickness for a goal, mm; null when there is none up to <see cref="MaximumMm"/>.</summary>
     /// <param name="goal">The goal.</param>
     /// <returns>
     /// <see cref="ThicknessGoal.Recommended"/>: null when no strength limit was given. The other two: never below a
-    /// strength limit that was given. Null where strength asks for more than a target allows.
+    /// strength limit that was given. Null where strength requires more than a target allows.
     /// </returns>
     /// <exception cref="ArgumentOutOfRangeException">No such goal.</exception>
     public double? ThicknessMm(ThicknessGoal goal)

@@ -2,7 +2,7 @@ using CeramicOptics.Colorimetry;
 
 namespace CeramicOptics.Mapping;
 
-/// <summary>Answers for many points with a veneer and a core thickness each: spans in, spans out.</summary>
+/// <summary>Answers for many points, each with a thickness of veneer and core; reads and writes spans.</summary>
 /// <remarks>
 /// As <see cref="ThicknessMap"/>: zones by index; a point without data (either thickness NaN) or outside the ranges
 /// gives NaN; nothing is allocated or kept between calls. Immutable and safe to share.
@@ -92,7 +92,7 @@ public sealed class TwoLayerMap
     /// end is masked; for a target NaN where the core is too thick for it.
     /// </param>
     /// <param name="zones">Zone of each point; empty where the map has one.</param>
-    /// <param name="goal">Which minimum; the recommended one unless told otherwise.</param>
+    /// <param name="goal">Which minimum; the recommended one by default.</param>
     /// <exception cref="ArgumentException">Lengths differ, or the zones of several are not given.</exception>
     /// <exception cref="ArgumentOutOfRangeException">No such goal or zone; the points before it are done.</exception>
     /// <remarks>
@@ -114,7 +114,7 @@ public sealed class TwoLayerMap
         }
     }
 
-    /// <summary>Whether the stump is masked at each point, and why nothing can be said where that is so.</summary>
+    /// <summary>Whether the stump is masked at each point, or why that is not known.</summary>
     /// <param name="veneerMm">Thicknesses of the veneer, mm; NaN for no data.</param>
     /// <param name="coreMm">Thicknesses of the core, mm; NaN for no data.</param>
     /// <param name="destination">Receives as many statuses.</param>

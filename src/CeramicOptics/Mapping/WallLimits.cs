@@ -1,7 +1,8 @@
 namespace CeramicOptics.Mapping;
 
-/// <summary>What a suggested wall must keep to at single points: minima, maxima, locked walls, and a margin where the
-/// wall runs out.</summary>
+/// <summary>
+/// Limits of a suggested wall at single points: minima, maxima, locked walls, and a margin to which the wall tapers.
+/// </summary>
 /// <remarks>
 /// Begin with <see cref="None"/>. Maxima and margin take precedence over the goal; where they keep the wall below it,
 /// the suggestion says so. Everything is copied; immutable and safe to share.
@@ -58,7 +59,7 @@ public sealed class WallLimits
         return new WallLimits(minimaMm.ToArray(), maximaMm.ToArray(), _margin, EdgeMm, MarginSlope);
     }
 
-    /// <summary>The same with another margin, where the wall runs out thin.</summary>
+    /// <summary>The same with another margin, to which the wall tapers.</summary>
     /// <param name="points">Points of the margin, in any order.</param>
     /// <param name="edgeMm">Largest wall there, mm, 0 to 100.</param>
     /// <param name="slope">How much thicker the wall may be for each mm away from the margin, mm for mm, 0 to 10; it

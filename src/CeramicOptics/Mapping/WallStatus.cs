@@ -1,6 +1,6 @@
 namespace CeramicOptics.Mapping;
 
-/// <summary>What can be said of the suggested wall at one point.</summary>
+/// <summary>Status of the suggested wall at one point.</summary>
 public enum WallStatus : byte
 {
     /// <summary>

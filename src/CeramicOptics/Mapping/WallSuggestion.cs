@@ -4,8 +4,9 @@ using CeramicOptics.Restorations;
 
 namespace CeramicOptics.Mapping;
 
-/// <summary>A wall thickness for every point of a surface: enough for the goal, and nowhere steeper than can be
-/// made.</summary>
+/// <summary>
+/// A wall thickness for every point of a surface: thick enough for the goal, and nowhere steeper than can be made.
+/// </summary>
 /// <remarks>
 /// The wall is that of the restoration, veneer and core together; glaze, liner and cement are not part of it. Each
 /// point is judged over the stump of its own zone. Immutable and safe to share.
@@ -49,15 +50,15 @@ public sealed class WallSuggestion : Formattable, IAnswer
     public ReadOnlySpan<double> ThicknessesMm => _thicknessesMm;
 
     /// <summary>
-    /// How much more room each point needs than it has, mm, 0 or more: tooth that would have to go where the outside of
-    /// the wall must stay. NaN where nothing is suggested.
+    /// How much more room each point needs than is available, mm, 0 or more: tooth that would have to be removed where
+    /// the outside of the wall cannot move. NaN where nothing is suggested.
     /// </summary>
     public ReadOnlySpan<double> ReductionsMm => _reductionsMm;
 
-    /// <summary>What the wall of each point is.</summary>
+    /// <summary>Status of the wall at each point.</summary>
     public ReadOnlySpan<WallStatus> Statuses => _statuses;
 
-    /// <summary>What must be shown with the suggestion, of all zones of the map.</summary>
+    /// <summary>Cautions that must be shown with the suggestion, of all zones of the map.</summary>
     public IReadOnlyList<Caution> Cautions { get; }
 
     /// <summary>Finds the thinnest such wall.</summary>
@@ -66,7 +67,7 @@ public sealed class WallSuggestion : Formattable, IAnswer
     /// <param name="thicknessesMm">Available thickness at each point, mm; NaN for no data.</param>
     /// <param name="maximumSlope">Largest change of thickness for a step along the surface, mm for mm, 0 to 10.</param>
     /// <param name="zones">Zone of each point; empty where the map has one.</param>
-    /// <param name="goal">Which minimum; the recommended one unless told otherwise.</param>
+    /// <param name="goal">Which minimum; the recommended one by default.</param>
     /// <param name="limits">Minima, maxima, locked walls and margin; none when null.</param>
     /// <param name="previous">
     /// A suggestion for the same mesh and slope, for speed alone: where little has changed only that is computed again.

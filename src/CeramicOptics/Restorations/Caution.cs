@@ -5,7 +5,7 @@ using CeramicOptics.Layers.TwoFlux;
 namespace CeramicOptics.Restorations;
 
 /// <summary>A caution that belongs to a result and must be shown with it.</summary>
-/// <remarks>Made by the library only; equal by value.</remarks>
+/// <remarks>Created by the library only; equal by value.</remarks>
 public sealed record Caution : IFormattable
 {
     // Films are about 0.02 to 0.2 mm thick (common practice, no source).
@@ -14,16 +14,17 @@ public sealed record Caution : IFormattable
     internal Caution(CautionKind kind, string? subject = null, double? value = null) =>
         (Kind, Subject, Value) = (kind, subject, value);
 
-    /// <summary>What it is about.</summary>
+    /// <summary>What must be kept in mind.</summary>
     public CautionKind Kind { get; }
 
     /// <summary>Name of the material, zone, stump or reference it concerns; null where it concerns all.</summary>
     public string? Subject { get; }
 
     /// <summary>
-    /// The number it states: mm for strength, missing room and cement, a share 0 to 1 for reliability, held spectra and
-    /// light lost sideways, a number of points or, without a subject, of choices, the largest standard uncertainty of
-    /// L* for theory; null for none.
+    /// The number it states: mm for thicknesses, missing room and cement films; a share, 0 to 1, for reliability,
+    /// continued spectra and light lost sideways; a number of points or walls or, without a subject, of choices; the
+    /// largest standard uncertainty of L* for the theory; a colour difference for anisotropy and coarse meshes. Null
+    /// when it states none.
     /// </summary>
     public double? Value { get; }
 
@@ -53,7 +54,9 @@ public sealed record Caution : IFormattable
         _ => true,
     };
 
-    /// <summary>What a stump beside those of the zones makes necessary to say: an estimate, its area.</summary>
+    /// <summary>
+    /// Cautions about a stump that is not one of the zones': an estimated spectrum, its reading area.
+    /// </summary>
     internal static IEnumerable<Caution> OfStump(Substrate stump)
     {
         if (stump.IsEstimated)
@@ -81,8 +84,8 @@ public sealed record Caution : IFormattable
     internal static Caution ToothReduction { get; } = new(CautionKind.ToothReduction);
 
     /// <summary>
-    /// What every result about a restoration must say: strength, tooth, missing strength limits, theory, estimates,
-    /// short spectra, unknown uncertainties.
+    /// Cautions of every result about a restoration: strength, tooth, missing strength limits, theory, estimates, short
+    /// spectra, unknown uncertainties.
     /// </summary>
     internal static IReadOnlyList<Caution> Of(Restoration restoration, IReadOnlyList<WeightingTable> tables)
     {

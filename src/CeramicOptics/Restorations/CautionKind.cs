@@ -3,23 +3,25 @@ namespace CeramicOptics.Restorations;
 /// <summary>What a user of a result must keep in mind.</summary>
 public enum CautionKind
 {
-    /// <summary>The thickness is about colour alone; strength is not assessed.</summary>
+    /// <summary>Thicknesses concern colour alone; strength is not assessed.</summary>
     StrengthNotAssessed,
 
     /// <summary>No strength limit was given, so that no thickness is recommended.</summary>
     StrengthLimitNotGiven,
 
-    /// <summary>The strength limit asks for more than colour does, and governs.</summary>
+    /// <summary>The strength limit is larger than colour requires, so it decides.</summary>
     StructuralMinimumGoverns,
 
-    /// <summary>The room available is below what strength asks, or some choices were left out because of it.</summary>
+    /// <summary>
+    /// The available room is less than strength requires, or some choices were left out because of that.
+    /// </summary>
     BelowStructuralMinimum,
 
     /// <summary>More thickness may mean that more tooth is removed, which this library does not decide.</summary>
     ToothReduction,
 
     /// <summary>
-    /// No thickness considered masks in the share of pieces asked for; without a subject, the number of ceramics for
+    /// No thickness in the range masks in the required share of pieces; without a subject, the number of ceramics for
     /// which this holds in some zone.
     /// </summary>
     NotReliable,
@@ -33,13 +35,13 @@ public enum CautionKind
     /// <summary>A colour known only as L*a*b* was turned into an estimated spectrum.</summary>
     EstimatedSpectrum,
 
-    /// <summary>Spectra end before the ends of the visible range and their end values were held.</summary>
+    /// <summary>Spectra do not cover the whole visible range; their end values were continued.</summary>
     ShortSpectrum,
 
-    /// <summary>An uncertainty is not known and not included.</summary>
+    /// <summary>An uncertainty is not known and therefore not included.</summary>
     UncertaintyIncomplete,
 
-    /// <summary>Light that goes sideways was computed for even layers and sharp rims.</summary>
+    /// <summary>Light that spreads sideways was computed for flat layers and sharp rims.</summary>
     SidewaysLight,
 
     /// <summary>
@@ -59,35 +61,38 @@ public enum CautionKind
     /// </summary>
     EachPointAlone,
 
-    /// <summary>A target is met up to a thickness only; thicker walls are too thick for it, or not known.</summary>
+    /// <summary>
+    /// A target is met only up to some thickness; thicker walls are too thick for it, or were not considered.
+    /// </summary>
     TooThickForTarget,
 
-    /// <summary>Limits of single points keep a suggested wall below the goal; the stump can show there.</summary>
+    /// <summary>Limits at single points keep a suggested wall below the goal; the stump can show there.</summary>
     WallBelowGoal,
 
-    /// <summary>A zone has no thickness that meets the goal; its walls only follow strength, limits and
-    /// neighbours.</summary>
+    /// <summary>
+    /// A zone has no thickness that meets the goal; its walls follow only strength, limits and neighbours.
+    /// </summary>
     NoWallMeetsGoal,
 
     /// <summary>Locked walls contradict other limits, so that the wall is steeper there than allowed.</summary>
     SteepLockedWall,
 
     /// <summary>
-    /// The film of cement is thicker than the 0.2 mm that films usually have at most: it hides part of the stump, and a
-    /// thinner one would not.
+    /// The cement film is thicker than 0.2 mm, which films rarely exceed: it hides part of the stump, and a thinner one
+    /// would hide less.
     /// </summary>
     ThickCement,
 
     /// <summary>
-    /// How far forward the layers scatter is not known; colours beside the rim of a stump depend on it.
+    /// How strongly the layers scatter forward is not known; colours beside the rim of a stump depend on it.
     /// </summary>
     UnknownAnisotropy,
 
-    /// <summary>The points of a mesh are too far apart for the rim of a stump.</summary>
+    /// <summary>The points of a mesh are too far apart to resolve the rim of a stump.</summary>
     CoarseMesh,
 
     /// <summary>
-    /// The wall that reliability and strength ask for is thicker than the room of a zone, by the value in mm; without a
+    /// The wall that reliability and strength require is thicker than the room of a zone, by the value in mm; without a
     /// subject, the number of ceramics for which this holds in some zone.
     /// </summary>
     DoesNotFit,

@@ -26,7 +26,7 @@ public sealed record Ceramic : IFormattable
     /// <summary>Its optical constants.</summary>
     public Material Material { get; }
 
-    /// <summary>What strength asks of this ceramic; by default not given.</summary>
+    /// <summary>Smallest thickness that strength requires of this ceramic; not given by default.</summary>
     public StrengthLimit Strength
     {
         get;

@@ -1,7 +1,7 @@
 namespace CeramicOptics.Restorations;
 
 /// <summary>
-/// The colour that a restoration over its stump is compared with: a <see cref="Target"/>, or a
+/// The colour with which a restoration over its stump is compared: a <see cref="Target"/>, or a
 /// <see cref="MaskingReference"/> that moves with it.
 /// </summary>
 public abstract class ColorReference : Formattable

@@ -1,6 +1,6 @@
 namespace CeramicOptics.Restorations;
 
-/// <summary>What strength asks where veneer and core vary independently.</summary>
+/// <summary>What strength requires where veneer and core vary independently.</summary>
 /// <param name="CoreMm">Smallest core, mm; null when not given.</param>
 /// <param name="WallMm">Smallest core and veneer together, mm; null when not given.</param>
 internal readonly record struct CoreStrength(double? CoreMm, double? WallMm)

@@ -7,12 +7,12 @@ namespace CeramicOptics.Restorations;
 /// shown with it.
 /// </summary>
 /// <remarks>
-/// Made by the library only. System.Text.Json writes any answer in the format of
-/// <see cref="Exchange.ResultJson"/>; it makes none from text.
+/// Created by the library only. System.Text.Json writes any answer in the format of <see cref="Exchange.ResultJson"/>;
+/// it makes none from text.
 /// </remarks>
 [JsonConverter(typeof(AnswerConverter))]
 public interface IAnswer : IFormattable
 {
-    /// <summary>What must be shown with the answer.</summary>
+    /// <summary>Cautions that must be shown with the answer.</summary>
     IReadOnlyList<Caution> Cautions { get; }
 }

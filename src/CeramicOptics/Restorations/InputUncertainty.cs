@@ -1,43 +1,39 @@
 namespace CeramicOptics.Restorations;
 
 /// <summary>
-/// Standard uncertainties of what goes into a prediction, beside those of K and S that materials carry and that of the
-/// model itself.
+/// Standard uncertainties of the inputs of a prediction, in addition to those of K and S, which materials carry.
 /// </summary>
 /// <remarks>
 /// Every stated uncertainty, probability and reliable thickness of the library includes all of them. The defaults are
-/// orders of size of careful work (common practice, no source); give your own. Immutable, equal by value.
+/// orders of magnitude of careful work (common practice, no source); give your own. Immutable, equal by value.
 /// </remarks>
 public sealed record InputUncertainty
 {
     /// <summary>The default uncertainties.</summary>
     public static InputUncertainty Default { get; } = new();
 
-    /// <summary>
-    /// Of the thickness of the core (all of a monolithic wall), mm, 0 to 1; 0.03 unless told otherwise.
-    /// </summary>
+    /// <summary>Of the thickness of the core (all of a monolithic wall), mm, 0 to 1; 0.03 by default.</summary>
     /// <exception cref="ArgumentOutOfRangeException">Outside its range or NaN.</exception>
     public double CoreMm { get; init => field = Guard.InRange(value, 0, 1, "mm", nameof(CoreMm)); } = 0.03;
 
-    /// <summary>Of the thickness of the veneer, mm, 0 to 1; 0.03 unless told otherwise.</summary>
+    /// <summary>Of the thickness of the veneer, mm, 0 to 1; 0.03 by default.</summary>
     /// <exception cref="ArgumentOutOfRangeException">Outside its range or NaN.</exception>
     public double VeneerMm { get; init => field = Guard.InRange(value, 0, 1, "mm", nameof(VeneerMm)); } = 0.03;
 
-    /// <summary>Of the thickness of the glaze, mm, 0 to 1; 0.01 unless told otherwise.</summary>
+    /// <summary>Of the thickness of the glaze, mm, 0 to 1; 0.01 by default.</summary>
     /// <exception cref="ArgumentOutOfRangeException">Outside its range or NaN.</exception>
     public double GlazeMm { get; init => field = Guard.InRange(value, 0, 1, "mm", nameof(GlazeMm)); } = 0.01;
 
-    /// <summary>Of the thickness of the liner, mm, 0 to 1; 0.02 unless told otherwise.</summary>
+    /// <summary>Of the thickness of the liner, mm, 0 to 1; 0.02 by default.</summary>
     /// <exception cref="ArgumentOutOfRangeException">Outside its range or NaN.</exception>
     public double LinerMm { get; init => field = Guard.InRange(value, 0, 1, "mm", nameof(LinerMm)); } = 0.02;
 
-    /// <summary>Of the cement film, mm, 0 to 1; 0.02 unless told otherwise.</summary>
+    /// <summary>Of the cement film, mm, 0 to 1; 0.02 by default.</summary>
     /// <exception cref="ArgumentOutOfRangeException">Outside its range or NaN.</exception>
     public double CementMm { get; init => field = Guard.InRange(value, 0, 1, "mm", nameof(CementMm)); } = 0.02;
 
     /// <summary>
-    /// Of the stump's internal reflectance, equal at all wavelengths and fully correlated, 0 to 0.2; 0.01 unless told
-    /// otherwise.
+    /// Of the stump's internal reflectance, equal at all wavelengths and fully correlated, 0 to 0.2; 0.01 by default.
     /// </summary>
     /// <exception cref="ArgumentOutOfRangeException">Outside its range or NaN.</exception>
     public double StumpReflectance
@@ -47,15 +43,13 @@ public sealed record InputUncertainty
     } = 0.01;
 
     /// <summary>
-    /// Of each of L*, a*, b* of a target reading, 0 to 10; 0.3 unless told otherwise. Without effect where the
-    /// reference is not a target.
+    /// Of each of L*, a*, b* of a target reading, 0 to 10; 0.3 by default. Without effect where the reference is not a
+    /// target.
     /// </summary>
     /// <exception cref="ArgumentOutOfRangeException">Outside its range or NaN.</exception>
     public double TargetColor { get; init => field = Guard.InRange(value, 0, 10, "", nameof(TargetColor)); } = 0.3;
 
-    /// <summary>
-    /// Of the refractive index of each layer, independent of one another, 0 to 0.2; 0.01 unless told otherwise.
-    /// </summary>
+    /// <summary>Of the refractive index of each layer, independent of one another, 0 to 0.2; 0.01 by default.</summary>
     /// <exception cref="ArgumentOutOfRangeException">Outside its range or NaN.</exception>
     public double RefractiveIndex
     {
@@ -64,13 +58,14 @@ public sealed record InputUncertainty
     } = 0.01;
 
     /// <summary>
-    /// Of each of L*, a*, b* of a predicted colour from the optical model itself, 0 to 10; null for what the model
-    /// states, which depends on the wall and on the discs that its constants come from.
+    /// Of each of L*, a*, b* of a predicted colour from the optical model itself, 0 to 10; null for the error that the
+    /// model states, which depends on the wall and on the discs behind its constants.
     /// </summary>
     /// <remarks>
-    /// Whole against a target. Against a masking reference it falls in proportion to the CIELAB difference below 4:
-    /// wall and reference are predicted alike, and are alike once the stump is hidden. What models state themselves
-    /// falls alike, below a difference of their own (docs/selection.md has figures).
+    /// For a target the whole error counts. For a masking reference it decreases in proportion to the CIELAB difference
+    /// when that is below 4: wall and reference are predicted by one theory, and have the same colour once the stump is
+    /// hidden. The error that models state decreases in the same way, below a difference of their own
+    /// (docs/selection.md has figures).
     /// </remarks>
     /// <exception cref="ArgumentOutOfRangeException">Outside its range or NaN.</exception>
     public double? ModelColor

@@ -5,13 +5,13 @@ using CeramicOptics.Layers;
 namespace CeramicOptics.Restorations;
 
 /// <summary>
-/// One restoration, as every decision reads it: zones, layers by their role, viewing, criterion, strength and
-/// uncertainties.
+/// The question that every decision answers: zones, layers by their role, viewing, criterion, strength and
+/// uncertainties of one restoration.
 /// </summary>
 /// <remarks>
 /// From the surface down: glaze, veneer, core, liner, cement, then the stump of each zone. The wall is core and veneer
-/// together; its thickness is what decisions vary. Immutable, equal by value; materials, stumps, references and
-/// colorimeters are compared by reference.
+/// together; decisions vary its thickness. Immutable, equal by value; materials, stumps, references and colorimeters
+/// are compared by reference.
 /// </remarks>
 public sealed record Restoration
 {
@@ -50,10 +50,10 @@ public sealed record Restoration
         Criterion = Guard.NotNull(criterion);
     }
 
-    /// <summary>The zones.</summary>
+    /// <summary>The zones, in the order given; at least one, each name once.</summary>
     public IReadOnlyList<Zone> Zones { get; private init; }
 
-    /// <summary>The ceramic.</summary>
+    /// <summary>The ceramic of a monolithic wall, or of the core under a veneer.</summary>
     public Ceramic Core { get; private init; }
 
     /// <summary>The set cement with its film; null when not bonded.</summary>
@@ -100,14 +100,14 @@ public sealed record Restoration
         init => field = Guard.NotNull(value, nameof(Viewing));
     } = ViewingConditions.Default;
 
-    /// <summary>Standard uncertainties of what goes into predictions.</summary>
+    /// <summary>Standard uncertainties of the inputs of predictions.</summary>
     public InputUncertainty Uncertainty
     {
         get;
         init => field = Guard.NotNull(value, nameof(Uncertainty));
     } = InputUncertainty.Default;
 
-    /// <summary>Thicknesses of the wall that every decision considers; 0.2 to 3 mm unless told otherwise.</summary>
+    /// <summary>Thicknesses of the wall that every decision considers; 0.2 to 3 mm by default.</summary>
     public ThicknessRange WallRange { get; init; } = new(0.2, 3.0);
 
     /// <summary>The same restoration with other zones.</summary>
@@ -115,7 +115,7 @@ public sealed record Restoration
     /// <exception cref="ArgumentException">No zone, or two zones of one name.</exception>
     public Restoration WithZones(IEnumerable<Zone> zones) => this with { Zones = Distinct(zones) };
 
-    /// <summary>The same restoration of another ceramic.</summary>
+    /// <summary>The same restoration made of another ceramic.</summary>
     /// <param name="core">The ceramic.</param>
     /// <exception cref="ArgumentException">Its grid or model is not that of the other layers.</exception>
     public Restoration WithCore(Ceramic core)
@@ -171,7 +171,7 @@ public sealed record Restoration
         return strictest;
     }
 
-    /// <summary>What strength asks in a zone, by what counts; the stricter of ceramic and zone.</summary>
+    /// <summary>What strength requires in a zone, by the layers that count; the stricter of ceramic and zone.</summary>
     internal CoreStrength CoreStrengthIn(Zone zone)
     {
         double? Strictest(StrengthScope scope) =>
@@ -251,10 +251,10 @@ public sealed record Restoration
         return layer;
     }
 
-    /// <summary>What is wrong with the room of the zones, before any question is asked.</summary>
+    /// <summary>Problems with the room of the zones, to be shown before any decision is made.</summary>
     /// <returns>
     /// One for each zone whose available thickness is outside <see cref="WallRange"/>, which decisions refuse, or below
-    /// what strength asks for, where they suggest nothing; empty when all is well.
+    /// what strength requires, where they suggest nothing; empty when there is none.
     /// </returns>
     public IReadOnlyList<InputProblem> FindProblems()
     {
@@ -270,7 +270,7 @@ public sealed record Restoration
         }).OfType<InputProblem>());
     }
 
-    // Films are some hundredths to a few tenths of a millimetre thick (common practice, no source); more is a slip of
+    // Films are some hundredths to a few tenths of a millimetre thick (common practice, no source); more is an error in
     // the unit, and would hide the stump without a word.
     private static Layer Film(Layer cement)
     {

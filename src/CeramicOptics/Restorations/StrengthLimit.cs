@@ -13,7 +13,7 @@ public sealed record StrengthLimit : IFormattable
 {
     private StrengthLimit(double? minimumMm, StrengthScope scope) => (MinimumMm, Scope) = (minimumMm, scope);
 
-    /// <summary>No limit was given: results then recommend no thickness and say so.</summary>
+    /// <summary>No limit is given: results then recommend no thickness, and a caution says so.</summary>
     public static StrengthLimit NotGiven { get; } = new(null, StrengthScope.Core);
 
     /// <summary>Smallest thickness of the layers that count, mm; null when not given.</summary>
@@ -26,9 +26,10 @@ public sealed record StrengthLimit : IFormattable
     public bool IsGiven => MinimumMm is not null;
 
     /// <summary>A limit.</summary>
-    /// <param name="minimumMm">Smallest thickness, 0.1 to 100 mm; less is a slip of the point.</param>
+    /// <param name="minimumMm">Smallest thickness, 0.1 to 100 mm; a smaller value is taken as a misplaced decimal
+    /// point.</param>
     /// <param name="scope">
-    /// Which layers count; the core alone unless told otherwise, which is the stricter reading.
+    /// Which layers count; the core alone by default, which is the stricter reading.
     /// </param>
     /// <exception cref="ArgumentOutOfRangeException">Thickness outside its range or NaN.</exception>
     public static StrengthLimit Of(double minimumMm, StrengthScope scope = StrengthScope.Core) =>

@@ -6,7 +6,7 @@ using CeramicOptics.Spectra;
 namespace CeramicOptics.Restorations;
 
 /// <summary>
-/// A colour that the restoration should have, such as that of a neighbouring tooth, with the geometry it was read in.
+/// A colour that the restoration should have, such as that of a neighbouring tooth, with the geometry of its reading.
 /// </summary>
 /// <remarks>Immutable and safe to share.</remarks>
 public sealed class Target : ColorReference
@@ -33,7 +33,7 @@ public sealed class Target : ColorReference
     /// <summary>Geometry of the reading.</summary>
     public MeasurementGeometry Geometry { get; }
 
-    /// <summary>What the instrument lit and saw.</summary>
+    /// <summary>The area that the instrument illuminated and measured.</summary>
     public ReadingArea Area { get; }
 
     /// <summary>The reflectance read; null where only a colour is known.</summary>
@@ -42,12 +42,14 @@ public sealed class Target : ColorReference
     /// <summary>Illuminant and observer of a colour; null where the reflectance is known.</summary>
     public Colorimeter? Under => _under;
 
-    /// <summary>A target known by its reflectance, such as a neighbour tooth read with a spectrophotometer.</summary>
+    /// <summary>A target known by its reflectance, such as a neighbouring tooth read with a
+    /// spectrophotometer.</summary>
     /// <param name="name">Name of the target.</param>
     /// <param name="reflectance">Reflectance factor.</param>
     /// <param name="geometry">Geometry of the reading.</param>
     /// <param name="area">
-    /// What the instrument lit and saw; not stated when null, which decisions say. A window is not corrected here: see
+    /// The area that the instrument illuminated and measured; not stated when null, which decisions report. A window is
+    /// not corrected here: see
     /// <c>WindowCorrection</c>.
     /// </param>
     public static Target FromReflectance(
@@ -57,10 +59,11 @@ public sealed class Target : ColorReference
     /// <summary>A target known only as L*a*b*.</summary>
     /// <param name="name">Name of the target.</param>
     /// <param name="color">The colour; L* 0 to 100.</param>
-    /// <param name="under">Illuminant and observer it was read under.</param>
+    /// <param name="under">Illuminant and observer of the reading.</param>
     /// <param name="geometry">Geometry of the reading.</param>
     /// <param name="area">
-    /// What the instrument lit and saw; not stated when null, which decisions say. A window is not corrected here: see
+    /// The area that the instrument illuminated and measured; not stated when null, which decisions report. A window is
+    /// not corrected here: see
     /// <c>WindowCorrection</c>.
     /// </param>
     /// <remarks>
@@ -82,7 +85,7 @@ public sealed class Target : ColorReference
     /// <summary>The same body as it would read in another geometry.</summary>
     /// <param name="geometry">The other geometry.</param>
     /// <param name="surfaceIndex">
-    /// Refractive index of the body read, such as 1.62 for enamel (common practice, no source).
+    /// Refractive index of the body, such as 1.62 for enamel (common practice, no source).
     /// </param>
     /// <param name="grid">
     /// Wavelengths for a target known only as a colour, which is then estimated by its smoothest reflectance; ignored
@@ -92,7 +95,7 @@ public sealed class Target : ColorReference
     /// The reading is outside what a body of this index can give; names the wavelength.
     /// </exception>
     /// <remarks>
-    /// The surface reflection of the one geometry is taken off and that of the other put on
+    /// The surface reflection of the one geometry is removed and that of the other added
     /// (<see cref="SurfaceCorrection"/>).
     /// </remarks>
     public Target ReadIn(MeasurementGeometry geometry, RefractiveIndex surfaceIndex, WavelengthGrid grid)
@@ -111,7 +114,9 @@ public sealed class Target : ColorReference
             _isEstimated || _spectrum is null);
     }
 
-    /// <summary>About the share of its light that a window loses of such a tooth; 0 where the area is large.</summary>
+    /// <summary>
+    /// Approximate share of the light of such a tooth that its window loses; 0 where the area is large.
+    /// </summary>
     internal double LostShare() => TypicalBody.LostShare(
         Area, Math.Min(1, _spectrum?.Values.ToArray().Average() ?? Math.Pow((Math.Max(8, _color.L) + 16) / 116, 3)),
         ToothIndex);

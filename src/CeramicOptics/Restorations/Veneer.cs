@@ -2,7 +2,7 @@ using CeramicOptics.Layers;
 
 namespace CeramicOptics.Restorations;
 
-/// <summary>Veneering ceramic over the core, and how much of the wall it takes.</summary>
+/// <summary>Veneering ceramic over the core, and its part of the wall.</summary>
 /// <remarks>Immutable. The wall is core and veneer together.</remarks>
 public sealed record Veneer : IFormattable
 {

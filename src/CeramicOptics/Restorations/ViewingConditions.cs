@@ -3,7 +3,7 @@ using CeramicOptics.Layers;
 
 namespace CeramicOptics.Restorations;
 
-/// <summary>Under which illuminants, by which observers and in which geometry colours are compared.</summary>
+/// <summary>The illuminants, observers and geometry for which colours are compared.</summary>
 /// <remarks>
 /// Immutable, equal by value; colorimeters are compared by reference. The default is D65 with the 2 degree observer,
 /// diffuse/8 with specular included.
@@ -25,7 +25,9 @@ public sealed record ViewingConditions
         init => field = Guard.Copy(value, minimumCount: 1, nameof(Colorimeters), MostColorimeters);
     } = Guard.Copy([Colorimeter.D65TwoDegree]);
 
-    /// <summary>Geometry in which colours are seen and compared.</summary>
+    /// <summary>
+    /// Geometry in which colours are predicted and compared; a target must have been read in the same one.
+    /// </summary>
     public MeasurementGeometry Geometry { get; init => field = Guard.Defined(value, nameof(Geometry)); } =
         MeasurementGeometry.DiffuseSpecularIncluded;
 }

@@ -34,7 +34,9 @@ public sealed record Zone : IFormattable
     /// <summary>What the colour there is compared with.</summary>
     public ColorReference Reference { get; private init; }
 
-    /// <summary>Thinnest wall to consider when colours are matched, mm; null: the available thickness alone.</summary>
+    /// <summary>
+    /// Thinnest wall to consider when colours are matched, mm; null for the available thickness only.
+    /// </summary>
     /// <exception cref="ArgumentOutOfRangeException">Not between 0.001 mm and the available thickness.</exception>
     public double? ThinnestMm
     {
@@ -43,8 +45,8 @@ public sealed record Zone : IFormattable
     }
 
     /// <summary>
-    /// What strength asks in this zone beside what it asks of the ceramic; the stricter one counts. Not given unless
-    /// told.
+    /// Smallest thickness that strength requires in this zone, in addition to the limit of the ceramic; the stricter
+    /// one counts. Not given by default.
     /// </summary>
     public StrengthLimit Strength
     {
@@ -52,11 +54,11 @@ public sealed record Zone : IFormattable
         init => field = Guard.NotNull(value, nameof(Strength));
     } = StrengthLimit.NotGiven;
 
-    /// <summary>Weight of this zone in the mean over zones, 0 to 1000; 1 unless told otherwise.</summary>
+    /// <summary>Weight of this zone in the mean over zones, 0 to 1000; 1 by default.</summary>
     /// <exception cref="ArgumentOutOfRangeException">Outside its range or NaN.</exception>
     public double Weight { get; init => field = Guard.InRange(value, 0, 1000, "", nameof(Weight)); } = 1;
 
-    /// <summary>The same zone with another reference, such as a target in place of a masking reference.</summary>
+    /// <summary>The same zone with another reference, such as a target instead of a masking reference.</summary>
     /// <param name="reference">The reference.</param>
     public Zone ComparedWith(ColorReference reference) => this with { Reference = Guard.NotNull(reference) };
 

@@ -1,6 +1,6 @@
 namespace CeramicOptics.Spectra;
 
-/// <summary>Mean of repeated readings of one thing, with its uncertainty and what is conspicuous among them.</summary>
+/// <summary>Mean of repeated readings of one specimen, with its uncertainty, outliers and drift.</summary>
 /// <remarks>
 /// Nothing is left out: an outlying replicate is reported and stays in the mean. Tests need three replicates or more,
 /// and with three only gross faults can be told. Both look at the mean over wavelengths and at each wavelength, at a
@@ -28,8 +28,8 @@ public sealed class ReplicateSummary : Formattable
     public ReflectanceSpectrum Mean { get; }
 
     /// <summary>
-    /// Standard uncertainty of the mean at each wavelength: s/√n (JCGM 100, 4.2.3). It holds what varied between the
-    /// replicates and nothing else, and from n of them is itself uncertain by about 1/√(2(n - 1)).
+    /// Standard uncertainty of the mean at each wavelength: s/√n (JCGM 100, 4.2.3). It includes only what varied
+    /// between the replicates, and from n of them is itself uncertain by about 1/√(2(n - 1)).
     /// </summary>
     public ReadOnlySpan<double> StandardUncertainty => _uncertainty;
 

@@ -91,7 +91,7 @@ public sealed class ShadeApiTests(ITestOutputHelper output) : IAsyncLifetime, ID
         request.Headers.AcceptLanguage.ParseAdd("fr, de-CH; q=0.8, en; q=0.5");
         using HttpResponseMessage response = await _client.SendAsync(request);
         Assert.EndsWith(
-            "ist 0,6 mm, die Festigkeit verlangt 0,80 mm",
+            "ist 0,6 mm, die Festigkeit verlangt aber 0,80 mm",
             (string)JsonNode.Parse(await response.Content.ReadAsStringAsync())!["detail"]!, StringComparison.Ordinal);
     }
 

@@ -94,7 +94,7 @@ public class DecisionTests
         MatchRanking none = Match.Find(restoration, Strong(5));
         Assert.Null(none.Closest);
         Assert.Equal(none.Considered, none.TooThin);
-        Assert.Equal("no choice leaves room for the wall that strength asks for", none.ToString());
+        Assert.Equal("no choice leaves room for the wall that strength requires", none.ToString());
 
         // A limit of one zone counts as well, and so does a limit that is not given: it is said.
         Restoration zoned = restoration.WithZones(restoration.Zones.Select(zone =>

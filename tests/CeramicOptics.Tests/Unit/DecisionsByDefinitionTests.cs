@@ -83,8 +83,8 @@ public class DecisionsByDefinitionTests
         }
 
         // Grade 3 needs 0.9 mm of core, which the cervical zone does not have.
-        Add(RemedyKind.Grade, AllZones(ceramics[1], Thin), "grade 2 in place of grade 1");
-        Add(RemedyKind.Cement, AllZones(ceramics[0], Opaque), "0.05 mm of opaque film in place of 0.05 mm of film");
+        Add(RemedyKind.Grade, AllZones(ceramics[1], Thin), "grade 2 instead of grade 1");
+        Add(RemedyKind.Cement, AllZones(ceramics[0], Opaque), "0.05 mm of opaque film instead of 0.05 mm of film");
         Add(RemedyKind.StumpBuildUp, WallOf(ceramics[0], Good, limitingMm, Thin),
             $"good over the stump in zone '{limiting}'");
         BlockingLinerResult liner = BlockingLiner.Find(candidate.Restoration, Liner);
@@ -177,7 +177,7 @@ public class DecisionsByDefinitionTests
                 new Layer(made.Core.Material, 0.75 * thinnest)), candidate.Translucency, 1e-9);
         });
         Assert.Contains(
-            "4 choice(s) were left out because a zone has no room for the wall that strength asks for.",
+            "4 choice(s) were left out because a zone has no room for the wall that strength requires.",
             ranking.Cautions.Select(caution => caution.ToString()));
         Assert.Contains(ranking.Cautions, caution => caution.Kind == CautionKind.ShortSpectrum);
         Assert.DoesNotContain(ranking.Cautions, caution => caution.Kind == CautionKind.EstimatedSpectrum);

@@ -137,12 +137,12 @@ public class ExchangeTests
         Assert.Equal("old.json: $.entries[0]: key 'model' is missing.",
             Fault(Text.Replace("\"version\":1", "\"version\":2", StringComparison.Ordinal)
                 .Replace(",\"discThicknessMm\":0.8", "", StringComparison.Ordinal)));
-        Assert.Equal("old.json: $.version: version 3 is not known; known are 1 to 2.",
+        Assert.Equal("old.json: $.version: version 3 is not known; allowed: 1 to 2.",
             Fault(Text.Replace("\"version\":1", "\"version\":3", StringComparison.Ordinal)));
         string named = Text.Replace("\"role\"", "\"model\":{\"theory\":\"magic\"},\"role\"", StringComparison.Ordinal);
         Assert.StartsWith("old.json: $.entries[0]: key 'model' is unknown;", Fault(named), StringComparison.Ordinal);
         Assert.Equal(
-            "old.json: $.entries[0].model.theory: theory 'magic' is unknown; known are two-flux, radiative transfer.",
+            "old.json: $.entries[0].model.theory: theory 'magic' is unknown; allowed: two-flux, radiative transfer.",
             Fault(named.Replace("\"version\":1", "\"version\":2", StringComparison.Ordinal)));
     }
 

@@ -65,8 +65,8 @@ public class FeasibilityTests
         Assert.Contains(answer.Cautions, caution =>
             caution.Kind == CautionKind.BelowStructuralMinimum && caution.Subject == "body" && caution.Value == 1.3);
         Assert.Equal(
-            "The wish for zone 'body' cannot be met: strength asks for a wall of at least 1.30 mm, but 1.2 mm are "
-                + "available.", answer.ToString());
+            "The wish for zone 'body' cannot be met: strength requires a wall of at least 1.30 mm, but only "
+                + "1.2 mm are available.", answer.ToString());
 
         // With room for one grade only, the others are left out and counted.
         FeasibilityResult partly = Find(new Lab(80, 0, 10),

@@ -35,7 +35,7 @@ public class IlluminantFileTests
     [Theory]
     [InlineData(
         "wavelength,power\n",
-        "lamp.csv: no line holds two numbers. Tried were tab, semicolon, comma, bar, space between fields and decimal "
+        "lamp.csv: no line holds two numbers. Tried: tab, semicolon, comma, bar, space between fields and decimal "
             + "point, comma; the first line is 'wavelength,power'.")]
     [InlineData(
         "wavelength_nm,power\n400,1\n410,x\n420,1\n",

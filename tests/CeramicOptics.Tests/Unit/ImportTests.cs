@@ -106,7 +106,7 @@ public class ImportTests
     {
         string path = Repository.PathOf("tests", "exports", "bar-uneven.txt");
         Assert.Contains(
-            "name the grid that it shall be brought to (ImportOptions.Grid)",
+            "give the grid for resampling (ImportOptions.Grid)",
             Assert.Throws<ExchangeException>(() => SpectralTable.Read(path)).Message);
         SpectralTable table = SpectralTable.Read(
             path, new ImportOptions { Grid = WavelengthGrid.Range(400, 660, 10) });

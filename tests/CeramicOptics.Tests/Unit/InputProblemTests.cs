@@ -71,7 +71,7 @@ public class InputProblemTests
                 (InputProblemKind.OutOfRange, "body", crown.WallRange.MinMm)],
             crown.FindProblems().Select(item => (item.Kind, item.Subject, item.Minimum!.Value)));
         Assert.Equal(
-            "available thickness of 'cervical' is 0.6 mm, but strength asks for 0.80 mm",
+            "available thickness of 'cervical' is 0.6 mm, but strength requires 0.80 mm",
             crown.FindProblems()[0].ToString());
         Assert.Empty(crown.WithZones([Of("incisal", 1.2)]).FindProblems());
 

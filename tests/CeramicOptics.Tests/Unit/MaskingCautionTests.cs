@@ -27,16 +27,16 @@ public class MaskingCautionTests
                 crown, [crown.Core]).Cautions])
         {
             string[] texts = [.. cautions.Select(caution => caution.ToString())];
-            Assert.Contains("The uncertainty of K and S of 'plain' is not known and not included.", texts);
+            Assert.Contains("The uncertainty of K and S of 'plain' is not known and therefore not included.", texts);
             Assert.Contains(
-                "'chairside' is known by its colour only; its smoothest spectrum was used where a spectrum was "
-                    + "needed, and the real one differs.", texts);
+                "Only the colour of 'chairside' is known; where a spectrum was needed, the smoothest one of that "
+                    + "colour was used. The real spectrum differs.", texts);
             Assert.Contains(
-                "'wish' is known by its colour only; its smoothest spectrum was used where a spectrum was needed, "
-                    + "and the real one differs.", texts);
+                "Only the colour of 'wish' is known; where a spectrum was needed, the smoothest one of that colour "
+                    + "was used. The real spectrum differs.", texts);
             Assert.Contains(
                 "No strength limit was given for plain, so no thickness is suggested; the thicknesses "
-                    + "shown are about colour alone.", texts);
+                    + "shown concern colour alone.", texts);
             Assert.Contains(
                 texts,
                 text => text.StartsWith("Masking is not strength: the minimum thickness for strength",
@@ -46,16 +46,18 @@ public class MaskingCautionTests
             Assert.Contains(
                 texts,
                 text => text.StartsWith(
-                    "Constants are of two-flux theory; its own error, a standard uncertainty of up to",
+                    "K and S are constants of two-flux theory. Its own error, a standard uncertainty of up to",
                 StringComparison.Ordinal));
-            string share = FormattableString.Invariant($"for up to {100 * held:0.0} % of a tristimulus value.");
-            Assert.Contains($"Spectra end before the ends of the visible range; end values were held, {share}", texts);
+            string share = FormattableString.Invariant($"affects up to {100 * held:0.0} % of a tristimulus value.");
+            Assert.Contains(
+                "The spectra do not cover the whole visible range; their end values were continued, which " + share,
+                texts);
             // Masking adds that no wall of the range masks.
             Assert.Contains(
                 texts,
                 text => text.StartsWith(
-                    "What the instrument lit and saw of 'chairside' is not stated and is taken as large; a window of "
-                        + "2 mm radius loses about ", StringComparison.Ordinal));
+                    "The area that the instrument illuminated and measured of 'chairside' is not stated and is taken "
+                        + "as large. A window of 2 mm radius loses about ", StringComparison.Ordinal));
             Assert.InRange(
                 cautions.Single(said => said.Kind == CautionKind.AreaNotStated && said.Subject == "wish").Value!.Value,
                 0.2, 0.5);

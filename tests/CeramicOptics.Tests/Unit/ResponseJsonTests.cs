@@ -48,7 +48,7 @@ public class ResponseJsonTests
         JsonNode saved = Saved(One);
         saved["version"] = 2;
         Assert.Equal(
-            "r.json: $.version: version 2 is not known; known is 3. Compile the response again and save it with "
+            "r.json: $.version: version 2 is not known; allowed: 3. Compile the response again and save it with "
                 + "this version.",
             Refused(saved));
     }

@@ -177,7 +177,8 @@ public class WindowFitTests
                 Discs(truth, ReadingArea.NotStated), new CharacterizationOptions { Model = model }).Findings);
             Assert.Equal((FindingKind.AreaNotStated, 600), (finding.Kind, finding.WavelengthNm));
             Assert.StartsWith(
-                "600 nm: the area lit and seen is not stated and is taken as large; were it a window of 2 mm radius",
+                "600 nm: the illuminated and measured area is not stated and is taken as large; if it were a window of "
+                    + "2 mm radius",
                 $"{finding}", StringComparison.Ordinal);
         }
 

@@ -129,7 +129,7 @@ public class WordsTests
     public void A_culture_gives_words_and_numbers()
     {
         MinimumThickness minimum = new(1.381, 1.541, 0.8001, 3, 0.955, null);
-        const string InGermany = "mindestens 1,55 mm (nach Farbe 1,39, zuverlässig bei 95,5 % der Stücke "
+        const string InGermany = "mindestens 1,55 mm (nach Farbe 1,39, zuverlässig bei 95,5 % der Restaurationen "
             + "1,55, Festigkeit 0,81)";
         Assert.Equal(InGermany, minimum.ToString(Language.German));
         Assert.Equal(InGermany, minimum.ToString(new Spoken("de-DE")));
@@ -177,7 +177,7 @@ public class WordsTests
         Assert.Equal("um 3,0 zu gelb", Against(0, 0, 3).ToString(Language.German));
         Assert.Equal("yellower by 3.0, darker by 1.0", Against(-1, 0, 3, isFault: false).ToString());
         Assert.Equal("um 3,0 gelber, um 1,0 dunkler", Against(-1, 0, 3, isFault: false).ToString(Language.German));
-        Assert.Equal("je unter 0,5 in L*, a* und b*", Against(0.4, -0.4, 0.4).ToString(Language.German));
+        Assert.Equal("jeweils unter 0,5 in L*, a* und b*", Against(0.4, -0.4, 0.4).ToString(Language.German));
     }
 
     /// <summary>

@@ -61,7 +61,7 @@ public class WriterTests
     [InlineData(
         "<cc:Illuminant>D65</cc:Illuminant>", "", "object 'edge': its colour specification gives no Illuminant.")]
     [InlineData(">D65<", ">candle<", "Unknown illuminant 'candle'")]
-    [InlineData(">2_Degree<", ">3_Degree<", "Unknown observer '3_Degree'; known are 2_Degree, 10_Degree.")]
+    [InlineData(">2_Degree<", ">3_Degree<", "Unknown observer '3_Degree'; allowed: 2_Degree, 10_Degree.")]
     [InlineData("<cc:L>50</cc:L>", "<cc:L>500</cc:L>", "L* of 'edge' must be in [0, 110] but is 500.")]
     [InlineData("ColorCIELab", "ColorCIEXYZ", "no object has a ColorCIELab.")]
     public void Faulty_colours_are_named(string good, string faulty, string message)

@@ -4,9 +4,9 @@ namespace CeramicOptics.Characterization.Photographs;
 /// <remarks>
 /// Polynomials: Cheung, Westland, Connah, Ripamonti 2004, Color. Technol. 120:19-25, and Westland, Ripamonti 2004,
 /// Computational Colour Science Using MATLAB, table 8.2. Root polynomials: Finlayson, Mackiewicz, Hurlbert 2015, IEEE
-/// Trans. Image Process. 24:1460-1470. The linear method and the root polynomials
-/// follow the exposure: twice the light gives twice X, Y and Z. Polynomials do not, so that a tooth lit a little
-/// differently from the chart changes its hue.
+/// Trans. Image Process. 24:1460-1470. The linear method and the root polynomials follow the exposure: twice the light
+/// gives twice X, Y and Z. Polynomials do not, so that the hue of a tooth changes if it is lit slightly differently
+/// from the chart.
 /// </remarks>
 public enum CorrectionMethod
 {

@@ -1,7 +1,7 @@
 namespace CeramicOptics.Characterization.Photographs;
 
 /// <summary>A remark about colours from a photograph, which must be shown with them.</summary>
-/// <remarks>Made by the library only; equal by value.</remarks>
+/// <remarks>Created by the library only; equal by value.</remarks>
 public sealed record PhotographFinding : IFormattable
 {
     internal PhotographFinding(

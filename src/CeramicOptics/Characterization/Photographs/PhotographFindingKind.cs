@@ -3,7 +3,7 @@ namespace CeramicOptics.Characterization.Photographs;
 /// <summary>What must be known about colours from a photograph.</summary>
 public enum PhotographFindingKind
 {
-    /// <summary>The values are display values: what else the camera changed is not taken back by the curve.</summary>
+    /// <summary>The values are display values: the curve does not undo what else the camera changed.</summary>
     DisplayValues,
 
     /// <summary>

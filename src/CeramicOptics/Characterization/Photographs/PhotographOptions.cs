@@ -14,7 +14,7 @@ public sealed record PhotographOptions
         init => field = value is null ? null : Guard.Defined(value.Value, nameof(Method));
     }
 
-    /// <summary>Regularization, 0 to 1; 0 (none) unless told otherwise.</summary>
+    /// <summary>Regularization, 0 to 1; 0 (none) by default.</summary>
     /// <exception cref="ArgumentOutOfRangeException">Outside its range or NaN.</exception>
     /// <remarks>
     /// Adds this number times the sum of the squared coefficients to the sum of squares, for terms scaled so that the
@@ -23,7 +23,7 @@ public sealed record PhotographOptions
     public double Regularization { get; init => field = Guard.InRange(value, 0, 1, "", nameof(Regularization)); }
 
     /// <summary>
-    /// Values of a channel at or below this one are taken as clipped, 0 to 0.5 of full scale; 0 unless told otherwise.
+    /// Values of a channel at or below this one are taken as clipped, 0 to 0.5 of full scale; 0 by default.
     /// </summary>
     /// <exception cref="ArgumentOutOfRangeException">Outside its range or NaN.</exception>
     public double ClippedBelow
@@ -33,8 +33,8 @@ public sealed record PhotographOptions
     }
 
     /// <summary>
-    /// Values of a channel at or above this one are taken as clipped, 0.5 to 1 of full scale; 0.98 unless told
-    /// otherwise (common practice, no source).
+    /// Values of a channel at or above this one are taken as clipped, 0.5 to 1 of full scale; 0.98 by default (common
+    /// practice, no source).
     /// </summary>
     /// <exception cref="ArgumentOutOfRangeException">Outside its range or NaN.</exception>
     public double ClippedAbove

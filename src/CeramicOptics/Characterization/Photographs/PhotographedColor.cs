@@ -28,7 +28,7 @@ public sealed class PhotographedColor : Formattable
     /// <summary>Illuminant and observer of the colour.</summary>
     public Colorimeter Under { get; }
 
-    /// <summary>What was found about this patch; empty when all went well.</summary>
+    /// <summary>What was found about this patch; empty when there is nothing to report.</summary>
     public IReadOnlyList<PhotographFinding> Findings { get; }
 
     /// <summary>False when a channel is clipped, so that there is no colour to give.</summary>

@@ -5,7 +5,7 @@ namespace CeramicOptics.Characterization.Photographs;
 /// </summary>
 /// <remarks>
 /// A picture that a camera has developed is more than its curve: tone, saturation and local contrast were changed too,
-/// and no curve takes that back. Raw values are linear. Immutable, equal by value.
+/// and no curve undoes that. Raw values are linear. Immutable, equal by value.
 /// </remarks>
 public sealed record TransferCurve : IFormattable
 {

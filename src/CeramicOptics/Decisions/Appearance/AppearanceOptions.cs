@@ -5,7 +5,7 @@ using CeramicOptics.Layers;
 
 namespace CeramicOptics.Decisions.Appearance;
 
-/// <summary>How the colours of a stack are seen, and over which backings its translucency is taken.</summary>
+/// <summary>How the colours of a stack are seen, and the backings for its translucency.</summary>
 /// <remarks>Immutable.</remarks>
 public sealed record AppearanceOptions
 {
@@ -24,15 +24,15 @@ public sealed record AppearanceOptions
     /// <summary>Geometry of all reflectances.</summary>
     public MeasurementGeometry Geometry { get; }
 
-    /// <summary>Black backing; ideal black in optical contact unless told otherwise.</summary>
+    /// <summary>Black backing; ideal black in optical contact by default.</summary>
     public Backing Black { get; init => field = Guard.NotNull(value, nameof(Black)); } = new(Substrate.Black, null);
 
-    /// <summary>White backing; ideal white in optical contact unless told otherwise.</summary>
+    /// <summary>White backing; ideal white in optical contact by default.</summary>
     public Backing White { get; init => field = Guard.NotNull(value, nameof(White)); } = new(Substrate.White, null);
 
     /// <summary>
-    /// Standard uncertainty of the reflectance of each backing, equal at all wavelengths, 0 to 0.2; 0 unless told
-    /// otherwise, as for ideal backings.
+    /// Standard uncertainty of the reflectance of each backing, equal at all wavelengths, 0 to 0.2; 0 by default, as
+    /// for ideal backings.
     /// </summary>
     /// <exception cref="ArgumentOutOfRangeException">Outside its range or NaN.</exception>
     public double BackingReflectance

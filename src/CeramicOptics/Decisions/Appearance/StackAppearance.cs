@@ -12,20 +12,20 @@ namespace CeramicOptics.Decisions.Appearance;
 /// </summary>
 /// <remarks>
 /// Quasi-Monte-Carlo (JCGM 101:2008) at the points that all uncertainties of the library use. Thicknesses, scales,
-/// indices and backings enter to second order, reading noise of K and S linearly, in tristimulus values. The model's
-/// own error is whole in a colour; between two colours predicted by one theory it falls in proportion to their CIELAB
-/// difference below a few units, as against a masking reference.
+/// indices and backings enter to second order, reading noise of K and S linearly, in tristimulus values. A single
+/// colour carries the model's whole error; between two colours predicted by one theory it decreases in proportion to
+/// their CIELAB difference when that is below a few units, as for a masking reference.
 /// </remarks>
 public static class StackAppearance
 {
-    /// <summary>All of one stack.</summary>
+    /// <summary>Colour, translucency, transmitted light and opalescence of one stack.</summary>
     /// <param name="stack">The stack.</param>
     /// <param name="options">Light, geometry, backings, samples.</param>
     /// <param name="progress">Receives the completed fraction, 0 to 1.</param>
     /// <param name="cancellation">Stops the work.</param>
     /// <exception cref="ArgumentException">A backing of another grid, or a grid that does not reach from 400 to 700
     /// nm.</exception>
-    /// <exception cref="ArgumentOutOfRangeException">Nothing at all is reflected over the white backing.</exception>
+    /// <exception cref="ArgumentOutOfRangeException">No light is reflected over the white backing.</exception>
     /// <exception cref="OperationCanceledException">Cancelled.</exception>
     public static AppearanceResult Find(
         UncertainStack stack, AppearanceOptions options, IProgress<double>? progress = null,
@@ -70,7 +70,8 @@ public static class StackAppearance
     /// <param name="progress">Receives the completed fraction, 0 to 1.</param>
     /// <param name="cancellation">Stops the work.</param>
     /// <remarks>
-    /// What the stacks share (materials, substrate) is uncertain once and cancels in part. Errors of two different
+    /// What the stacks share (materials, substrate) has one common error, which cancels in part. Errors of two
+    /// different
     /// theories are independent.
     /// </remarks>
     /// <exception cref="ArgumentException">The grids differ, or do not reach from 400 to 700 nm.</exception>

@@ -2,18 +2,18 @@ using CeramicOptics.Colorimetry;
 
 namespace CeramicOptics.Decisions.Appearance;
 
-/// <summary>A predicted colour and how well each of its coordinates is known.</summary>
+/// <summary>A predicted colour with the uncertainty of each coordinate.</summary>
 public sealed class UncertainColor : Formattable
 {
     internal UncertainColor(UncertainValue l, UncertainValue a, UncertainValue b) => (L, A, B) = (l, a, b);
 
-    /// <summary>L*.</summary>
+    /// <summary>L*, 0 (black) to 100 (white), with its uncertainty.</summary>
     public UncertainValue L { get; }
 
-    /// <summary>a*.</summary>
+    /// <summary>a*, positive towards red, with its uncertainty.</summary>
     public UncertainValue A { get; }
 
-    /// <summary>b*.</summary>
+    /// <summary>b*, positive towards yellow, with its uncertainty.</summary>
     public UncertainValue B { get; }
 
     /// <summary>The prediction, with every input at its value.</summary>

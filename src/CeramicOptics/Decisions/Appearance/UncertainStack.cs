@@ -3,7 +3,7 @@ using CeramicOptics.Restorations;
 
 namespace CeramicOptics.Decisions.Appearance;
 
-/// <summary>A stack with what is uncertain about it.</summary>
+/// <summary>A stack with the uncertainties of its inputs.</summary>
 /// <remarks>
 /// Inputs are normal and independent, but one material is the same wherever it occurs: errors of its K, S and index are
 /// shared by all layers of that <see cref="Material"/>, also in another stack, and so is the error of one
@@ -51,7 +51,7 @@ public sealed class UncertainStack : Formattable
     public InputUncertainty Inputs { get; }
 
     /// <summary>
-    /// What a restoration is in one of its zones at the available thickness, with the restoration's uncertainties.
+    /// The stack of a restoration in one of its zones at the available thickness, with the restoration's uncertainties.
     /// </summary>
     /// <param name="restoration">The restoration.</param>
     /// <param name="zone">One of its zones.</param>

@@ -2,7 +2,7 @@ using CeramicOptics.Decisions.Uncertainty;
 
 namespace CeramicOptics.Decisions.Appearance;
 
-/// <summary>A predicted number and how well it is known.</summary>
+/// <summary>A predicted number with its uncertainty.</summary>
 public sealed class UncertainValue : Formattable
 {
     internal UncertainValue(double value, SampledDifferences sampled)
@@ -20,7 +20,7 @@ public sealed class UncertainValue : Formattable
     /// <summary>Standard uncertainty: standard deviation of the distribution.</summary>
     public double StandardUncertainty { get; }
 
-    /// <summary>Interval that holds 95 % of the distribution, with equal tails.</summary>
+    /// <summary>Interval that contains 95 % of the distribution, with equal tails.</summary>
     public Interval Interval95 { get; }
 
     /// <summary>For example "12.31 ± 0.42".</summary>

@@ -6,13 +6,13 @@ using CeramicOptics.Restorations;
 namespace CeramicOptics.Decisions.Cementing;
 
 /// <summary>
-/// How much the choice of cement moves the colour over the given stumps, every zone at its available thickness.
+/// How much the choice of cement changes the colour over the given stumps, every zone at its available thickness.
 /// </summary>
 public static class CementComparison
 {
-    /// <summary>Colours with each cement, and with its try-in paste beside it.</summary>
-    /// <param name="restoration">The restoration; each cement takes the place of its own cement or coupling.</param>
-    /// <param name="cements">At least one; the first is the one that others are compared with.</param>
+    /// <summary>Colours with each cement and with its try-in paste.</summary>
+    /// <param name="restoration">The restoration; each cement replaces its own cement or coupling.</param>
+    /// <param name="cements">At least one; the others are compared with the first.</param>
     /// <param name="progress">Receives the completed fraction, 0 to 1, after each cement.</param>
     /// <param name="cancellation">Stops the work.</param>
     /// <exception cref="ArgumentException">No cement, grids or models differ, or a target was read in another

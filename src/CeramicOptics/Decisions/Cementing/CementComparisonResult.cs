@@ -11,15 +11,13 @@ public sealed class CementComparisonResult : Formattable, IAnswer
         Restoration restoration, IEnumerable<CementEffect> effects, IReadOnlyList<Caution> cautions) =>
         (Restoration, Effects, Cautions) = (restoration, Guard.Copy(effects), cautions);
 
-    /// <summary>The question.</summary>
+    /// <summary>The restoration that was asked about.</summary>
     public Restoration Restoration { get; }
 
-    /// <summary>
-    /// One effect for each cement, in the order given; the first is the one that others are compared with.
-    /// </summary>
+    /// <summary>One effect for each cement, in the order given; the others are compared with the first.</summary>
     public IReadOnlyList<CementEffect> Effects { get; }
 
-    /// <summary>What must be shown with the result.</summary>
+    /// <summary>Cautions that must be shown with the result.</summary>
     public IReadOnlyList<Caution> Cautions { get; }
 
     /// <summary>One line for each cement.</summary>

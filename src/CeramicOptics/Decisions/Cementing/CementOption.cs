@@ -2,7 +2,7 @@ using CeramicOptics.Layers;
 
 namespace CeramicOptics.Decisions.Cementing;
 
-/// <summary>A cement as it is bonded, and the paste that stands for it at try-in.</summary>
+/// <summary>A cement, and the paste that represents it at try-in.</summary>
 /// <remarks>Immutable, equal by value; materials are compared by reference.</remarks>
 public sealed record CementOption : IFormattable
 {

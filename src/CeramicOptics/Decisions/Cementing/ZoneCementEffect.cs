@@ -34,7 +34,7 @@ public sealed class ZoneCementEffect : Formattable
     public double Change { get; }
 
     /// <summary>
-    /// What this cement does against the first, under the first colorimeter, such as "lighter by 1.2".
+    /// Change of colour from the first cement to this one, under the first colorimeter, such as "lighter by 1.2".
     /// </summary>
     public ColorShift Shift => new(_withFirst, Bonded[0], isFault: false);
 

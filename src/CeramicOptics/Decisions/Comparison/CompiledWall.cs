@@ -29,8 +29,8 @@ internal sealed class CompiledWall
         (Restoration, _cancellation) = (restoration, cancellation);
         Range = restoration.WallOver(range).Range;
 
-        // Pieces are thicker and thinner than meant, and densities differ; what may come is covered too, so that the
-        // ends of the range are no walls.
+        // Real pieces are thicker or thinner than planned, and densities differ; walls somewhat beyond the range are
+        // covered too.
         double scale = restoration.Core.Material.Uncertainty?.RelativeScale ?? 0;
         double beyond = restoration.Veneer is null
             ? Spread * (restoration.Uncertainty.CoreMm + (scale * Range.MaxMm))

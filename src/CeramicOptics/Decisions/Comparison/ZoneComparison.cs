@@ -6,8 +6,8 @@ using CeramicOptics.Restorations;
 namespace CeramicOptics.Decisions.Comparison;
 
 /// <summary>
-/// Largest colour difference over the lights of one zone, as a function of the thickness of the wall. The only place
-/// where it is computed.
+/// Largest colour difference over the lights of one zone, as a function of the thickness of the wall. It is computed
+/// only here.
 /// </summary>
 /// <remarks>Immutable; evaluations allocate nothing.</remarks>
 internal sealed class ZoneComparison

@@ -5,7 +5,7 @@ public static class Agreement
 {
     /// <summary>Bias and limits of agreement of every group of pieces.</summary>
     /// <param name="record">The pieces; at least one.</param>
-    /// <param name="by">By what they are grouped.</param>
+    /// <param name="by">The property by which they are grouped.</param>
     /// <returns>The groups in the order of their first piece.</returns>
     /// <exception cref="ArgumentException">The record has no piece.</exception>
     public static IReadOnlyList<AgreementGroup> Find(DeliveredRecord record, AgreementBy by)

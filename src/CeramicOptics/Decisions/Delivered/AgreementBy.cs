@@ -1,6 +1,6 @@
 namespace CeramicOptics.Decisions.Delivered;
 
-/// <summary>By what pieces are grouped.</summary>
+/// <summary>The property by which pieces are grouped.</summary>
 public enum AgreementBy
 {
     /// <summary>All pieces together.</summary>

@@ -24,12 +24,12 @@ public enum CorrectedKind
     /// <summary>S of one batch as a multiple of that of its ceramic.</summary>
     BatchScatteringScale,
 
-    /// <summary>L* of pieces of one furnace beyond all else.</summary>
+    /// <summary>L* of pieces of one furnace beyond everything else.</summary>
     FurnaceL,
 
-    /// <summary>a* of pieces of one furnace beyond all else.</summary>
+    /// <summary>a* of pieces of one furnace beyond everything else.</summary>
     FurnaceA,
 
-    /// <summary>b* of pieces of one furnace beyond all else.</summary>
+    /// <summary>b* of pieces of one furnace beyond everything else.</summary>
     FurnaceB,
 }

@@ -4,14 +4,12 @@ using MathNet.Numerics.LinearAlgebra;
 
 namespace CeramicOptics.Decisions.Delivered;
 
-/// <summary>
-/// What explains that delivered pieces differ from their predictions, and what to predict from now on.
-/// </summary>
+/// <summary>Explains why delivered pieces differ from their predictions, and corrects later predictions.</summary>
 /// <remarks>
 /// Gaussian (maximum a posteriori) update: quantities start at their values as given, with the uncertainties of discs,
 /// restorations and options, and move as far as the readings outweigh them (Gelman et al. 2013, Bayesian Data Analysis,
-/// ch. 14; Gauss-Newton steps, each linearized again at the corrected wall, since colours are not linear in them). What
-/// scatters from piece to piece is estimated along: one factor of all variances, with a prior worth ten pieces.
+/// ch. 14; Gauss-Newton steps, each linearized again at the corrected wall, since colours are not linear in them). The
+/// scatter from piece to piece is estimated as well: one factor of all variances, with a prior worth ten pieces.
 /// </remarks>
 public static class Correction
 {
@@ -25,7 +23,7 @@ public static class Correction
 
     private const double AlikeDifference = 0.1, AlikeMm = 0.05, LargeScatter = 1.5;
 
-    /// <summary>The correction that a record teaches.</summary>
+    /// <summary>The correction that follows from a record.</summary>
     /// <param name="record">The pieces; at least one.</param>
     /// <param name="planOf">
     /// The restoration of a piece as it was planned: one zone, whose available thickness is the wall of the piece, and

@@ -1,9 +1,9 @@
 namespace CeramicOptics.Decisions.Delivered;
 
-/// <summary>What speaks against a correction, or limits it.</summary>
+/// <summary>What questions or limits a correction.</summary>
 public enum CorrectionFindingKind
 {
-    /// <summary>Fewer than ten pieces: most of the prior still stands.</summary>
+    /// <summary>Fewer than ten pieces: the prior still dominates.</summary>
     FewPieces,
 
     /// <summary>
@@ -13,7 +13,7 @@ public enum CorrectionFindingKind
     EqualPieces,
 
     /// <summary>
-    /// A piece fits none of the rest: check whether its reading belongs to another piece. It is left out.
+    /// A piece fits none of the others: check whether its reading belongs to another piece. It is left out.
     /// </summary>
     OutlyingPiece,
 
@@ -30,7 +30,7 @@ public enum CorrectionFindingKind
     /// </summary>
     LargeScatter,
 
-    /// <summary>The iteration did not settle; the result is the last step.</summary>
+    /// <summary>The iteration did not converge; the result is the last step.</summary>
     NotSettled,
 
     /// <summary>

@@ -1,10 +1,12 @@
 namespace CeramicOptics.Decisions.Delivered;
 
-/// <summary>What is expected of deviations before any piece is read: the prior that few pieces move little.</summary>
+/// <summary>
+/// What is expected of deviations before any piece is read: the prior that a few pieces change little.
+/// </summary>
 /// <remarks>
 /// The rest of the prior comes with the cases: the uncertainty of K and S from the discs, and the uncertainties of
-/// thickness, cement film and stump of the restorations. The defaults are orders of size (common practice, no source).
-/// Immutable, equal by value.
+/// thickness, cement film and stump of the restorations. The defaults are orders of magnitude (common practice, no
+/// source). Immutable, equal by value.
 /// </remarks>
 public sealed record CorrectionOptions
 {
@@ -12,34 +14,33 @@ public sealed record CorrectionOptions
     public static CorrectionOptions Default { get; } = new();
 
     /// <summary>
-    /// Relative standard deviation of K, and of S, between batches of a ceramic, 0 to 1; 0.05 unless told otherwise.
+    /// Relative standard deviation of K, and of S, between batches of a ceramic, 0 to 1; 0.05 by default.
     /// </summary>
     /// <exception cref="ArgumentOutOfRangeException">Outside its range or NaN.</exception>
     public double BatchScale { get; init => field = Guard.InRange(value, 0, 1, "", nameof(BatchScale)); } = 0.05;
 
     /// <summary>
-    /// Relative standard uncertainty of K, and of S, of a material that states none, 0 to 1; 0.05 unless told
-    /// otherwise.
+    /// Relative standard uncertainty of K, and of S, of a material that states none, 0 to 1; 0.05 by default.
     /// </summary>
     /// <exception cref="ArgumentOutOfRangeException">Outside its range or NaN.</exception>
     public double UnstatedScale { get; init => field = Guard.InRange(value, 0, 1, "", nameof(UnstatedScale)); } = 0.05;
 
     /// <summary>
-    /// Standard deviation of the colour that pieces of one furnace have beyond all else, in each of L*, a*, b*, 0 to
-    /// 10; 0.5 unless told otherwise. It takes up what scales, thickness, film and stump do not explain.
+    /// Standard deviation of the colour that pieces of one furnace have beyond everything else, in each of L*, a*, b*,
+    /// 0 to 10; 0.5 by default. It absorbs what scales, thickness, film and stump do not explain.
     /// </summary>
     /// <exception cref="ArgumentOutOfRangeException">Outside its range or NaN.</exception>
     public double FurnaceColor { get; init => field = Guard.InRange(value, 0, 10, "", nameof(FurnaceColor)); } = 0.5;
 
     /// <summary>
-    /// Standard deviation of the reading of a piece, in each of L*, a*, b*, 0.01 to 10; 0.3 unless told otherwise.
+    /// Standard deviation of the reading of a piece, in each of L*, a*, b*, 0.01 to 10; 0.3 by default.
     /// </summary>
     /// <exception cref="ArgumentOutOfRangeException">Outside its range or NaN.</exception>
     public double ReadingColor { get; init => field = Guard.InRange(value, 0.01, 10, "", nameof(ReadingColor)); } = 0.3;
 
     /// <summary>
     /// Share of the variances of thickness, cement film and stump that all pieces have in common, 0 to 1; the rest
-    /// differs from piece to piece and cannot be learned. 0.5 unless told otherwise.
+    /// differs from piece to piece and cannot be learned. 0.5 by default.
     /// </summary>
     /// <exception cref="ArgumentOutOfRangeException">Outside its range or NaN.</exception>
     public double CommonShare { get; init => field = Guard.InRange(value, 0, 1, "", nameof(CommonShare)); } = 0.5;

@@ -39,7 +39,7 @@ public sealed class CorrectionResult : Formattable
     /// </summary>
     public double ScatterFactor { get; }
 
-    /// <summary>What speaks against the correction, or limits it.</summary>
+    /// <summary>Findings that question or limit the correction.</summary>
     public IReadOnlyList<CorrectionFinding> Findings { get; }
 
     /// <summary>The ceramic of one batch with corrected K and S.</summary>
@@ -47,7 +47,7 @@ public sealed class CorrectionResult : Formattable
     /// <param name="batch">Batch; one without pieces has the correction of its ceramic alone.</param>
     /// <returns>
     /// A material whose name says that it is corrected, and by how many pieces. Its relative scale is the larger of the
-    /// uncertainties of K and S, which holds what moves all wavelengths together; the part of each wavelength stays,
+    /// uncertainties of K and S, which includes what moves all wavelengths together; the part of each wavelength stays,
     /// since colours tell little of it.
     /// </returns>
     /// <exception cref="ArgumentException">

@@ -7,14 +7,13 @@ namespace CeramicOptics.Decisions.Delivered;
 
 /// <summary>One finished piece (one zone of it): what was predicted, and what was read once it was made.</summary>
 /// <remarks>
-/// Immutable; two pieces are one when they are the same object. Names, not optical data: the data stand in the
-/// catalogue and in the case.
+/// Immutable; compared by reference. It holds names, not optical data: these are in the catalogue and in the case.
 /// </remarks>
 public sealed class DeliveredPiece : Formattable
 {
     /// <summary>A piece.</summary>
     /// <param name="name">Name that no other piece of the record has, such as that of the case and the zone.</param>
-    /// <param name="date">Day of the reading; a time of day is dropped.</param>
+    /// <param name="date">Day of the reading; the time of day is dropped.</param>
     /// <param name="ceramic">Name of the ceramic's material.</param>
     /// <param name="batch">Batch of the ceramic.</param>
     /// <param name="wallMm">Thickness of the wall (core and veneer) as planned, 0.001 to 100 mm.</param>

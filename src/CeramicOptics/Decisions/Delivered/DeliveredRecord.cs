@@ -23,7 +23,7 @@ public sealed class DeliveredRecord : Formattable
     /// <summary>The record with one more piece.</summary>
     /// <param name="piece">The piece, not older than the last.</param>
     /// <exception cref="ArgumentException">
-    /// A piece of this name is in the record already, or the date runs backwards.
+    /// A piece of this name is in the record already, or the piece is older than the last one.
     /// </exception>
     public DeliveredRecord Append(DeliveredPiece piece) => Append([Guard.NotNull(piece)]);
 

@@ -3,14 +3,14 @@ using MathNet.Numerics.LinearAlgebra;
 
 namespace CeramicOptics.Decisions.Delivered;
 
-/// <summary>Whether deliveries have begun to deviate in a way that the pieces before did not teach.</summary>
+/// <summary>Detects when deliveries begin to deviate in a way that earlier pieces did not show.</summary>
 /// <remarks>
-/// Each piece is compared with what all pieces before it made expect (a self-starting chart, Hawkins 1987, The
-/// Statistician 36): in units of the expected covariance the innovations of an unchanged laboratory are
-/// independent and standard normal, whatever its bias is. A moving average of them gives the alarm (see
-/// <see cref="DriftOptions"/>); its average run length is computed, not guessed. A new batch or furnace starts with its
-/// own uncertainty, so its usual deviation gives no alarm. Scatter that exceeds the stated one widens the limits as it
-/// is learned; until then alarms are more frequent than stated.
+/// Each piece is compared with what the pieces before it predict (a self-starting chart, Hawkins 1987, The Statistician
+/// 36): in units of the expected covariance the innovations of an unchanged laboratory are independent and standard
+/// normal, whatever its bias is. A moving average of them gives the alarm (see <see cref="DriftOptions"/>); its average
+/// run length is computed, not guessed. A new batch or furnace starts with its own uncertainty, so its usual deviation
+/// gives no alarm. Scatter that exceeds the stated one widens the limits as it is learned; until then alarms are more
+/// frequent than stated.
 /// </remarks>
 public static class Drift
 {
@@ -22,7 +22,7 @@ public static class Drift
     /// <param name="planOf">
     /// The restoration of a piece as it was planned, as for <see cref="Correction.Find"/>: with constants as given.
     /// </param>
-    /// <param name="options">How soon and how often; the default when null.</param>
+    /// <param name="options">Sensitivity and rate of false alarms; the default when null.</param>
     /// <param name="progress">Receives the completed fraction, 0 to 1.</param>
     /// <param name="cancellation">Stops the work.</param>
     /// <exception cref="ArgumentException">

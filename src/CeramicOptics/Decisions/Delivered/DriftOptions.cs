@@ -1,20 +1,18 @@
 namespace CeramicOptics.Decisions.Delivered;
 
-/// <summary>How soon an alarm comes, and how often for nothing.</summary>
+/// <summary>Sensitivity of the drift chart, and how often it raises a false alarm.</summary>
 public sealed record DriftOptions
 {
     /// <summary>The default options.</summary>
     public static DriftOptions Default { get; } = new();
 
     /// <summary>
-    /// Weight of the newest piece in the moving average, 0.05 to 1; 0.2 unless told otherwise. Small for small drifts.
+    /// Weight of the newest piece in the moving average, 0.05 to 1; 0.2 by default. Small weights detect small drifts.
     /// </summary>
     /// <exception cref="ArgumentOutOfRangeException">Outside its range or NaN.</exception>
     public double Weight { get; init => field = Guard.InRange(value, 0.05, 1, "", nameof(Weight)); } = 0.2;
 
-    /// <summary>
-    /// Average number of pieces between two false alarms, 20 to 100,000; 500 unless told otherwise.
-    /// </summary>
+    /// <summary>Average number of pieces between two false alarms, 20 to 100,000; 500 by default.</summary>
     /// <exception cref="ArgumentOutOfRangeException">Outside its range or NaN.</exception>
     public double PiecesPerFalseAlarm
     {

@@ -18,7 +18,8 @@ public sealed class DriftPoint : Formattable
     public bool IsAlarm { get; }
 
     /// <summary>
-    /// Moving average of readings minus what the pieces before made expect: which way it drifts. Its size lags behind.
+    /// Moving average of readings minus what the earlier pieces predict: the direction of the drift. Its size lags
+    /// behind.
     /// </summary>
     public ColorDeviation Shift { get; }
 

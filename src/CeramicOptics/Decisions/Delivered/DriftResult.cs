@@ -7,7 +7,7 @@ public sealed class DriftResult : Formattable
         (Points, Limit, AverageRunLength, Alarms) = (
             points, limit, averageRunLength, Guard.Copy(points.Where(point => point.IsAlarm)));
 
-    /// <summary>One point a piece.</summary>
+    /// <summary>One point for each piece.</summary>
     public IReadOnlyList<DriftPoint> Points { get; }
 
     /// <summary>The points that are alarms.</summary>

@@ -103,7 +103,7 @@ internal sealed class LearningModel
         {
             throw new ArgumentException(
                 $"A wall of {Guard.Text(item.Zone.AvailableMm)} mm would be {Guard.Text(Math.Round(wallMm, 3))} mm "
-                    + "thick with the correction of walls; the correction does not hold for so thin a wall.", name);
+                    + "thick with the correction of walls; the correction does not apply to so thin a wall.", name);
         }
     }
 
@@ -190,7 +190,7 @@ internal sealed class LearningModel
         };
     }
 
-    // A step of the iteration may ask for walls that cannot be; whoever ends there says so.
+    // A step of the iteration may ask for impossible walls; a result that ends there reports it.
     private double PossibleMm(PieceCase item, Vector<double> values) =>
         Math.Min(Math.Max(WallMm(item, values), item.Walls.MinMm), item.Walls.MaxMm);
 

@@ -3,7 +3,7 @@ using CeramicOptics.Restorations;
 
 namespace CeramicOptics.Decisions.Delivered;
 
-/// <summary>A restoration of one zone as it was planned, with the batch and furnace it is made of and in.</summary>
+/// <summary>A restoration of one zone as it was planned, with its batch and furnace.</summary>
 /// <remarks>Its viewing has one colorimeter, that of the colour that is predicted.</remarks>
 internal sealed class PieceCase
 {
@@ -19,7 +19,7 @@ internal sealed class PieceCase
         {
             throw new ArgumentException(
                 $"The restoration of a piece must have one zone but has {Guard.Text(plan.Zones.Count)}; "
-                    + "take the zone that is read by WithZones.");
+                    + "keep only the zone that was read (WithZones).");
         }
 
         (Plan, Zone, Kind) = (plan, plan.Zones[0], plan.WithZones([Any]));

@@ -7,8 +7,8 @@ namespace CeramicOptics.Decisions.Discs;
 
 /// <summary>An answer about one zone, and how errors of K and S of one material move it.</summary>
 /// <remarks>
-/// A difference moves as the engine of uncertainties has it; a thickness by u(t) = u(difference) / |d difference / dt|
-/// at the crossing. Not for use by two threads at once.
+/// A difference moves as the engine of uncertainties computes it; a thickness by u(t) = u(difference) / |d difference /
+/// dt| at the crossing. Not for use by two threads at once.
 /// </remarks>
 internal sealed class AnswerAt
 {

@@ -15,7 +15,7 @@ internal sealed record PooledDisc(double ThicknessMm, double ThicknessStandardUn
 /// The fit is weighted least squares at each wavelength, N = Σ w J Jᵀ, w = 1/u². Noise gives K and S the covariance
 /// N⁻¹. An error that many readings have in common (thickness of a disc, a backing, the instrument's scale), which
 /// moves reading r by d_r, moves them by N⁻¹ Σ w J d: at all wavelengths together. Those are the errors that the fit
-/// will have, not the smallest possible: it knows nothing of common errors. Immutable.
+/// will have, not the smallest possible ones, because the fit does not know of common errors. Immutable.
 /// </remarks>
 internal sealed class DiscErrors
 {

@@ -3,7 +3,7 @@ using CeramicOptics.Decisions.Uncertainty;
 namespace CeramicOptics.Decisions.Discs;
 
 /// <summary>A remark on a plan of discs.</summary>
-/// <remarks>Made by the library only; equal by value.</remarks>
+/// <remarks>Created by the library only; equal by value.</remarks>
 public sealed record DiscFinding : IFormattable
 {
     internal DiscFinding(
@@ -20,7 +20,8 @@ public sealed record DiscFinding : IFormattable
     public double? Value { get; }
 
     /// <summary>
-    /// What makes the answer uncertain where no disc helps; null where K and S themselves do, and for other findings.
+    /// The input that dominates the uncertainty where no disc helps; null where K and S themselves dominate, and for
+    /// other findings.
     /// </summary>
     public Contribution? Dominant { get; }
 

@@ -11,22 +11,23 @@ public enum DiscFindingKind
     NoDiscHelps,
 
     /// <summary>
-    /// The prediction crosses the limit nowhere in the range of the wall, so that there is no masking thickness; discs
+    /// The prediction does not reach the limit in the range of the wall, so that there is no masking thickness; discs
     /// are chosen for the difference at the available thickness.
     /// </summary>
     NoCrossing,
 
     /// <summary>
-    /// The readings given miss what the material's K and S predict by more than noise: these are not the constants that
-    /// the readings give, or the fit is poor. Value: root mean square of the misses, in standard uncertainties.
+    /// The readings given deviate by more than noise from what the material's K and S predict: the constants come from
+    /// other readings, or the fit is poor. Value: root mean square of the deviations, in standard uncertainties.
     /// </summary>
     PoorFit,
 
     /// <summary>
-    /// The readings given leave K or S open at some wavelength: there is no uncertainty without a further disc.
+    /// The readings given do not determine K or S at some wavelength: no uncertainty can be stated without a further
+    /// disc.
     /// </summary>
     Undetermined,
 
-    /// <summary>Readings through a window were counted as those of a large area.</summary>
+    /// <summary>Readings through a window were treated as those of a large area.</summary>
     WindowAsLarge,
 }

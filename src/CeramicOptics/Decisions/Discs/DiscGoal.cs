@@ -1,6 +1,6 @@
 namespace CeramicOptics.Decisions.Discs;
 
-/// <summary>The answer that discs shall make surer.</summary>
+/// <summary>The answer that discs are to make more certain.</summary>
 public enum DiscGoal
 {
     /// <summary>The thickness from which on the wall meets the criterion by the prediction, mm.</summary>

@@ -3,7 +3,7 @@ using CeramicOptics.Restorations;
 
 namespace CeramicOptics.Decisions.Discs;
 
-/// <summary>Which discs make an answer surer, and by how much.</summary>
+/// <summary>Which discs make an answer more certain, and by how much.</summary>
 /// <remarks>Uncertainties are mm for a thickness and units of the criterion's formula for a difference.</remarks>
 public sealed class DiscPlan : Formattable
 {
@@ -22,7 +22,7 @@ public sealed class DiscPlan : Formattable
         Findings = Guard.Copy(findings);
     }
 
-    /// <summary>The answer that discs are chosen for.</summary>
+    /// <summary>The answer for which discs are chosen.</summary>
     public DiscGoal Goal { get; }
 
     /// <summary>Name of the material that the discs are of.</summary>
@@ -37,21 +37,23 @@ public sealed class DiscPlan : Formattable
     /// <summary>Standard uncertainty of the answer with the readings given; null while there are none.</summary>
     public double? StandardUncertainty { get; }
 
-    /// <summary>What of it comes from K and S of the material; null while there are no readings.</summary>
+    /// <summary>The part of it that comes from K and S of the material; null while there are no readings.</summary>
     public double? FromMaterial { get; }
 
-    /// <summary>What comes from all else, and no disc of the material changes.</summary>
+    /// <summary>The part that comes from everything else, which no disc of the material changes.</summary>
     public double FromOthers { get; }
 
-    /// <summary>All else, the largest share first; shares are those in <see cref="FromOthers"/>, squared.</summary>
+    /// <summary>
+    /// The other inputs, the largest share first; shares are those in <see cref="FromOthers"/>, squared.
+    /// </summary>
     public IReadOnlyList<Contribution> Others { get; }
 
     /// <summary>Each disc that could come next, alone; the smallest expected uncertainty first.</summary>
     public IReadOnlyList<PlannedDisc> Candidates { get; }
 
     /// <summary>
-    /// The discs to make, in this order, each the best beside all before it; it ends where the next one would not
-    /// lower the uncertainty by 5 %. Empty when no disc helps.
+    /// The discs to make, in this order, each the best addition to those before it; it ends where the next one would
+    /// not lower the uncertainty by 5 %. Empty when no disc helps.
     /// </summary>
     public IReadOnlyList<PlannedDisc> Sequence { get; }
 

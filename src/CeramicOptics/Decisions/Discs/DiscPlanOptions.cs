@@ -4,15 +4,15 @@ namespace CeramicOptics.Decisions.Discs;
 
 /// <summary>Which discs can be made, and how they will be read.</summary>
 /// <remarks>
-/// Uncertainties are orders of size of careful work (common practice, no source); give your own. Immutable, equal by
-/// value.
+/// Uncertainties are orders of magnitude of careful work (common practice, no source); give your own. Immutable, equal
+/// by value.
 /// </remarks>
 public sealed record DiscPlanOptions
 {
     /// <summary>The default options.</summary>
     public static DiscPlanOptions Default { get; } = new();
 
-    /// <summary>Thicknesses that discs can have, within 0.1 to 5 mm; 0.3 to 3 mm unless told otherwise.</summary>
+    /// <summary>Thicknesses that discs can have, within 0.1 to 5 mm; 0.3 to 3 mm by default.</summary>
     /// <exception cref="ArgumentOutOfRangeException">An end is outside its range.</exception>
     public ThicknessRange Thicknesses
     {
@@ -25,12 +25,12 @@ public sealed record DiscPlanOptions
         }
     } = new(0.3, 3);
 
-    /// <summary>Largest number of discs that are planned one after another, 1 to 6; 3 unless told otherwise.</summary>
+    /// <summary>Largest number of discs that are planned one after another, 1 to 6; 3 by default.</summary>
     /// <exception cref="ArgumentOutOfRangeException">Outside its range.</exception>
     public int Discs { get; init => field = Guard.InRange(value, 1, 6, nameof(Discs)); } = 3;
 
     /// <summary>
-    /// Standard uncertainty of one reading of a new disc at one wavelength, 1e-6 to 0.1; 0.002 unless told otherwise.
+    /// Standard uncertainty of one reading of a new disc at one wavelength, 1e-6 to 0.1; 0.002 by default.
     /// </summary>
     /// <exception cref="ArgumentOutOfRangeException">Outside its range or NaN.</exception>
     public double ReadingStandardUncertainty
@@ -40,8 +40,7 @@ public sealed record DiscPlanOptions
     } = 0.002;
 
     /// <summary>
-    /// Standard uncertainty of the thickness of a new disc, mm, 0 to 1; common to all its readings; 0.01 unless told
-    /// otherwise.
+    /// Standard uncertainty of the thickness of a new disc, mm, 0 to 1; common to all its readings; 0.01 by default.
     /// </summary>
     /// <exception cref="ArgumentOutOfRangeException">Outside its range or NaN.</exception>
     public double ThicknessStandardUncertaintyMm
@@ -51,8 +50,8 @@ public sealed record DiscPlanOptions
     } = 0.01;
 
     /// <summary>
-    /// Standard uncertainty of the internal reflectance of each backing, 0 to 0.2; common to all wavelengths and
-    /// discs, one error for each backing; 0.005 unless told otherwise. An ideal backing has none.
+    /// Standard uncertainty of the internal reflectance of each backing, 0 to 0.2; common to all wavelengths and discs,
+    /// one error for each backing; 0.005 by default. An ideal backing has none.
     /// </summary>
     /// <exception cref="ArgumentOutOfRangeException">Outside its range or NaN.</exception>
     public double BackingReflectance
@@ -62,8 +61,7 @@ public sealed record DiscPlanOptions
     } = 0.005;
 
     /// <summary>
-    /// Relative standard uncertainty of the instrument's scale, common to all readings, 0 to 0.2; 0.003 unless told
-    /// otherwise.
+    /// Relative standard uncertainty of the instrument's scale, common to all readings, 0 to 0.2; 0.003 by default.
     /// </summary>
     /// <exception cref="ArgumentOutOfRangeException">Outside its range or NaN.</exception>
     public double InstrumentScale

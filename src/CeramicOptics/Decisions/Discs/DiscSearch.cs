@@ -2,7 +2,7 @@ using CeramicOptics.Characterization;
 
 namespace CeramicOptics.Decisions.Discs;
 
-/// <summary>How sure an answer is with some discs, and which disc makes it surest.</summary>
+/// <summary>How certain an answer is with some discs, and which disc makes it most certain.</summary>
 /// <param name="errors">What discs tell of K and S.</param>
 /// <param name="answer">The answer.</param>
 /// <param name="goal">What it is.</param>

@@ -7,13 +7,13 @@ using CeramicOptics.Spectra;
 
 namespace CeramicOptics.Decisions.Discs;
 
-/// <summary>Which discs to make and read so that one answer becomes surer.</summary>
+/// <summary>Which discs to make and measure so that one answer becomes more certain.</summary>
 /// <remarks>
 /// The answer is taken as linear in K and S; a disc is judged by the variance that the answer will have once all
 /// readings are fitted together, cᵀ C c with the slopes c of the answer and the covariance C of K and S at all
 /// wavelengths (c-optimality: Pukelsheim 2006, Optimal Design of Experiments; as a Bayesian decision: Chaloner,
 /// Verdinelli 1995, Statistical Science 10:273-304, at the constants given: locally optimal). Several discs are chosen
-/// one after another, each the best beside those before.
+/// one after another, each the best addition to those before it.
 /// </remarks>
 public static class NextDisc
 {
@@ -22,17 +22,17 @@ public static class NextDisc
     private static readonly double[] CandidatesMm =
         [0.1, 0.15, 0.2, 0.3, 0.4, 0.5, 0.6, 0.8, 1.0, 1.25, 1.5, 2.0, 2.5, 3.0, 4.0, 5.0];
 
-    /// <summary>The discs to make beside those that were read.</summary>
+    /// <summary>The discs to make in addition to those already measured.</summary>
     /// <param name="restoration">
-    /// The restoration asked about. The layers whose material has the name of the disc set are those that the discs are
-    /// of; their K and S are those found from the discs.
+    /// The restoration. The discs belong to the layers whose material has the name of the disc set; K and S of these
+    /// layers are those found from the discs.
     /// </param>
-    /// <param name="goal">The answer that shall become surer.</param>
+    /// <param name="goal">The answer that is to become more certain.</param>
     /// <param name="discs">
     /// The readings made, at least one of them over a backing; new discs are read over the same backings, in the
     /// geometry of the first.
     /// </param>
-    /// <param name="options">Which discs can be made, and how sure readings are; the default when null.</param>
+    /// <param name="options">Which discs can be made, and how certain readings are; the default when null.</param>
     /// <param name="progress">Receives the completed fraction, 0 to 1.</param>
     /// <param name="cancellation">Stops the work.</param>
     /// <exception cref="ArgumentException">
@@ -71,15 +71,15 @@ public static class NextDisc
                 $"No disc of '{discs.Name}' was read over a backing.", nameof(discs));
     }
 
-    /// <summary>The discs to make of a new ceramic of which none was read.</summary>
+    /// <summary>The discs to make of a new ceramic of which none has been measured.</summary>
     /// <param name="restoration">
-    /// The restoration asked about, with a provisional material as its core: of a similar ceramic, or of an invented
+    /// The restoration, with a provisional material as its core: of a similar ceramic, or of an invented
     /// one of its class. The plan is the best for that guess.
     /// </param>
-    /// <param name="goal">The answer that shall become surer.</param>
+    /// <param name="goal">The answer that is to become more certain.</param>
     /// <param name="backings">At least two backings, such as black and white tiles, on the material's grid.</param>
     /// <param name="geometry">Geometry of the readings, of a large area.</param>
-    /// <param name="options">Which discs can be made, and how sure readings are; the default when null.</param>
+    /// <param name="options">Which discs can be made, and how certain readings are; the default when null.</param>
     /// <param name="progress">Receives the completed fraction, 0 to 1.</param>
     /// <param name="cancellation">Stops the work.</param>
     /// <exception cref="ArgumentException">

@@ -2,7 +2,7 @@ using CeramicOptics.Characterization;
 
 namespace CeramicOptics.Decisions.Discs;
 
-/// <summary>A disc that could be made and read, and how sure the answer would be with it.</summary>
+/// <summary>A disc that could be made and measured, and how certain the answer would be with it.</summary>
 public sealed class PlannedDisc : Formattable
 {
     private readonly DiscGoal _goal;
@@ -17,7 +17,7 @@ public sealed class PlannedDisc : Formattable
     /// <summary>Thickness of the disc, mm.</summary>
     public double ThicknessMm { get; }
 
-    /// <summary>The backings that it is to be read over.</summary>
+    /// <summary>The backings over which it is to be read.</summary>
     public IReadOnlyList<Backing> Backings { get; }
 
     /// <summary>
@@ -26,7 +26,7 @@ public sealed class PlannedDisc : Formattable
     /// </summary>
     public double StandardUncertainty { get; }
 
-    /// <summary>What of it comes from K and S of the material that the disc is of; in the same unit.</summary>
+    /// <summary>The part of it that comes from K and S of the disc's material; in the same unit.</summary>
     public double FromMaterial { get; }
 
     /// <summary>Thickness, backings and expected uncertainty.</summary>

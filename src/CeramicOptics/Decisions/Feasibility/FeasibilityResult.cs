@@ -5,7 +5,7 @@ using CeramicOptics.Restorations;
 
 namespace CeramicOptics.Decisions.Feasibility;
 
-/// <summary>Whether a wish can be met over a stump with what there is to choose from.</summary>
+/// <summary>Whether a wish can be met over a stump with the given choices.</summary>
 [JsonConverter(typeof(AnswerConverter))]
 public sealed class FeasibilityResult : Formattable, IAnswer
 {
@@ -35,18 +35,18 @@ public sealed class FeasibilityResult : Formattable, IAnswer
     public Lab Wish { get; }
 
     /// <summary>
-    /// The way to make it that comes nearest to the wish under all illuminants; null when strength leaves the zone no
+    /// The combination that comes nearest to the wish under all illuminants; null when strength leaves the zone no
     /// room.
     /// </summary>
     public ReachablePoint? Nearest { get; }
 
-    /// <summary>The limiting light of the nearest; null when there is none.</summary>
+    /// <summary>The limiting light of the nearest combination; null when there is none.</summary>
     public LimitingCase? Limiting { get; }
 
     /// <summary>Largest difference of the nearest over illuminants; null when there is none.</summary>
     public double? Difference => Nearest?.Difference;
 
-    /// <summary>True when there is a way that meets the criterion under every illuminant.</summary>
+    /// <summary>True when a combination meets the criterion under every illuminant.</summary>
     public bool IsFeasible => Difference <= Criterion.Limit;
 
     /// <summary>
@@ -80,7 +80,7 @@ public sealed class FeasibilityResult : Formattable, IAnswer
     /// <summary>The nearest reachable colour as a display colour; null when there is none.</summary>
     public Srgb? NearestSwatch => Nearest is null ? null : Srgb.FromLabReducingChroma(Nearest.Color);
 
-    /// <summary>What must be shown with the result.</summary>
+    /// <summary>Cautions that must be shown with the result.</summary>
     public IReadOnlyList<Caution> Cautions { get; }
 
     /// <summary>A plain sentence for dentist and patient.</summary>

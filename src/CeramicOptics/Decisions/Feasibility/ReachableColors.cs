@@ -10,12 +10,12 @@ public static class ReachableColors
 {
     private const double RefinementMm = 1e-4;
 
-    /// <summary>Looks at every ceramic, veneer, share, cement and wall thickness.</summary>
+    /// <summary>Tries every ceramic, veneer, share, cement and wall thickness.</summary>
     /// <param name="restoration">The restoration; walls from the start of its range to the available thickness of the
     /// zone are tried, none below the structural minimum.</param>
     /// <param name="zone">The zone, one of the restoration's or another; its reference is a target, which is the
     /// wish.</param>
-    /// <param name="options">What there is to choose from; <see cref="MatchOptions.Keep"/> does not count here.</param>
+    /// <param name="options">The choices; <see cref="MatchOptions.Keep"/> does not count here.</param>
     /// <param name="progress">Receives the completed fraction, 0 to 1, after each combination.</param>
     /// <param name="cancellation">Stops the work.</param>
     /// <returns>All colours tried, and the nearest to the wish, between steps to 0.0001 mm; without a nearest where

@@ -5,7 +5,7 @@ using CeramicOptics.Restorations;
 
 namespace CeramicOptics.Decisions.Feasibility;
 
-/// <summary>A colour that can be made over a stump, and how.</summary>
+/// <summary>A colour that can be made over a stump, with its recipe.</summary>
 public sealed class ReachablePoint : Formattable
 {
     private readonly Restoration _choice;
@@ -31,7 +31,7 @@ public sealed class ReachablePoint : Formattable
     /// <summary>The cement with its film; null for a restoration that is not bonded.</summary>
     public Layer? Cement => _choice.Cement;
 
-    /// <summary>The restoration of this one zone, so made, with this wall as available thickness.</summary>
+    /// <summary>The restoration of this one zone made in this way, with this wall as available thickness.</summary>
     public Restoration Restoration => _choice.WithZones(_choice.Zones.Select(zone => zone.WithWall(WallMm)));
 
     /// <summary>The recipe in words, such as "0.90 mm of Granary, grade 3 with light cement".</summary>

@@ -1,8 +1,8 @@
 namespace CeramicOptics.Decisions.Masking;
 
-/// <summary>A thickness at which the largest difference passes the limit of the criterion.</summary>
+/// <summary>A thickness at which the largest difference crosses the limit of the criterion.</summary>
 /// <param name="WallMm">Thickness of the wall, mm.</param>
-/// <param name="IntoMasking">True when thicker is masked, false when thicker is not masked any more.</param>
+/// <param name="IntoMasking">True when a thicker wall is masked, false when it is no longer masked.</param>
 public readonly record struct Crossing(double WallMm, bool IntoMasking) : IFormattable
 {
     /// <summary>For example "masked from 0.85 mm".</summary>

@@ -6,8 +6,7 @@ namespace CeramicOptics.Decisions.Masking;
 /// Which ceramic to review first: the most translucent one that masks reliably in the available room.
 /// </summary>
 /// <remarks>
-/// Translucency is what makes a tooth look alive; opacity is the price of hiding a stump and is paid only as far as
-/// needed.
+/// Translucency makes a tooth look alive; opacity is the price of hiding a stump, to be paid only as far as needed.
 /// </remarks>
 public static class GradeChoice
 {
@@ -50,7 +49,7 @@ public static class GradeChoice
         return new GradeRanking(ordered, Guard.Copy(CautionsOf(ordered).Distinct()));
     }
 
-    // What holds for some ceramics only is not said of a zone, since it would not be true of the others.
+    // Cautions that hold for some ceramics only name no zone, since they would not be true of the others.
     private static IEnumerable<Caution> CautionsOf(IReadOnlyList<GradeAssessment> assessments)
     {
         foreach (Caution caution in assessments.SelectMany(assessment => assessment.Masking.Cautions))

@@ -3,7 +3,7 @@ using CeramicOptics.Restorations;
 
 namespace CeramicOptics.Decisions.Masking;
 
-/// <summary>All ceramics in the order of preference.</summary>
+/// <summary>All ceramics in order of preference, for review.</summary>
 [JsonConverter(typeof(AnswerConverter))]
 public sealed class GradeRanking : Formattable, IAnswer
 {
@@ -22,7 +22,7 @@ public sealed class GradeRanking : Formattable, IAnswer
     public GradeAssessment? Suggested => Assessments.FirstOrDefault(assessment => assessment.Masking.IsReliable
         && assessment.Masking.Zones.All(zone => zone.Minimum.StructuralMm is not null));
 
-    /// <summary>What must be shown with the ranking.</summary>
+    /// <summary>Cautions that must be shown with the ranking.</summary>
     public IReadOnlyList<Caution> Cautions { get; }
 
     /// <summary>One line for each ceramic.</summary>

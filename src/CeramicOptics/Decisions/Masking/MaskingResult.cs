@@ -4,14 +4,14 @@ using CeramicOptics.Restorations;
 
 namespace CeramicOptics.Decisions.Masking;
 
-/// <summary>Answer to: how thick must the wall be in every zone so that the stump does not show?</summary>
+/// <summary>How thick the wall must be in every zone so that the stump does not show.</summary>
 [JsonConverter(typeof(AnswerConverter))]
 public sealed class MaskingResult : Formattable, IAnswer
 {
     internal MaskingResult(Restoration restoration, IEnumerable<ZoneMasking> zones, IReadOnlyList<Caution> cautions) =>
         (Restoration, Zones, Cautions) = (restoration, Guard.Copy(zones), cautions);
 
-    /// <summary>The question.</summary>
+    /// <summary>The restoration that was asked about.</summary>
     public Restoration Restoration { get; }
 
     /// <summary>One answer for each zone, in their order.</summary>
@@ -21,8 +21,8 @@ public sealed class MaskingResult : Formattable, IAnswer
     public ColorCriterion Criterion => Restoration.Criterion;
 
     /// <summary>
-    /// The zone that limits: with the smallest margin of reliable thickness, or without one; among equals with the
-    /// largest difference.
+    /// The limiting zone: the one without a reliable thickness or with the smallest margin to it; among equals, the one
+    /// with the largest difference.
     /// </summary>
     public ZoneMasking Limiting => Zones
         .OrderBy(zone => zone.ReliableMarginMm ?? double.NegativeInfinity)
@@ -37,7 +37,7 @@ public sealed class MaskingResult : Formattable, IAnswer
     /// <summary>Largest difference at available thickness over all zones.</summary>
     public double WorstDifference => Zones.Max(zone => zone.AtAvailable.Difference);
 
-    /// <summary>What must be shown with this result.</summary>
+    /// <summary>Cautions that must be shown with this result.</summary>
     public IReadOnlyList<Caution> Cautions { get; }
 
     /// <summary>One line for each zone.</summary>

@@ -2,11 +2,11 @@ using CeramicOptics.Restorations;
 
 namespace CeramicOptics.Decisions.Masking;
 
-/// <summary>How thick a wall must be at least: by colour, reliably, for strength, and what follows.</summary>
+/// <summary>How thick a wall must be at least: by colour, reliably, for strength, and in conclusion.</summary>
 /// <remarks>
 /// Thicker than <see cref="ByColorMm"/> is masked too where the reference is a <see cref="MaskingReference"/>, up to
-/// the end of the range. A wall can be too thick for a target: then the thicknesses are those of the thinnest range
-/// of walls that meets it reliably and with the strength asked for, wherever the range of the wall ends, and
+/// the end of the range. A wall can be too thick for a target: then the thicknesses are those of the thinnest range of
+/// walls that meets it reliably and with the strength asked for, wherever the range of the wall ends, and
 /// <see cref="ByColorUpToMm"/> and <see cref="ReliableUpToMm"/> say how far they hold. Text rounds thicknesses up to
 /// 0.01 mm, so that the thickness shown is enough.
 /// </remarks>
@@ -31,7 +31,9 @@ public sealed record MinimumThickness : IFormattable
     /// to <see cref="ByColorUpToMm"/>, mm; the start of the range where it is met from there on, null when it is not
     /// met.
     /// </summary>
-    /// <remarks>Half of all pieces made so would show the stump: a number for comparisons, not for work.</remarks>
+    /// <remarks>
+    /// Half of all pieces made this way would show the stump: use it for comparisons, not to make a restoration.
+    /// </remarks>
     public double? ByColorMm { get; }
 
     /// <summary>
@@ -61,7 +63,7 @@ public sealed record MinimumThickness : IFormattable
     /// </summary>
     public double? RecommendedMm { get; }
 
-    /// <summary>Share of pieces that <see cref="ReliableMm"/> stands for, 0.5 to 0.999.</summary>
+    /// <summary>Share of pieces that mask from <see cref="ReliableMm"/> on, 0.5 to 0.999.</summary>
     public double Share { get; }
 
     /// <summary>

@@ -17,7 +17,8 @@ public static class SpotMasking
 
     /// <summary>The answer for one spot in one zone.</summary>
     /// <param name="restoration">The restoration; walls over its range are considered.</param>
-    /// <param name="zone">The zone: its stump surrounds the spot, its reference is what all is compared with.</param>
+    /// <param name="zone">The zone: its stump surrounds the spot, and all colours are compared with its
+    /// reference.</param>
     /// <param name="spot">The stump inside the spot.</param>
     /// <param name="radiusMm">Radius of the spot, 0.5 to 10 mm; take 10 for a straight edge.</param>
     /// <param name="options">What reliable means; the default when null.</param>

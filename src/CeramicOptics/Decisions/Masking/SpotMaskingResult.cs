@@ -5,8 +5,10 @@ using CeramicOptics.Restorations;
 
 namespace CeramicOptics.Decisions.Masking;
 
-/// <summary>Answer to: how thick must the wall be so that a spot on the stump does not show, and how far does it reach
-/// where it does?</summary>
+/// <summary>
+/// How thick the wall must be so that a spot on the stump does not show, and how far the spot shows under a thinner
+/// wall.
+/// </summary>
 [JsonConverter(typeof(AnswerConverter))]
 public sealed class SpotMaskingResult : Formattable, IAnswer
 {
@@ -20,7 +22,7 @@ public sealed class SpotMaskingResult : Formattable, IAnswer
         (WallRange, Cautions) = (range, Guard.Copy(cautions));
     }
 
-    /// <summary>The question, with its one zone.</summary>
+    /// <summary>The restoration that was asked about, with its one zone.</summary>
     public Restoration Restoration { get; }
 
     /// <summary>The zone around the spot.</summary>
@@ -42,7 +44,7 @@ public sealed class SpotMaskingResult : Formattable, IAnswer
     /// <summary>Thicknesses of the wall that were considered.</summary>
     public ThicknessRange WallRange { get; }
 
-    /// <summary>What must be shown with this result.</summary>
+    /// <summary>Cautions that must be shown with this result.</summary>
     public IReadOnlyList<Caution> Cautions { get; }
 
     /// <summary>Differences from the middle of the spot outwards under a wall of one thickness.</summary>

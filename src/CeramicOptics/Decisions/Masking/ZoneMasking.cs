@@ -27,7 +27,7 @@ public sealed class ZoneMasking : Formattable
     /// <summary>The zone.</summary>
     public Zone Zone { get; }
 
-    /// <summary>Which of the answers it is, by the prediction alone.</summary>
+    /// <summary>Whether and where the stump is masked, by the prediction alone.</summary>
     public MaskingOutcome Outcome { get; }
 
     /// <summary>The thicknesses: by colour, reliable, structural, recommended.</summary>
@@ -59,8 +59,9 @@ public sealed class ZoneMasking : Formattable
     public ThicknessRange WallRange { get; }
 
     /// <summary>
-    /// Available thickness less the recommended minimum or, for a target, what is left to the thickness up to which it
-    /// is met reliably, the smaller, mm; negative when too thin or too thick, null when no thickness is recommended.
+    /// Available thickness minus the recommended minimum, mm; for a target the smaller of this and the distance to the
+    /// thickness up to which it is met reliably; negative when too thin or too thick, null when no thickness is
+    /// recommended.
     /// </summary>
     public double? MarginMm => MarginFrom(Minimum.RecommendedMm);
 

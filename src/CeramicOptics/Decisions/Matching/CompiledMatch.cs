@@ -22,7 +22,7 @@ internal sealed class CompiledMatch
 
     /// <summary>
     /// Walls to try in each zone, at most as thick as told; a zone without any has no room for the wall that strength
-    /// asks.
+    /// requires.
     /// </summary>
     public static double[][] WallsOf(
         Restoration restoration, double stepMm, double thickestMm = double.PositiveInfinity) =>

@@ -2,7 +2,7 @@ using CeramicOptics.Restorations;
 
 namespace CeramicOptics.Decisions.Matching;
 
-/// <summary>Finds the ceramic, veneer, cement and wall thickness that bring every zone nearest to its target.</summary>
+/// <summary>Finds the ceramic, veneer, cement and wall thickness that bring every zone closest to its target.</summary>
 /// <remarks>
 /// All combinations count. A combination is dropped early only when one of its zones is already worse than the worst of
 /// the best kept so far; its largest difference could only grow, so the best are provably kept. Each combination is
@@ -12,7 +12,7 @@ public static class Match
 {
     /// <summary>The best combinations.</summary>
     /// <param name="restoration">The restoration; the reference of every zone is a target.</param>
-    /// <param name="options">What there is to choose from.</param>
+    /// <param name="options">The choices.</param>
     /// <param name="progress">Receives the completed fraction, 0 to 1, after each combination.</param>
     /// <param name="cancellation">Stops the work.</param>
     /// <returns>
@@ -69,10 +69,10 @@ public static class Match
     }
 
     /// <summary>
-    /// The combinations of which none is beaten in all three: colour, translucency and thickness of the wall.
+    /// The combinations that no other one beats in all three of colour, translucency and thickness of the wall.
     /// </summary>
     /// <param name="restoration">The restoration, as for <see cref="Find"/>.</param>
-    /// <param name="options">What there is to choose from; <see cref="MatchOptions.Keep"/> does not count here.</param>
+    /// <param name="options">The choices; <see cref="MatchOptions.Keep"/> does not count here.</param>
     /// <param name="wantedTranslucency">TP00 of the thinnest wall that is wanted, such as that of the neighbour tooth,
     /// 0 to 100.</param>
     /// <param name="progress">Receives the completed fraction, 0 to 1, after each combination.</param>

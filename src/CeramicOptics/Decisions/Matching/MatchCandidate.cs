@@ -13,7 +13,8 @@ public sealed class MatchCandidate : Formattable
     }
 
     /// <summary>
-    /// The restoration so made: core, veneer and cement set, every zone with its wall as available thickness.
+    /// The restoration made in this way: core, veneer and cement chosen, every zone with its wall as available
+    /// thickness.
     /// </summary>
     public Restoration Restoration { get; }
 
@@ -35,8 +36,8 @@ public sealed class MatchCandidate : Formattable
     public bool Meets => WorstDifference <= Restoration.Criterion.Limit;
 
     /// <summary>
-    /// TP00 of core and veneer alone in the thinnest zone, over ideal black and white, D65 and 2 degrees; worked out
-    /// when asked for.
+    /// TP00 of core and veneer alone in the thinnest zone, over ideal black and white, D65 and 2 degrees; computed when
+    /// read.
     /// </summary>
     public double Translucency => WallTranslucency.OfWall(Restoration, ThinnestMm);
 

@@ -4,8 +4,8 @@ using CeramicOptics.Restorations;
 namespace CeramicOptics.Decisions.Matching;
 
 /// <summary>
-/// The ways to make a restoration of which none is beaten in colour, translucency and thickness of the wall at once
-/// (the Pareto set).
+/// The ways to make a restoration that no other way beats in colour, translucency and thickness of the wall at once
+/// (the Pareto set), for review.
 /// </summary>
 [JsonConverter(typeof(AnswerConverter))]
 public sealed class MatchFront : Formattable, IAnswer
@@ -17,7 +17,7 @@ public sealed class MatchFront : Formattable, IAnswer
         (Considered, TooThin, Cautions) = (considered, tooThin, cautions);
     }
 
-    /// <summary>The question.</summary>
+    /// <summary>The restoration that was asked about.</summary>
     public Restoration Restoration { get; }
 
     /// <summary>TP00 that was wanted for the thinnest wall.</summary>
@@ -26,13 +26,13 @@ public sealed class MatchFront : Formattable, IAnswer
     /// <summary>By largest difference; empty when strength allows none of the choices.</summary>
     public IReadOnlyList<MatchCandidate> Candidates { get; }
 
-    /// <summary>How many combinations of ceramic, veneer, share and cement there were.</summary>
+    /// <summary>Number of combinations of ceramic, veneer, share and cement.</summary>
     public int Considered { get; }
 
-    /// <summary>How many were left out because a zone has no thickness that strength allows.</summary>
+    /// <summary>Number of combinations left out because a zone has no thickness that strength allows.</summary>
     public int TooThin { get; }
 
-    /// <summary>What must be shown with the set.</summary>
+    /// <summary>Cautions that must be shown with the set.</summary>
     public IReadOnlyList<Caution> Cautions { get; }
 
     /// <summary>One line for each candidate.</summary>

@@ -3,11 +3,12 @@ using CeramicOptics.Restorations;
 
 namespace CeramicOptics.Decisions.Matching;
 
-/// <summary>What there is to choose from when colours are matched.</summary>
+/// <summary>The choices when colours are matched.</summary>
 /// <remarks>Immutable, equal by value; materials are compared by reference.</remarks>
 public sealed record MatchOptions
 {
-    /// <summary>Ceramics to choose from; all else as the restoration has it unless more choices are given.</summary>
+    /// <summary>Ceramics to choose from; everything else is that of the restoration unless more choices are
+    /// given.</summary>
     /// <param name="ceramics">At least one; one of them serves all zones.</param>
     /// <exception cref="ArgumentException">An empty list, or constants of different theories.</exception>
     public MatchOptions(IEnumerable<Ceramic> ceramics) =>
@@ -17,7 +18,7 @@ public sealed record MatchOptions
     public IReadOnlyList<Ceramic> Ceramics { get; }
 
     /// <summary>
-    /// Cements with their films, each in place of what lies between the restoration and its stump; empty: the
+    /// Cements with their films, each instead of what lies between the restoration and its stump; empty: the
     /// restoration's own cement or coupling.
     /// </summary>
     public IReadOnlyList<Layer> Cements { get; init => field = Guard.Copy(value, name: nameof(Cements)); } =
@@ -31,8 +32,7 @@ public sealed record MatchOptions
         Guard.Copy<Material>([]);
 
     /// <summary>
-    /// Shares of the wall that each of <see cref="Veneers"/> may take, each 0.01 to 0.99; 0.3 and 0.5 unless told
-    /// otherwise.
+    /// Shares of the wall that each of <see cref="Veneers"/> may take, each 0.01 to 0.99; 0.3 and 0.5 by default.
     /// </summary>
     /// <exception cref="ArgumentException">An empty list.</exception>
     /// <exception cref="ArgumentOutOfRangeException">A share outside its range.</exception>
@@ -52,8 +52,8 @@ public sealed record MatchOptions
     public bool AllowsMonolithic { get; init; } = true;
 
     /// <summary>
-    /// Largest step between the wall thicknesses that are tried in a zone with a range, mm, 0.001 to 1; 0.05 unless
-    /// told otherwise.
+    /// Largest step between the wall thicknesses that are tried in a zone with a range, mm, 0.001 to 1; 0.05 by
+    /// default.
     /// </summary>
     /// <exception cref="ArgumentOutOfRangeException">Outside its range or NaN.</exception>
     public double ThicknessStepMm
@@ -62,7 +62,7 @@ public sealed record MatchOptions
         init => field = Guard.InRange(value, 0.001, 1, "mm", nameof(ThicknessStepMm));
     } = 0.05;
 
-    /// <summary>How many of the best candidates are kept, 1 to 100,000; 20 unless told otherwise.</summary>
+    /// <summary>How many of the best candidates are kept, 1 to 100,000; 20 by default.</summary>
     /// <exception cref="ArgumentOutOfRangeException">Outside its range.</exception>
     public int Keep { get; init => field = Guard.InRange(value, 1, 100_000, nameof(Keep)); } = 20;
 

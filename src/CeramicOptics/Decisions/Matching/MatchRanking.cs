@@ -14,7 +14,7 @@ public sealed class MatchRanking : Formattable, IAnswer
         (Considered, Pruned, TooThin, Cautions) = (considered, pruned, tooThin, cautions);
     }
 
-    /// <summary>The question.</summary>
+    /// <summary>The restoration that was asked about.</summary>
     public Restoration Restoration { get; }
 
     /// <summary>By largest difference, among equals by mean; empty when strength allows none of the choices.</summary>
@@ -22,23 +22,23 @@ public sealed class MatchRanking : Formattable, IAnswer
 
     /// <summary>
     /// The candidate closest in colour, which need not meet the criterion; null when there is none.
-    /// <see cref="Uncertainty.PredictionUncertainty"/> of its restoration tells how probably it does.
+    /// <see cref="Uncertainty.PredictionUncertainty"/> of its restoration gives the probability that it does.
     /// </summary>
     public MatchCandidate? Closest => Candidates.Count > 0 ? Candidates[0] : null;
 
-    /// <summary>How many combinations of ceramic, veneer, share and cement there were.</summary>
+    /// <summary>Number of combinations of ceramic, veneer, share and cement.</summary>
     public int Considered { get; }
 
     /// <summary>
-    /// How many of them were dropped before all zones were evaluated, because a zone was already worse than the worst
-    /// kept.
+    /// Number of combinations dropped before all zones were evaluated, because a zone was already worse than the worst
+    /// one kept.
     /// </summary>
     public int Pruned { get; }
 
-    /// <summary>How many were left out because a zone has no thickness that strength allows.</summary>
+    /// <summary>Number of combinations left out because a zone has no thickness that strength allows.</summary>
     public int TooThin { get; }
 
-    /// <summary>What must be shown with the ranking.</summary>
+    /// <summary>Cautions that must be shown with the ranking.</summary>
     public IReadOnlyList<Caution> Cautions { get; }
 
     /// <summary>One line for each candidate.</summary>

@@ -2,7 +2,7 @@ using CeramicOptics.Restorations;
 
 namespace CeramicOptics.Decisions.Matching;
 
-/// <summary>One zone of a candidate: the wall chosen there, and how near it comes to the target.</summary>
+/// <summary>One zone of a candidate: the wall chosen there, and how close it comes to the target.</summary>
 public sealed class ZoneMatch : Formattable
 {
     internal ZoneMatch(Zone zone, LimitingCase atWall) => (Zone, AtWall) = (zone, atWall);

@@ -4,12 +4,14 @@ using CeramicOptics.Restorations;
 
 namespace CeramicOptics.Decisions.Remedies;
 
-/// <summary>The thinnest opaque liner that makes a restoration work where it does not by itself.</summary>
+/// <summary>
+/// The thinnest opaque liner with which a restoration meets its criterion where it does not without one.
+/// </summary>
 public static class BlockingLiner
 {
     private const double StepMm = 0.005, ResolutionMm = 0.0005;
 
-    /// <summary>Looks for the liner, right under the core.</summary>
+    /// <summary>Finds the liner, directly under the core.</summary>
     /// <param name="restoration">The restoration, every zone at its available thickness; a liner that it has is
     /// replaced.</param>
     /// <param name="liner">Substance of the liner.</param>
@@ -17,8 +19,9 @@ public static class BlockingLiner
     /// <param name="progress">Receives the completed fraction, 0 to 1.</param>
     /// <param name="cancellation">Stops the work.</param>
     /// <remarks>
-    /// Thicknesses are tried in steps of 0.005 mm and the first that works is refined; a gain narrower than a step can
-    /// be missed. The wall beside the liner is never below the structural minimum of its zone: where there is no room
+    /// Thicknesses are tried in steps of 0.005 mm and the first that meets the criterion is refined; a gain narrower
+    /// than a step can be missed. The wall above the liner is never below the structural minimum of its zone: where
+    /// there is no room
     /// for that, no liner is given and a caution says so.
     /// </remarks>
     /// <exception cref="ArgumentException">Grids or models differ, or a target was read in another

@@ -6,13 +6,12 @@ public sealed record BlockingLinerOptions
     /// <summary>The default options.</summary>
     public static BlockingLinerOptions Default { get; } = new();
 
-    /// <summary>Thickest liner to consider, mm, 0.01 to 2; 0.3 unless told otherwise.</summary>
+    /// <summary>Thickest liner to consider, mm, 0.01 to 2; 0.3 by default.</summary>
     /// <exception cref="ArgumentOutOfRangeException">Outside its range or NaN.</exception>
     public double MaximumMm { get; init => field = Guard.InRange(value, 0.01, 2, "mm", nameof(MaximumMm)); } = 0.3;
 
     /// <summary>
-    /// True when liner and wall share the available thickness; false when the liner adds to it. True unless told
-    /// otherwise.
+    /// True when liner and wall share the available thickness; false when the liner adds to it. True by default.
     /// </summary>
     public bool TakesFromCeramic { get; init; } = true;
 }

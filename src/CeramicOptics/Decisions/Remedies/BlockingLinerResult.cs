@@ -4,7 +4,10 @@ using CeramicOptics.Restorations;
 
 namespace CeramicOptics.Decisions.Remedies;
 
-/// <summary>Whether an opaque layer under the ceramic makes it work, how thick it must be, and what it costs.</summary>
+/// <summary>
+/// Whether a restoration meets its criterion with an opaque layer under the ceramic, how thick that must be, and what
+/// it costs in translucency.
+/// </summary>
 [JsonConverter(typeof(AnswerConverter))]
 public sealed class BlockingLinerResult : Formattable, IAnswer
 {
@@ -17,7 +20,7 @@ public sealed class BlockingLinerResult : Formattable, IAnswer
         Zones = Guard.Copy(with ?? without);
     }
 
-    /// <summary>The question.</summary>
+    /// <summary>The restoration that was asked about.</summary>
     public Restoration Restoration { get; }
 
     /// <summary>The limiting light in each zone of the restoration as it stands.</summary>
@@ -65,7 +68,7 @@ public sealed class BlockingLinerResult : Formattable, IAnswer
     /// <summary>The same of <see cref="Lined"/>, or without where there is no liner.</summary>
     public double TranslucencyWith => TranslucencyOf(Lined ?? Restoration);
 
-    /// <summary>What must be shown with the result.</summary>
+    /// <summary>Cautions that must be shown with the result.</summary>
     public IReadOnlyList<Caution> Cautions { get; }
 
     /// <summary>For example "0.085 mm of liner: difference 4.2 becomes 1.8, TP00 14.0 becomes 3.1".</summary>

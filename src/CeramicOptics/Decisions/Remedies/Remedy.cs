@@ -3,7 +3,7 @@ using CeramicOptics.Restorations;
 
 namespace CeramicOptics.Decisions.Remedies;
 
-/// <summary>A change that would bring a candidate nearer to its target.</summary>
+/// <summary>A change that would bring a candidate closer to its target.</summary>
 public sealed class Remedy : Formattable
 {
     internal Remedy(RemedyKind kind, Restoration before, Restoration after, Zone? zone, double differenceBefore,
@@ -16,7 +16,7 @@ public sealed class Remedy : Formattable
     /// <summary>What is changed.</summary>
     public RemedyKind Kind { get; }
 
-    /// <summary>The restoration that is changed, with what it has now: its walls, ceramic, cement, stump.</summary>
+    /// <summary>The restoration before the change: its present walls, ceramic, cement and stump.</summary>
     public Restoration Before { get; }
 
     /// <summary>The restoration with this one change, every zone with its wall as available thickness.</summary>
@@ -51,10 +51,10 @@ public sealed class Remedy : Formattable
     /// <summary>True when <see cref="DifferenceAfter"/> is within the criterion.</summary>
     public bool Meets => DifferenceAfter <= Restoration.Criterion.Limit;
 
-    /// <summary>What must be shown with it.</summary>
+    /// <summary>Cautions that must be shown with it.</summary>
     public IReadOnlyList<Caution> Cautions { get; }
 
-    /// <summary>The change in words, such as "grade 3 in place of grade 1: difference 2.4 becomes 1.1".</summary>
+    /// <summary>The change in words, such as "grade 3 instead of grade 1: difference 2.4 becomes 1.1".</summary>
     private protected override string InWords(Language language) =>
         language.Text("Remedy", Change(language), DifferenceBefore, DifferenceAfter);
 

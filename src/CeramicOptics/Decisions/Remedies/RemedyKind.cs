@@ -1,6 +1,6 @@
 namespace CeramicOptics.Decisions.Remedies;
 
-/// <summary>What could be changed so that a candidate comes nearer to its target.</summary>
+/// <summary>What could be changed to bring a candidate closer to its target.</summary>
 public enum RemedyKind
 {
     /// <summary>A thicker or thinner wall.</summary>

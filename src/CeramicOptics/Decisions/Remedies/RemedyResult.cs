@@ -4,7 +4,7 @@ using CeramicOptics.Restorations;
 
 namespace CeramicOptics.Decisions.Remedies;
 
-/// <summary>What would bring a candidate nearer to its target, for review.</summary>
+/// <summary>Single changes that would bring a candidate closer to its target, for review.</summary>
 [JsonConverter(typeof(AnswerConverter))]
 public sealed class RemedyResult : Formattable, IAnswer
 {
@@ -17,7 +17,7 @@ public sealed class RemedyResult : Formattable, IAnswer
     /// <summary>Those that meet the criterion first, then by what remains; empty when nothing helps.</summary>
     public IReadOnlyList<Remedy> Remedies { get; }
 
-    /// <summary>What must be shown with the result.</summary>
+    /// <summary>Cautions that must be shown with the result.</summary>
     public IReadOnlyList<Caution> Cautions { get; }
 
     /// <summary>One line for each remedy.</summary>

@@ -5,7 +5,7 @@ using CeramicOptics.Restorations;
 
 namespace CeramicOptics.Decisions.Remedies;
 
-/// <summary>Which single change would bring a candidate nearer to its target.</summary>
+/// <summary>Which single changes would bring a candidate closer to its target.</summary>
 public static class RemedySearch
 {
     private const double StepMm = 0.01, WorthTelling = 0.1;
@@ -16,8 +16,9 @@ public static class RemedySearch
     /// <param name="progress">Receives the completed fraction, 0 to 1, after each change tried.</param>
     /// <param name="cancellation">Stops the work.</param>
     /// <remarks>
-    /// Walls of the limiting zone over the range of the wall are tried in steps of 0.01 mm: the nearest that meets the
-    /// criterion, or the best thinner one; a thicker wall that does not meet it is no remedy. Nothing is offered that
+    /// Walls of the limiting zone over the range of the wall are tried in steps of 0.01 mm: the closest one that meets
+    /// the criterion, or the best thinner one; a thicker wall that does not meet it is not a remedy. Nothing is offered
+    /// that
     /// has a wall below the structural minimum.
     /// </remarks>
     /// <exception cref="ArgumentException">Grids or models differ.</exception>
@@ -107,7 +108,7 @@ public static class RemedySearch
             CautionsOf(changed, needsTooth: true));
     }
 
-    // A change that concerns all zones; none where strength asks more of the changed restoration than there is.
+    // A change that concerns all zones; none where strength requires more of the changed restoration than there is.
     private static Remedy? ForAll(
         RemedyKind kind, MatchCandidate candidate, Restoration changed, CancellationToken cancellation)
     {

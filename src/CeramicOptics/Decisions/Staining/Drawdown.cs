@@ -3,11 +3,11 @@ using CeramicOptics.Characterization;
 namespace CeramicOptics.Decisions.Staining;
 
 /// <summary>
-/// A layer of carrier drawn down with a known load of one pigment, and read over backings: what a
-/// <see cref="Pigment"/> is found from.
+/// A layer of carrier drawn down with a known load of one pigment and read over backings; a <see cref="Pigment"/> is
+/// found from such layers.
 /// </summary>
 /// <remarks>
-/// The coefficients of such a layer are taken as K = share K(carrier) + load K(pigment), and S likewise (Ma,
+/// The coefficients of such a layer are modelled as K = share K(carrier) + load K(pigment), and S likewise (Ma,
 /// Johnston, Koran 1987, J. Dent. Res. 66:1438). Immutable.
 /// </remarks>
 public sealed record Drawdown : IFormattable
@@ -15,7 +15,7 @@ public sealed record Drawdown : IFormattable
     /// <summary>Largest load of a drawdown, in the caller's unit.</summary>
     internal const double MostLoad = 1e6;
 
-    /// <summary>A drawn-down layer.</summary>
+    /// <summary>A drawdown.</summary>
     /// <param name="load">Pigment in the layer as applied, in the caller's unit such as percent by mass, 0 to 1e6; 0
     /// for the carrier alone.</param>
     /// <param name="layer">Readings of the layer as it was read: thickness, backings, geometry and noise. Where the
@@ -35,8 +35,8 @@ public sealed record Drawdown : IFormattable
     public DiscSet Layer { get; }
 
     /// <summary>
-    /// Carrier in the layer as a share of that of the carrier alone, 0 to 1: 1 where the pigment hardly takes room
-    /// (unless told otherwise), 0 for the pigment alone.
+    /// Carrier in the layer as a share of that of the carrier alone, 0 to 1: 1 where the pigment hardly takes room (the
+    /// default), 0 for the pigment alone.
     /// </summary>
     /// <exception cref="ArgumentOutOfRangeException">Outside its range or NaN.</exception>
     public double CarrierShare { get; init => field = Guard.InRange(value, 0, 1, "", nameof(CarrierShare)); } = 1;
@@ -48,7 +48,7 @@ public sealed record Drawdown : IFormattable
     /// <exception cref="ArgumentOutOfRangeException">Outside its range or NaN.</exception>
     public double FiringShrinkage { get; init => field = Guard.InRange(value, 0, 0.9, "", nameof(FiringShrinkage)); }
 
-    /// <summary>Relative standard uncertainty of the load, 0 to 1; 0 unless told otherwise.</summary>
+    /// <summary>Relative standard uncertainty of the load, 0 to 1; 0 by default.</summary>
     /// <exception cref="ArgumentOutOfRangeException">Outside its range or NaN.</exception>
     public double LoadRelativeUncertainty
     {

@@ -13,7 +13,7 @@ public sealed class Pigment
 {
     /// <summary>A pigment.</summary>
     /// <param name="name">Name to show in results.</param>
-    /// <param name="model">The theory that K and S were found with and are good for.</param>
+    /// <param name="model">The theory to which K and S belong.</param>
     /// <param name="absorption">K for one unit of load, 1/mm, in the layer as applied (before firing).</param>
     /// <param name="scattering">S for one unit of load, 1/mm, likewise, on the same grid.</param>
     /// <param name="uncertainty">Uncertainty of both, on the same grid; null where it is not known.</param>
@@ -33,7 +33,7 @@ public sealed class Pigment
     /// <summary>Name.</summary>
     public string Name { get; }
 
-    /// <summary>The theory that K and S were found with and are good for.</summary>
+    /// <summary>The theory to which K and S belong.</summary>
     public IOpticalModel Model { get; }
 
     /// <summary>K for one unit of load, 1/mm.</summary>

@@ -4,11 +4,12 @@ using CeramicOptics.Spectra;
 
 namespace CeramicOptics.Decisions.Staining;
 
-/// <summary>K and S of a pigment from drawn-down layers of known load.</summary>
+/// <summary>K and S of a pigment from drawdowns of known load.</summary>
 /// <remarks>
 /// At each wavelength the readings of all layers are fitted together, by weighted least squares, with K and S of the
 /// pigment and, unless it is known, of the carrier; all of them zero or above. Layers that hide their backing still
-/// tell K/S; those that do not tell both. With three loads or more the residuals show whether coefficients add.
+/// determine K/S; those that do not hide it determine both. With three loads or more the residuals show whether
+/// coefficients add.
 /// </remarks>
 public static class PigmentCharacterization
 {

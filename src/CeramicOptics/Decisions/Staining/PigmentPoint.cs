@@ -1,9 +1,9 @@
 namespace CeramicOptics.Decisions.Staining;
 
-/// <summary>What drawn-down layers tell at one wavelength, also where that is not enough.</summary>
+/// <summary>The fit of drawdowns at one wavelength, also where it does not determine the pigment.</summary>
 /// <remarks>
-/// Where <see cref="IsDetermined"/> is false these numbers fit the readings and are not the only ones that do; often
-/// only K/S is known. For a look at a fit, not for use.
+/// Where <see cref="IsDetermined"/> is false other numbers fit the readings as well; often only K/S is known. Use them
+/// to inspect a fit, not to predict.
 /// </remarks>
 public sealed class PigmentPoint : Formattable
 {

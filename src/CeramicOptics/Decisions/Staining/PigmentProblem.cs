@@ -4,8 +4,7 @@ using CeramicOptics.Layers;
 namespace CeramicOptics.Decisions.Staining;
 
 /// <summary>
-/// Readings of drawn-down layers as functions of the coefficients of pigment and carrier. Not for use by two threads at
-/// once.
+/// Readings of drawdowns as functions of the coefficients of pigment and carrier. Not for use by two threads at once.
 /// </summary>
 /// <remarks>
 /// Unknowns: K and S for one unit of load, then, unless the carrier is known, K and S of the carrier.

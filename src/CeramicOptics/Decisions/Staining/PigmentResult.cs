@@ -5,8 +5,7 @@ using CeramicOptics.Spectra;
 namespace CeramicOptics.Decisions.Staining;
 
 /// <summary>
-/// A pigment found from drawn-down layers, with its uncertainty and with every wavelength at which the layers did not
-/// suffice.
+/// A pigment found from drawdowns, with its uncertainty and with every wavelength at which the layers did not suffice.
 /// </summary>
 public sealed class PigmentResult : Formattable
 {
@@ -39,13 +38,13 @@ public sealed class PigmentResult : Formattable
     /// <summary>Wavelengths of the readings.</summary>
     public WavelengthGrid Grid => _problem.Layers[0].Layer.Grid;
 
-    /// <summary>The theory that K and S were found with and are good for.</summary>
+    /// <summary>The theory to which K and S belong.</summary>
     public IOpticalModel Model => _problem.Model;
 
     /// <summary>The layers.</summary>
     public IReadOnlyList<Drawdown> Drawdowns => _problem.Layers;
 
-    /// <summary>Remarks, in the order of wavelengths; empty when all went well.</summary>
+    /// <summary>Remarks, in the order of wavelengths; empty when there is nothing to report.</summary>
     public IReadOnlyList<Finding> Findings { get; }
 
     /// <summary>True when K and S are determined at every wavelength.</summary>

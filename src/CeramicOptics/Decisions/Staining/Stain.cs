@@ -4,16 +4,16 @@ using CeramicOptics.Restorations;
 namespace CeramicOptics.Decisions.Staining;
 
 /// <summary>
-/// Finds few stains, and their loads, that bring a restoration to its target under several illuminants.
+/// Finds the smallest set of stains, with their loads, that brings a restoration to its target under several
+/// illuminants.
 /// </summary>
 /// <remarks>
 /// Sets of one pigment, then of two, and so on, are all optimized until one meets the criterion; loads stay between 0
 /// and the limit. In each set the loads minimize the largest difference over zones and illuminants: damped Gauss-Newton
-/// steps on the L*a*b* offsets in the metric of CIEDE2000 at the target, with
-/// weights raised for what is worst (iteratively reweighted least squares). Sets are screened coarsely, the eight best
-/// of each size to the end, and the set chosen again from other starting points; the result says how many of these
-/// agree. For the search the reflectance is a smooth function of the layer's K and
-/// S, made once for each zone; what a recipe states is evaluated directly.
+/// steps on the L*a*b* offsets in the metric of CIEDE2000 at the target, with raised weights for the worst ones
+/// (iteratively reweighted least squares). Sets are screened coarsely, the eight best of each size to the end, and the
+/// set chosen again from other starting points; the result says how many of these agree. For the search the reflectance
+/// is a smooth function of the layer's K and S, made once for each zone; what a recipe states is evaluated directly.
 /// </remarks>
 public static class Stain
 {
@@ -23,7 +23,7 @@ public static class Stain
     // Multiples of their roots spread the starting points evenly; one for each pigment of a mixture.
     private static readonly int[] Primes = [2, 3, 5, 7];
 
-    /// <summary>The mixture.</summary>
+    /// <summary>Finds the mixture.</summary>
     /// <param name="restoration">The restoration, every zone at its available thickness; the reference of every zone is
     /// a target.</param>
     /// <param name="options">The layer that carries the stain, the pigments, and where they go; one mixture serves all

@@ -34,15 +34,15 @@ public sealed record StainOptions
     /// <summary>Pigments to choose from.</summary>
     public IReadOnlyList<Pigment> Pigments { get; }
 
-    /// <summary>Where the layer lies; on the surface unless told otherwise.</summary>
+    /// <summary>Where the layer lies; on the surface by default.</summary>
     public StainPlacement Placement { get; init => field = Guard.Defined(value, nameof(Placement)); } =
         StainPlacement.Surface;
 
-    /// <summary>Largest load of one pigment, 1e-9 to 1e6; 1 unless told otherwise.</summary>
+    /// <summary>Largest load of one pigment, 1e-9 to 1e6; 1 by default.</summary>
     /// <exception cref="ArgumentOutOfRangeException">Outside its range or NaN.</exception>
     public double MaximumLoad { get; init => field = Guard.InRange(value, 1e-9, 1e6, "", nameof(MaximumLoad)); } = 1;
 
-    /// <summary>Largest number of pigments in one mixture, 1 to 4; 3 unless told otherwise.</summary>
+    /// <summary>Largest number of pigments in one mixture, 1 to 4; 3 by default.</summary>
     /// <exception cref="ArgumentOutOfRangeException">Outside its range.</exception>
     public int MaximumPigments { get; init => field = Guard.InRange(value, 1, 4, nameof(MaximumPigments)); } = 3;
 }

@@ -54,11 +54,11 @@ internal sealed class StainProblem
     public int Blocks => _metrics.Length;
 
     /// <summary>
-    /// Offsets from the targets at the last loads evaluated, three a block, in units of CIEDE2000 near the target.
+    /// Offsets from the targets at the last loads evaluated, three per block, in units of CIEDE2000 near the target.
     /// </summary>
     public double[] Residuals { get; }
 
-    /// <summary>Their derivatives, one row a pigment of the set.</summary>
+    /// <summary>Their derivatives, one row per pigment of the set.</summary>
     public double[][] ResidualSlopes { get; }
 
     /// <summary>Length of the largest of the residuals.</summary>

@@ -4,7 +4,9 @@ using CeramicOptics.Restorations;
 
 namespace CeramicOptics.Decisions.Staining;
 
-/// <summary>The mixture of stains that comes nearest to the targets, for review, and what remains.</summary>
+/// <summary>
+/// The mixture of stains that comes closest to the targets, for review, and the remaining difference.
+/// </summary>
 [JsonConverter(typeof(AnswerConverter))]
 public sealed class StainRecipe : Formattable, IAnswer
 {
@@ -18,14 +20,14 @@ public sealed class StainRecipe : Formattable, IAnswer
         (Mixtures, Starts, StartsAgreeing, Cautions) = (mixtures, starts, startsAgreeing, cautions);
     }
 
-    /// <summary>The question.</summary>
+    /// <summary>The restoration that was asked about.</summary>
     public Restoration Restoration { get; }
 
-    /// <summary>What there was to choose from.</summary>
+    /// <summary>The choices offered.</summary>
     public StainOptions Options { get; }
 
     /// <summary>
-    /// The pigments with their loads, the largest load first; empty when no pigment brings the carrier nearer to the
+    /// The pigments with their loads, the largest load first; empty when no pigment brings the carrier closer to the
     /// targets.
     /// </summary>
     public IReadOnlyList<StainPart> Parts { get; }
@@ -52,21 +54,21 @@ public sealed class StainRecipe : Formattable, IAnswer
     public bool Meets => WorstWith <= Restoration.Criterion.Limit;
 
     /// <summary>
-    /// True when the largest difference is at least 0.1 smaller with the mixture than as the restoration stands; less
-    /// does not show and is not worth a firing (common practice, no source).
+    /// True when the largest difference is at least 0.1 smaller with the mixture than as the restoration stands; a
+    /// smaller gain does not show and is not worth a firing (common practice, no source).
     /// </summary>
     public bool Helps => WorstWithout - WorstWith >= LeastGain;
 
-    /// <summary>How many sets of pigments were optimized.</summary>
+    /// <summary>Number of sets of pigments that were optimized.</summary>
     public int Mixtures { get; }
 
-    /// <summary>From how many starting points the set chosen was optimized again.</summary>
+    /// <summary>Number of starting points from which the chosen set was optimized again.</summary>
     public int Starts { get; }
 
-    /// <summary>How many of these came to the same largest difference (to 0.01).</summary>
+    /// <summary>Number of these that gave the same largest difference (to 0.01).</summary>
     public int StartsAgreeing { get; }
 
-    /// <summary>What must be shown with the recipe.</summary>
+    /// <summary>Cautions that must be shown with the recipe.</summary>
     public IReadOnlyList<Caution> Cautions { get; }
 
     /// <summary>For example "ochre 0.42, white 0.1: difference 3.1 becomes 0.6".</summary>

@@ -2,7 +2,7 @@ using CeramicOptics.Restorations;
 
 namespace CeramicOptics.Decisions.Uncertainty;
 
-/// <summary>What one uncertain input does to a difference.</summary>
+/// <summary>The effect of one uncertain input on a difference.</summary>
 public sealed record Contribution : IFormattable
 {
     internal Contribution(

@@ -2,8 +2,8 @@ namespace CeramicOptics.Decisions.Uncertainty;
 
 /// <summary>Inverse of the standard normal distribution function.</summary>
 /// <remarks>
-/// Wichura 1988, Algorithm AS 241, Appl. Stat. 37:477-484, PPND16: relative error about 1e-16. Some ten times faster
-/// than the general routine of the mathematics library, which was a third of the time of a sample.
+/// Wichura 1988, Algorithm AS 241, Appl. Stat. 37:477-484, PPND16: relative error about 1e-16. About ten times faster
+/// than the general routine of the mathematics library.
 /// </remarks>
 internal static class NormalQuantile
 {

@@ -4,7 +4,7 @@ using CeramicOptics.Restorations;
 
 namespace CeramicOptics.Decisions.Uncertainty;
 
-/// <summary>How sure a predicted match or masking is.</summary>
+/// <summary>How certain a predicted match or masking is.</summary>
 public static class PredictionUncertainty
 {
     /// <summary>

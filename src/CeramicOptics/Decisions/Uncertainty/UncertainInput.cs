@@ -1,6 +1,6 @@
 namespace CeramicOptics.Decisions.Uncertainty;
 
-/// <summary>What is uncertain about a prediction.</summary>
+/// <summary>An uncertain input of a prediction.</summary>
 public enum UncertainInput
 {
     /// <summary>Thickness of a layer.</summary>
@@ -9,7 +9,7 @@ public enum UncertainInput
     /// <summary>Common scale of K and S of a material, from the thickness of its disc.</summary>
     CoefficientScale,
 
-    /// <summary>Noise of the readings that K and S of a material come from.</summary>
+    /// <summary>Noise of the readings from which K and S of a material were found.</summary>
     CoefficientNoise,
 
     /// <summary>Refractive index of a material.</summary>

@@ -3,7 +3,7 @@ using CeramicOptics.Restorations;
 
 namespace CeramicOptics.Decisions.Uncertainty;
 
-/// <summary>How sure the predicted differences of a restoration are.</summary>
+/// <summary>How certain the predicted differences of a restoration are.</summary>
 [JsonConverter(typeof(AnswerConverter))]
 public sealed class UncertaintyResult : Formattable, IAnswer
 {
@@ -23,7 +23,7 @@ public sealed class UncertaintyResult : Formattable, IAnswer
     public ZonePrediction Limiting =>
         Zones.OrderBy(zone => zone.Meets.Value).ThenByDescending(zone => zone.Difference).First();
 
-    /// <summary>What must be shown with the result.</summary>
+    /// <summary>Cautions that must be shown with the result.</summary>
     public IReadOnlyList<Caution> Cautions { get; }
 
     private protected override string InWords(Language language) => language.Join("; ", Zones);

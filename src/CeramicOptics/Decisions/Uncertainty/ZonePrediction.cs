@@ -3,7 +3,7 @@ using CeramicOptics.Restorations;
 namespace CeramicOptics.Decisions.Uncertainty;
 
 /// <summary>
-/// How sure the predicted difference of one zone at its available thickness is, and how probable a match.
+/// How certain the predicted difference of one zone at its available thickness is, and how probable a match.
 /// </summary>
 public sealed class ZonePrediction : Formattable
 {
@@ -42,7 +42,7 @@ public sealed class ZonePrediction : Formattable
     /// </summary>
     public double StandardUncertainty { get; }
 
-    /// <summary>Interval that holds 95 % of the distribution of the difference, with equal tails.</summary>
+    /// <summary>Interval that contains 95 % of the distribution of the difference, with equal tails.</summary>
     public Interval Interval95 { get; }
 
     /// <summary>Probability that the criterion asked for is met.</summary>
@@ -66,7 +66,7 @@ public sealed class ZonePrediction : Formattable
     /// <summary>Number of samples.</summary>
     public int Samples { get; }
 
-    /// <summary>For example "cervical: 1.2 ± 0.4, meets with probability 0.930 ± 0.005".</summary>
+    /// <summary>For example "cervical: 1.2 ± 0.4, meets the criterion with probability 0.930 ± 0.005".</summary>
     private protected override string InWords(Language language) =>
         language.Text("ZonePrediction", Zone.Name, Difference, StandardUncertainty, Meets);
 }

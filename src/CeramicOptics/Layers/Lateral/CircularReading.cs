@@ -10,7 +10,7 @@ namespace CeramicOptics.Layers.Lateral;
 /// The light is uniform over a spot of radius a and what leaves within radius b is collected. Relative to a white
 /// standard of which no light is lost sideways the reading is max(1, (a/b)²) ∫ R(k) (2 J1(k a)/(k a)) b J1(k b) dk,
 /// equal when a and b change places. On a disc of radius c the integral is a sum over the k with k z J1(k c) = J0(k c),
-/// with 2 / (k c² (J0² + J1²)(k c)) in place of dk.
+/// with 2 / (k c² (J0² + J1²)(k c)) instead of dk.
 /// </remarks>
 internal sealed class CircularReading
 {

@@ -2,7 +2,7 @@ using CeramicOptics.Spectra;
 
 namespace CeramicOptics.Layers.Lateral;
 
-/// <summary>Spectra of what depends on light that goes sideways.</summary>
+/// <summary>Spectra of what depends on light that spreads sideways.</summary>
 internal static class LateralReflectance
 {
     /// <summary>Responses of a stack at one wavelength, its own thicknesses, at all frequencies.</summary>

@@ -30,7 +30,8 @@ internal sealed class TransportLateralSampler : LateralSampler
     /// <param name="stack">The stack.</param>
     /// <param name="geometry">Light and detector.</param>
     /// <param name="model">Theory of the plane-parallel solution.</param>
-    /// <param name="anisotropy">Mean cosine of scattering for light that goes sideways; the model's when null.</param>
+    /// <param name="anisotropy">Mean cosine of scattering for light that spreads sideways; the model's when
+    /// null.</param>
     /// <param name="streams">Directions in each hemisphere; what the anisotropy asks for when null.</param>
     public TransportLateralSampler(
         LayerStack stack, MeasurementGeometry geometry, TransportModel model, double? anisotropy = null,

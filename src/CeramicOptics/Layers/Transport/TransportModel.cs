@@ -2,11 +2,13 @@ using CeramicOptics.Layers.Lateral;
 
 namespace CeramicOptics.Layers.Transport;
 
-/// <summary>Exact radiative transfer (adding-doubling in effect, solved by eigenmodes) for stacks of layers.</summary>
+/// <summary>
+/// Exact radiative transfer for stacks of layers, solved by eigenmodes (equivalent to adding-doubling).
+/// </summary>
 /// <remarks>
-/// K and S of a material are taken as what they are where two-flux theory is exact (<see
-/// cref="TransportLayer.FromTwoFlux"/>): absorption K/2 and reduced scattering (4 S + K/2)/3. Substrates are Lambertian
-/// inside their own medium. Immutable and safe to share.
+/// K and S of a material have the meaning that they have where two-flux theory is exact
+/// (<see cref="TransportLayer.FromTwoFlux"/>): absorption K/2 and reduced scattering (4 S + K/2)/3. Substrates are
+/// Lambertian inside their own medium. Immutable and safe to share.
 /// </remarks>
 public sealed class TransportModel : Formattable, IOpticalModel
 {

@@ -4,8 +4,8 @@ namespace CeramicOptics.Layers.TwoFlux;
 
 /// <summary>Two-flux theory (Kubelka-Munk) with a diffuse Fresnel boundary at every jump of refractive index.</summary>
 /// <remarks>
-/// Fast, and close for thick layers that scatter much; for thin or clear ones off by several units of CIEDE2000, see
-/// docs/validation.md. Immutable and safe to share.
+/// Fast, and accurate for thick layers that scatter strongly; for thin or clear ones off by several units of CIEDE2000
+/// (docs/validation.md). Immutable and safe to share.
 /// </remarks>
 public sealed class TwoFluxModel : Formattable, IOpticalModel
 {

@@ -2,8 +2,9 @@ using CeramicOptics.Spectra;
 
 namespace CeramicOptics.Mapping.Spreading;
 
-/// <summary>Four wavelengths at which light that goes sideways is followed; between them what it does is
-/// interpolated.</summary>
+/// <summary>
+/// Four wavelengths at which light that spreads sideways is followed; between them what it does is interpolated.
+/// </summary>
 internal sealed class SpreadBands
 {
     /// <summary>Number of bands: the components of one vector.</summary>

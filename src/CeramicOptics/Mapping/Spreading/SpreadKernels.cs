@@ -5,7 +5,7 @@ using CeramicOptics.Restorations;
 
 namespace CeramicOptics.Mapping.Spreading;
 
-/// <summary>How far light goes sideways in the wall of a restoration, by its thickness, in four bands.</summary>
+/// <summary>How far light spreads sideways in the wall of a restoration, by its thickness, in four bands.</summary>
 /// <remarks>
 /// Two responses of the compiled wall are taken apart into the kernels of <see cref="SpreadLadder"/>: Up, by which
 /// light from the stump reaches the surface, and Return, by which it comes back to the stump. Both are solved at
