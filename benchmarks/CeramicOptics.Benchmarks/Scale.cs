@@ -43,19 +43,19 @@ internal static class Scale
         .NET {Environment.Version}; best of several rounds. Times differ between machines; the ratios in `benchmarks/ratios.csv` differ little, and
         `benchmarks/peers` compares with other programs.
 
-        **A study** of materials by radiative transfer, 31 wavelengths, [ceramic, cement] over a stump; each ceramic is compiled once and asked for all stumps, thicknesses and lights,
-        on all cores: {study}. What is kept of each ceramic is one number, so memory does not grow with their number.
+        **A study** of materials by radiative transfer, 31 wavelengths, [ceramic, cement] over a stump; each ceramic is compiled once and evaluated for all stumps, thicknesses and lights,
+        on all cores: {study}. Only one number is kept for each ceramic, so memory does not grow with their number.
 
-        **A mesh in parts**, differences and statuses of each point on one core: {stream}. A map keeps nothing of its points.
+        **A mesh in parts**, differences and statuses of each point on one core: {stream}. A map keeps no data of its points.
 
         ## How cost grows
 
         ![Time to compile and to evaluate, by number of wavelengths](images/speed.svg)
 
         {growth}
-        - Compiling is proportional to the wavelengths; each layer is solved once for all thicknesses.
-        - A wall costs what its wavelengths cost; layers cost nothing once compiled, and a light adds its three sums.
-        - A map costs the same whatever the wavelengths, layers and lights, and is proportional to the points; beyond the caches, memory is what counts.
+        - Compilation time is proportional to the number of wavelengths; each layer is solved once for all thicknesses.
+        - The time for a wall depends on the number of wavelengths; layers cost nothing once compiled, and each light adds three sums.
+        - The time for a map is proportional to the number of points, whatever the wavelengths, layers and lights; beyond the caches, memory bandwidth decides.
 
         """;
 
@@ -115,7 +115,7 @@ internal static class Scale
 
         double seconds = Stopwatch.GetElapsedTime(began).TotalSeconds;
         double kib = (GC.GetTotalAllocatedBytes() - allocated) / 1024.0;
-        return Text($"{points} points in parts of {Part} in {seconds:F2} s, {seconds * 1e9 / points:F1} ns a point, ")
+        return Text($"{points} points in parts of {Part} in {seconds:F2} s, {seconds * 1e9 / points:F1} ns per point, ")
             + Text($"{kib:F0} KiB allocated in all, at most {100.0 * counts.Max() / points:F0} % of one status");
     }
 
@@ -145,7 +145,7 @@ internal static class Scale
             text.Append(Text($"| 31 wavelengths, {lights} lights | {compile:F1} | {wall:F0} |\n"));
         }
 
-        text.Append("\n| map, 31 wavelengths, reliability included | compile, ms | differences, ns a point |\n|---|---|---|\n");
+        text.Append("\n| map, 31 wavelengths, reliability included | compile, ms | differences, ns per point |\n|---|---|---|\n");
         foreach (int lights in (int[])[1, 5])
         {
             ThicknessMap? map = null;

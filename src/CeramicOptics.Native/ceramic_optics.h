@@ -45,13 +45,13 @@ enum {
     CERAMIC_MASKED_RELIABLY = 0,          /* the stated share of pieces masks, and a strength limit allows it */
     CERAMIC_MASKED_BY_COLOR_ONLY = 1,     /* the prediction masks, but within its uncertainty: half of all may show */
     CERAMIC_SHOWS = 2,                    /* the predicted difference is above the limit */
-    CERAMIC_BELOW_STRUCTURAL_MINIMUM = 3, /* the prediction masks, but the strength limit asks for more */
+    CERAMIC_BELOW_STRUCTURAL_MINIMUM = 3, /* the prediction masks, but the strength limit is larger */
     CERAMIC_NO_DATA = 4,                  /* a thickness is NaN */
     CERAMIC_BELOW_RANGE = 5,              /* a thickness is below the range: nothing is known of its colour */
     CERAMIC_ABOVE_RANGE = 6               /* likewise above */
 };
 
-/* What a suggested wall is at one point. */
+/* Status of a suggested wall at one point. */
 enum {
     CERAMIC_WALL_MEETS_GOAL = 0, /* above the range, where a lock can lift it: as the end of the range does */
     CERAMIC_WALL_BELOW_GOAL = 1, /* kept there by a maximum, a locked wall or a margin; the stump can show */
@@ -61,7 +61,7 @@ enum {
     CERAMIC_WALL_NO_DATA = 5
 };
 
-/* The theory by which absorption and scattering were found, and for which alone they are good. */
+/* The theory to which absorption and scattering belong: the one with which they were found. */
 enum { CERAMIC_TWO_FLUX = 1, CERAMIC_RADIATIVE_TRANSFER = 2 };
 
 /* Difference formulas. */
@@ -82,7 +82,7 @@ enum { CERAMIC_SELF_BACKED = 1, CERAMIC_TARGET = 2 };
 /* Whether a strength limit is given, and which layers it counts. */
 enum { CERAMIC_STRENGTH_NOT_GIVEN = 1, CERAMIC_STRENGTH_OF_CORE = 2, CERAMIC_STRENGTH_OF_CORE_AND_VENEER = 3 };
 
-/* Which minimum is asked for; a strength limit that was given counts in all of them. */
+/* Which minimum is wanted; a strength limit that was given applies to all of them. */
 enum { CERAMIC_RECOMMENDED = 1, CERAMIC_RELIABLE = 2, CERAMIC_BY_COLOR = 3 };
 
 /* Types of numbers, and kinds of saved maps. */
@@ -113,7 +113,7 @@ enum {
     CERAMIC_CAUTION_THICK_CEMENT = 20,
     CERAMIC_CAUTION_UNKNOWN_ANISOTROPY = 21,
     CERAMIC_CAUTION_COARSE_MESH = 22,
-    CERAMIC_CAUTION_DOES_NOT_FIT = 23, /* not said of maps, which know of no available thickness */
+    CERAMIC_CAUTION_DOES_NOT_FIT = 23, /* never for maps, which have no available thickness */
     CERAMIC_CAUTION_OTHER = 99
 };
 
@@ -139,14 +139,14 @@ typedef struct {
     const double *stump_reflectance; /* of the bare stump, one for each wavelength, di:8 */
     double stump_refractive_index;   /* NaN for a metal */
     double stump_spot_mm;            /* radius of the illuminated spot, 0.5 to 50; INFINITY: large; NaN: not known */
-    double stump_window_mm;          /* radius of the window, likewise; a caution says what is not known; both NaN for a metal */
+    double stump_window_mm;          /* radius of the window, likewise; both NaN for a metal; else a caution when NaN */
     int32_t reference;               /* CERAMIC_SELF_BACKED or CERAMIC_TARGET */
     int32_t strength;                /* CERAMIC_STRENGTH_NOT_GIVEN, _OF_CORE or _OF_CORE_AND_VENEER */
     double target_lab[3];            /* D65, 2 degrees, di:8, taken as of a large area; NaN without a target */
     double strength_limit_mm;        /* decided outside this library; NaN when not given: nothing is recommended then */
 } ceramic_zone;
 
-/* Standard uncertainties of what goes into a prediction; NaN takes the library's value, written beside. */
+/* Standard uncertainties of the inputs of a prediction; NaN means the library's value, given here. */
 typedef struct {
     uint32_t size, reserved;
     double core_mm, veneer_mm;           /* 0.03 */
@@ -201,12 +201,12 @@ typedef struct {
     double length_mm;
 } ceramic_edge;
 
-/* What a suggested wall must keep to at single points; these take precedence over the goal. */
+/* Limits of a suggested wall at single points; they take precedence over the goal. */
 typedef struct {
     uint32_t size, reserved;
     const double *minima_mm; /* one for each point, 0 to 100, NaN for none; NULL when no point has one */
     const double *maxima_mm; /* likewise; where both are equal the wall is locked, and its neighbours follow it */
-    const int32_t *margin;   /* points of the margin, where the wall runs out */
+    const int32_t *margin;   /* points of the margin, to which the wall tapers */
     int64_t margin_count;    /* 0 for no margin */
     double margin_edge_mm;   /* largest wall at the margin, 0 to 100; NaN without a margin */
     double margin_slope;     /* how much thicker it may be for each mm from there, 0 to 10; NaN without a margin */
@@ -246,7 +246,7 @@ uint32_t ceramic_struct_size(int32_t structure);
  */
 int32_t ceramic_last_error(char *buffer, int64_t capacity, int64_t *needed);
 
-/* How many handles are not freed. */
+/* Number of handles that are not freed. */
 int64_t ceramic_live_handles(void);
 
 /* Compiles the zones of a case; progress may be NULL. */
@@ -281,11 +281,11 @@ int32_t ceramic_missing(ceramic_map map, int32_t goal, const ceramic_points *poi
 /* CERAMIC_MASKED_RELIABLY to CERAMIC_ABOVE_RANGE. */
 int32_t ceramic_statuses(ceramic_map map, const ceramic_points *points, uint8_t *statuses, int64_t stride);
 
-/* L*, a*, b* under the first illuminant: three numbers a point. */
+/* L*, a*, b* under the first illuminant: three numbers per point. */
 int32_t ceramic_colors(ceramic_map map, const ceramic_points *points, void *lab, int64_t stride);
 
 /*
- * The same as sRGB: four bytes a point, the last 255, or four zeros where there is no answer. *clipped (or NULL)
+ * The same as sRGB: four bytes per point, the last 255, or four zeros where there is no answer. *clipped (or NULL)
  * receives the number of points whose colour a display cannot show; they are clipped.
  */
 int32_t ceramic_srgb(ceramic_map map, const ceramic_points *points, uint8_t *rgba, int64_t stride, int64_t *clipped);
@@ -313,9 +313,10 @@ int32_t ceramic_suggestion_create(
 int32_t ceramic_suggestion_free(ceramic_suggestion suggestion);
 
 /*
- * Suggested thicknesses, NaN where none is, and how much more room each needs than it has, of a type (CERAMIC_FLOAT,
- * rounded up, or CERAMIC_DOUBLE) with strides in bytes; count is that of the points. Either may be NULL. A locked wall
- * or a maximum in floats is rounded up too. Show the statuses and the cautions of the suggestion with them.
+ * Suggested thicknesses, NaN where none is, and how much more room each needs than is available, of a type
+ * (CERAMIC_FLOAT, rounded up, or CERAMIC_DOUBLE) with strides in bytes; count is that of the points. Either may be
+ * NULL. A locked wall or a maximum in floats is rounded up too. Show the statuses and the cautions of the suggestion
+ * with them.
  */
 int32_t ceramic_suggestion_values(
     ceramic_suggestion suggestion, int32_t type, void *thicknesses, int64_t stride, void *reductions,

@@ -2,7 +2,9 @@ using CeramicOptics.Layers;
 
 namespace CeramicOptics.Characterization;
 
-/// <summary>Which readings stand for a material when its constants are turned into those of another theory.</summary>
+/// <summary>
+/// The simulated readings by which the constants of a material are converted into those of another theory.
+/// </summary>
 /// <remarks>Immutable, equal by value.</remarks>
 public sealed record RecalibrationOptions
 {

@@ -2,7 +2,7 @@ using CeramicOptics.Layers;
 
 namespace CeramicOptics.Characterization;
 
-/// <summary>A material with constants of another theory, and how well they stand for the old ones.</summary>
+/// <summary>A material with constants of another theory, and how well they reproduce the old ones.</summary>
 public sealed class RecalibrationResult : Formattable
 {
     internal RecalibrationResult(Material material, double largestResidual, double? largestColorDifference) =>

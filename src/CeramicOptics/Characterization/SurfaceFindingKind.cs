@@ -1,6 +1,6 @@
 namespace CeramicOptics.Characterization;
 
-/// <summary>Why surface terms cannot be told from readings, or not be trusted.</summary>
+/// <summary>Why surface terms cannot be determined from readings, or should not be trusted.</summary>
 public enum SurfaceFindingKind
 {
     /// <summary>

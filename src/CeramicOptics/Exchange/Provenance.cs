@@ -7,7 +7,7 @@ public sealed record Provenance
 {
     /// <summary>A record of origin.</summary>
     /// <param name="origin">Measured, published, estimated or invented.</param>
-    /// <param name="instrument">Instrument, or what stands for it; not empty.</param>
+    /// <param name="instrument">Instrument, or the source of data that was not measured; not empty.</param>
     /// <param name="geometry">Geometry of the readings.</param>
     /// <param name="date">Date as yyyy-mm-dd; null when not stated.</param>
     /// <param name="note">Anything else; may be empty.</param>

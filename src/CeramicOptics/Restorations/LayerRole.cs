@@ -18,6 +18,6 @@ public enum LayerRole
     /// <summary>Opaque liner under the ceramic.</summary>
     Liner,
 
-    /// <summary>Cement, or the paste that stands for it at try-in.</summary>
+    /// <summary>Cement, or the paste that represents it at try-in.</summary>
     Cement,
 }

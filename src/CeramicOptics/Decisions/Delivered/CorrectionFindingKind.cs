@@ -7,8 +7,9 @@ public enum CorrectionFindingKind
     FewPieces,
 
     /// <summary>
-    /// All pieces of a ceramic have one thickness over one stump: errors of thickness, K and S look alike, and which of
-    /// them was corrected is a matter of the prior. Predictions for other thicknesses and stumps gain little.
+    /// All pieces of a ceramic have the same thickness over the same stump: errors of thickness, K and S cannot be told
+    /// apart, and the prior decides which of them was corrected. Predictions for other thicknesses and stumps gain
+    /// little.
     /// </summary>
     EqualPieces,
 

@@ -94,8 +94,8 @@ public sealed record MinimumThickness : IFormattable
     }
 
     /// <summary>
-    /// How much an available thickness lacks to be reliable and strong enough, mm; 0 where it lacks nothing, or where
-    /// no wall of the range is reliable and strength lacks nothing.
+    /// By how much an available thickness is too thin to be reliable and strong enough, mm; 0 where it is thick enough,
+    /// or where no wall of the range is reliable and strength allows it.
     /// </summary>
     internal double LackingMm(double availableMm)
     {
