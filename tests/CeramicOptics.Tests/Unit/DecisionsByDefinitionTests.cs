@@ -247,7 +247,7 @@ public class DecisionsByDefinitionTests
             nearest.ToString());
         Assert.Contains("the limit is 3.0 (easy match)", answer.ToString());
         Assert.Equal(
-            !answer.IsFeasible, answer.ToString().EndsWith("would have to come first.", StringComparison.Ordinal));
+            !answer.IsFeasible, answer.ToString().EndsWith("would be needed first.", StringComparison.Ordinal));
         Assert.Equal(answer.Difference <= 3, answer.IsFeasible);
         Assert.Equal(Colorimeter.D65TwoDegree, answer.Under);
 
