@@ -79,7 +79,7 @@ public class MaskingBenchmarks
     public MaskingResult OneLightWhole() => MaskingThickness.Find(_oneLight);
 
     private static double Reliable(ZoneComparison[] zones) => zones.Max(
-        zone => MaskingThickness.Find(zone, MaskingOptions.Default, default).Minimum.ReliableMm ?? 0);
+        zone => MaskingThickness.Find(zone, new MaskingOptions(), default).Minimum.ReliableMm ?? 0);
 
     private static ZoneComparison[] Compiled(Restoration restoration)
     {

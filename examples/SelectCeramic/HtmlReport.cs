@@ -137,7 +137,7 @@ internal static class HtmlReport
         double middle = Position(uncertainty.Difference), bottom = (26 * bars.Length) + 2;
         svg.Append(Invariant($"<line x1=\"{middle:0.0}\" x2=\"{middle:0.0}\" y1=\"0\" y2=\"{bottom}\" stroke=\"#d55e00\" stroke-width=\"2\"/>"));
         svg.Append(string.Create(words.Language, $"<text x=\"330\" y=\"{(int)bottom + 18}\">{low:0.00}</text><text x=\"600\" y=\"{(int)bottom + 18}\" text-anchor=\"end\">{high:0.00}</text></svg>\n"));
-        return svg.Append($"<p class=\"note\">{Escape(string.Format(words.Language, words.Bars, uncertainty.Samples))}</p>").ToString();
+        return svg.Append($"<p class=\"note\">{Escape(string.Format(words.Language, words.Bars, uncertainty.Meets.Samples))}</p>").ToString();
     }
 
     private static string Short(string input) => input.Length > 42 ? input[..41] + "…" : input;

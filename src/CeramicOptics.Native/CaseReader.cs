@@ -31,8 +31,8 @@ internal static unsafe class CaseReader
             Uncertainty = ZoneReader.UncertaintyOf(input.Uncertainty),
         };
         MaskingOptions masking = double.IsNaN(share)
-            ? MaskingOptions.Default
-            : Fields.Of("case.reliable_share", () => MaskingOptions.Default with { Share = share });
+            ? new MaskingOptions()
+            : Fields.Of("case.reliable_share", () => new MaskingOptions { Share = share });
         if (veneer is not ThicknessRange varied)
         {
             restoration = restoration with { WallRange = range };

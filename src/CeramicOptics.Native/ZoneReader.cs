@@ -46,12 +46,12 @@ internal static unsafe class ZoneReader
     {
         if (input == null)
         {
-            return InputUncertainty.Default;
+            return new InputUncertainty();
         }
 
         UncertaintyInput given = *input;
         Fields.Size(given.Size, sizeof(UncertaintyInput), "ceramic_uncertainty");
-        InputUncertainty usual = InputUncertainty.Default;
+        InputUncertainty usual = new InputUncertainty();
         static double Or(double value, double other) => double.IsNaN(value) ? other : value;
         return Fields.Of("case.uncertainty->", () => new InputUncertainty
         {

@@ -53,11 +53,7 @@ public sealed class Language : IFormatProvider
     public string NameOf(Enum value) => _words($"{Guard.NotNull(value).GetType().Name}.{value}")
         ?? throw new ArgumentException($"{value.GetType().Name}.{value} has no name in words.", nameof(value));
 
-    /// <summary>
-    /// How numbers are written, for <see cref="NumberFormatInfo"/>; this for <see cref="Language"/>; null for others.
-    /// </summary>
-    /// <param name="formatType">The type wanted.</param>
-    public object? GetFormat(Type? formatType) =>
+    object? IFormatProvider.GetFormat(Type? formatType) =>
         formatType == typeof(NumberFormatInfo) ? _numbers : formatType == typeof(Language) ? this : null;
 
     /// <inheritdoc/>

@@ -30,16 +30,16 @@ public sealed record BodyScattering
     }
 
     /// <summary>Index of the body.</summary>
-    public RefractiveIndex RefractiveIndex { get; }
+    internal RefractiveIndex RefractiveIndex { get; }
 
     /// <summary>Reduced scattering μs (1 - g), 1/mm.</summary>
-    public double ReducedScatteringPerMm { get; }
+    internal double ReducedScatteringPerMm { get; }
 
     /// <summary>Relative standard uncertainty of the reduced scattering.</summary>
-    public double RelativeStandardUncertainty { get; }
+    internal double RelativeStandardUncertainty { get; }
 
     /// <summary>Mean cosine of scattering; null where it is not known.</summary>
-    public double? Anisotropy { get; }
+    internal double? Anisotropy { get; }
 
     /// <summary>S of a body with this reduced scattering and a K.</summary>
     internal double ScatteringFor(double absorption, double factor) =>

@@ -7,9 +7,6 @@ namespace CeramicOptics.Characterization;
 /// <remarks>Immutable, equal by value; theories are compared by reference.</remarks>
 public sealed record CharacterizationOptions
 {
-    /// <summary>The default options.</summary>
-    public static CharacterizationOptions Default { get; } = new();
-
     /// <summary>
     /// The theory for which K and S are wanted; radiative transfer by default, the more exact theory.
     /// </summary>

@@ -43,13 +43,13 @@ public sealed class CharacterizationResult : Formattable
     public WavelengthGrid Grid { get; }
 
     /// <summary>Index of the material.</summary>
-    public RefractiveIndex RefractiveIndex { get; }
+    internal RefractiveIndex RefractiveIndex { get; }
 
     /// <summary>The theory to which K and S belong.</summary>
     public IOpticalModel Model { get; }
 
     /// <summary>Thicknesses of the discs that were read, mm.</summary>
-    public IReadOnlyList<double> DiscThicknessesMm { get; }
+    internal IReadOnlyList<double> DiscThicknessesMm { get; }
 
     /// <summary>Remarks, in the order of wavelengths; empty when there is nothing to report.</summary>
     public IReadOnlyList<Finding> Findings { get; }
@@ -80,20 +80,17 @@ public sealed class CharacterizationResult : Formattable
     public bool IsComplete => Findings.All(finding => finding.IsDetermined);
 
     /// <summary>The material, with its uncertainty.</summary>
-    /// <exception cref="InvalidOperationException">
-    /// K and S are not determined at some wavelength; the message names the first and counts them.
-    /// </exception>
-    public Material ToMaterial() => ToMaterial(Grid);
-
-    /// <summary>The material on a part of the measured wavelengths, for data that fails only at an end.</summary>
-    /// <param name="part">Wavelengths that are all among the measured ones.</param>
+    /// <param name="part">
+    /// For data that fails only at an end, some of the measured wavelengths; null for all.
+    /// </param>
     /// <exception cref="ArgumentException">A wavelength is not among the measured ones.</exception>
     /// <exception cref="InvalidOperationException">
-    /// K and S are not determined at some wavelength of the part; the message names the first and counts them.
+    /// K and S are not determined at some of these wavelengths; the message names the first and counts them.
     /// </exception>
-    public Material ToMaterial(WavelengthGrid part)
+    public Material ToMaterial(WavelengthGrid? part = null)
     {
-        int n = Guard.NotNull(part).Count;
+        part ??= Grid;
+        int n = part.Count;
         double[] k = new double[n], s = new double[n], uK = new double[n], uS = new double[n],
             correlation = new double[n], commonK = new double[n], commonS = new double[n];
         for (int i = 0; i < n; i++)

@@ -7,7 +7,7 @@ namespace CeramicOptics.Characterization;
 /// to seven wavelengths are used, without those at which the loss through a window cannot be determined with the other
 /// film.
 /// </remarks>
-public sealed record CouplingCheck : IFormattable
+public sealed class CouplingCheck : Formattable
 {
     internal CouplingCheck(
         string stated, string other, double chiSquare, double otherChiSquare, int degreesOfFreedom,
@@ -58,9 +58,7 @@ public sealed record CouplingCheck : IFormattable
     public CouplingVerdict Verdict { get; }
 
     /// <summary>What the readings tell, and K and S with either film.</summary>
-    public override string ToString() => this.ToString(null);
-
-    string IFormattable.ToString(string? format, IFormatProvider? provider) => Language.Of(provider).Text(
+    private protected override string InWords(Language language) => language.Text(
         $"CouplingCheck.{Verdict}{(ScatteringPerMm is null ? ".Bare" : "")}", Stated, Other, ChiSquare,
         OtherChiSquare, DegreesOfFreedom, ScatteringPerMm, OtherScatteringPerMm, AbsorptionPerMm,
         OtherAbsorptionPerMm);

@@ -6,7 +6,7 @@ namespace CeramicOptics.Characterization;
 /// known what the material is for, <see cref="CeramicOptics.Decisions.Discs.NextDisc"/> finds the disc that makes that
 /// answer most certain, often another one.
 /// </remarks>
-public sealed record DiscAdvice : IFormattable
+public sealed class DiscAdvice : Formattable
 {
     internal DiscAdvice(double thicknessMm, double uncertaintyRatio) =>
         (ThicknessMm, UncertaintyRatio) = (thicknessMm, uncertaintyRatio);
@@ -21,8 +21,6 @@ public sealed record DiscAdvice : IFormattable
     public double UncertaintyRatio { get; }
 
     /// <summary>For example "add a disc of about 0.4 mm: joint uncertainty of K and S falls to 35 %".</summary>
-    public override string ToString() => this.ToString(null);
-
-    string IFormattable.ToString(string? format, IFormatProvider? provider) =>
-        Language.Of(provider).Text("DiscAdvice", ThicknessMm, UncertaintyRatio);
+    private protected override string InWords(Language language) =>
+        language.Text("DiscAdvice", ThicknessMm, UncertaintyRatio);
 }

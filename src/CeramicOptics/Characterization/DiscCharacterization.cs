@@ -21,7 +21,7 @@ public static class DiscCharacterization
         DiscSet discs, CharacterizationOptions? options = null, IProgress<double>? progress = null,
         CancellationToken cancellation = default)
     {
-        options ??= CharacterizationOptions.Default;
+        options ??= new CharacterizationOptions();
         cancellation.ThrowIfCancellationRequested();
         if (options.Model is not TwoFluxModel || options.Smoothness > 0 || Guard.NotNull(discs).HasWindows
             || DiscPair.Of(Guard.NotNull(discs), options.Model) is not { } pair)

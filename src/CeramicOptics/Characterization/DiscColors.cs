@@ -53,34 +53,34 @@ public sealed record DiscColors
     }
 
     /// <summary>Name of the material.</summary>
-    public string Name { get; }
+    internal string Name { get; }
 
     /// <summary>Index of the material.</summary>
-    public RefractiveIndex RefractiveIndex { get; }
+    internal RefractiveIndex RefractiveIndex { get; }
 
     /// <summary>Thickness of the disc, mm.</summary>
-    public double ThicknessMm { get; }
+    internal double ThicknessMm { get; }
 
     /// <summary>Colour over the black backing.</summary>
-    public Lab OverBlack { get; internal init; }
+    internal Lab OverBlack { get; init; }
 
     /// <summary>Colour over the white backing.</summary>
-    public Lab OverWhite { get; internal init; }
+    internal Lab OverWhite { get; init; }
 
     /// <summary>Illuminant and observer of both colours.</summary>
-    public Colorimeter Under { get; }
+    internal Colorimeter Under { get; }
 
     /// <summary>The black backing.</summary>
-    public Backing BlackBacking { get; }
+    internal Backing BlackBacking { get; }
 
     /// <summary>The white backing.</summary>
-    public Backing WhiteBacking { get; }
+    internal Backing WhiteBacking { get; }
 
     /// <summary>Geometry of both colours.</summary>
-    public MeasurementGeometry Geometry { get; }
+    internal MeasurementGeometry Geometry { get; }
 
     /// <summary>The area that the instrument illuminated and measured of the disc.</summary>
-    public ReadingArea Area { get; }
+    internal ReadingArea Area { get; }
 
     /// <summary>Standard uncertainty of each of L*, a*, b*, 0.01 to 5; 0.3 by default.</summary>
     /// <exception cref="ArgumentOutOfRangeException">Outside its range or NaN.</exception>

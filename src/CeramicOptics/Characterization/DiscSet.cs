@@ -98,7 +98,7 @@ public sealed class DiscSet : Formattable
     public WavelengthGrid Grid { get; }
 
     /// <summary>Thicknesses of the discs, mm, rising, each once.</summary>
-    public IReadOnlyList<double> ThicknessesMm =>
+    internal IReadOnlyList<double> ThicknessesMm =>
         Guard.Copy(Readings.Select(reading => reading.ThicknessMm).Distinct().OrderBy(mm => mm));
 
     /// <summary>

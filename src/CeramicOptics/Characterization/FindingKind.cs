@@ -1,6 +1,6 @@
 namespace CeramicOptics.Characterization;
 
-/// <summary>What the readings at one wavelength tell, or do not tell, about K and S.</summary>
+/// <summary>What readings tell, or do not tell, about K and S at one wavelength or about surface terms.</summary>
 public enum FindingKind
 {
     /// <summary>
@@ -36,13 +36,15 @@ public enum FindingKind
     /// <summary>
     /// More readings than K and S can explain: chi-square is far above its expectation. Determined, with enlarged
     /// uncertainty; do not trust the model here. Values: chi-square, degrees of freedom, enlargement of uncertainties.
+    /// Of surface terms: the first two, for all wavelengths together.
     /// </summary>
     PoorFit,
 
     /// <summary>
     /// The readings leave K or S open: its standard uncertainty exceeds it and the noise cannot tell. K and S are not
     /// determined. Values: K, its standard uncertainty, S, its standard uncertainty, 1/mm; none where layers with a
-    /// pigment tell nothing at all of it, or where the light that a window loses does not settle.
+    /// pigment tell nothing at all of it, or where the light that a window loses does not settle. Of surface terms:
+    /// their standard uncertainties exceed 0.5 for the share or 0.1 for the internal reflectance; no values.
     /// </summary>
     Undetermined,
 
@@ -85,4 +87,16 @@ public enum FindingKind
     /// (common practice, no source). Is the thickness correct? Determined. Value: thickness of the thickest disc, mm.
     /// </summary>
     ThickDisc,
+
+    /// <summary>
+    /// Of <see cref="SurfaceFit"/>: fewer than three reflectances leave nothing beside K and S. The terms are not
+    /// determined. Value: how many there are.
+    /// </summary>
+    TooFewReadings,
+
+    /// <summary>
+    /// Of <see cref="SurfaceFit"/>: a term came to the end of its range, where the fit holds it. Given, but do not
+    /// trust it. Values: the share and the internal reflectance.
+    /// </summary>
+    AtLimit,
 }

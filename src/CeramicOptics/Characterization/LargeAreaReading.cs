@@ -23,7 +23,7 @@ public sealed class LargeAreaReading : Formattable
     public string Name { get; }
 
     /// <summary>The area that the instrument illuminated and measured.</summary>
-    public ReadingArea Area { get; }
+    internal ReadingArea Area { get; }
 
     /// <summary>What it read, at the wavelengths of <see cref="Values"/>.</summary>
     public Spectrum Read { get; }

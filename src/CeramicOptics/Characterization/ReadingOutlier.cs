@@ -1,7 +1,7 @@
 namespace CeramicOptics.Characterization;
 
 /// <summary>A value far from the fit.</summary>
-public sealed record ReadingOutlier : IFormattable
+public sealed class ReadingOutlier : Formattable
 {
     internal ReadingOutlier(string reading, double wavelengthNm, double studentizedResidual) =>
         (Reading, WavelengthNm, StudentizedResidual) = (reading, wavelengthNm, studentizedResidual);
@@ -18,9 +18,7 @@ public sealed record ReadingOutlier : IFormattable
     public double StudentizedResidual { get; }
 
     /// <summary>For example "thin over white at 450 nm: 6.1 standard uncertainties above the fit".</summary>
-    public override string ToString() => this.ToString(null);
-
-    string IFormattable.ToString(string? format, IFormatProvider? provider) => Language.Of(provider).Text(
+    private protected override string InWords(Language language) => language.Text(
         StudentizedResidual > 0 ? "ReadingOutlier.Above" : "ReadingOutlier.Below", Reading, WavelengthNm,
         Math.Abs(StudentizedResidual));
 }

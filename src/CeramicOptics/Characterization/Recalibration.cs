@@ -36,7 +36,7 @@ public static class Recalibration
         IProgress<double>? progress = null,
         CancellationToken cancellation = default)
     {
-        options ??= RecalibrationOptions.Default;
+        options ??= new RecalibrationOptions();
         if (Guard.NotNull(material).Model.IsSameTheoryAs(Guard.NotNull(to)))
         {
             return new RecalibrationResult(material, 0, 0);

@@ -8,9 +8,6 @@ namespace CeramicOptics.Characterization;
 /// <remarks>Immutable, equal by value.</remarks>
 public sealed record RecalibrationOptions
 {
-    /// <summary>The default options.</summary>
-    public static RecalibrationOptions Default { get; } = new();
-
     /// <summary>
     /// Thickness of the disc, 0.0001 to 20 mm; null: those that the material carries
     /// (<see cref="Material.DiscThicknessesMm"/>).

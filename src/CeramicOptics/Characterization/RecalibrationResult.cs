@@ -29,7 +29,7 @@ public sealed class RecalibrationResult : Formattable
     /// <summary>
     /// Thicknesses of the discs that were simulated, mm; the theories agree there and drift apart away from them.
     /// </summary>
-    public IReadOnlyList<double> DiscThicknessesMm => Material.DiscThicknessesMm;
+    internal IReadOnlyList<double> DiscThicknessesMm => Material.DiscThicknessesMm;
 
     /// <summary>
     /// For example "granary, radiative transfer (g = 0), discs of 0.8 mm: within 0.0001 of the readings, 0.0

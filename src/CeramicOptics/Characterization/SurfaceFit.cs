@@ -47,7 +47,7 @@ public static class SurfaceFit
         {
             return new SurfaceFitResult(
                 discs, 0, 0, 0, 0, 0, freedom,
-                [new SurfaceFinding(SurfaceFindingKind.TooFewReadings, readings.Length)]);
+                [new Finding(null, FindingKind.TooFewReadings, readings.Length)]);
         }
 
         Problem problem = new(discs, readings);
@@ -56,20 +56,20 @@ public static class SurfaceFit
         double determinant = (problem.AA * problem.BB) - (problem.AB * problem.AB);
         double share = Math.Sqrt(enlargement * problem.BB / determinant), inside = Math.Sqrt(
             enlargement * problem.AA / determinant);
-        List<SurfaceFinding> findings = [];
+        List<Finding> findings = [];
         if (!(determinant > 1e-12 * problem.AA * problem.BB) || !(share <= UsefulShare && inside <= UsefulInside))
         {
-            findings.Add(new SurfaceFinding(SurfaceFindingKind.Undetermined));
+            findings.Add(new Finding(null, FindingKind.Undetermined) { Case = "Surface" });
         }
         else if (problem.ChiSquare > PoorFitRatio * freedom)
         {
-            findings.Add(new SurfaceFinding(SurfaceFindingKind.PoorFit, problem.ChiSquare, freedom));
+            findings.Add(new Finding(null, FindingKind.PoorFit, problem.ChiSquare, freedom) { Case = "Surface" });
         }
 
         if (findings.All(finding => finding.IsDetermined)
             && (problem.Share is 0 or 1 || problem.Inside is 0 or MostInside))
         {
-            findings.Add(new SurfaceFinding(SurfaceFindingKind.AtLimit, problem.Share, problem.Inside));
+            findings.Add(new Finding(null, FindingKind.AtLimit, problem.Share, problem.Inside));
         }
 
         return new SurfaceFitResult(

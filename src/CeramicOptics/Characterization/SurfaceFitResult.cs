@@ -10,7 +10,7 @@ public sealed class SurfaceFitResult : Formattable
 
     internal SurfaceFitResult(
         DiscSet discs, double share, double inside, double shareUncertainty, double insideUncertainty,
-        double chiSquare, int degreesOfFreedom, IEnumerable<SurfaceFinding> findings)
+        double chiSquare, int degreesOfFreedom, IEnumerable<Finding> findings)
     {
         _discs = discs;
         Findings = Guard.Copy(findings);
@@ -23,7 +23,7 @@ public sealed class SurfaceFitResult : Formattable
     }
 
     /// <summary>Remarks; empty when there is nothing to report.</summary>
-    public IReadOnlyList<SurfaceFinding> Findings { get; }
+    public IReadOnlyList<Finding> Findings { get; }
 
     /// <summary>True when the terms are determined.</summary>
     public bool IsDetermined => Findings.All(finding => finding.IsDetermined);

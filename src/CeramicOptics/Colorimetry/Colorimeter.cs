@@ -31,7 +31,7 @@ public sealed class Colorimeter : Formattable
     public static Colorimeter D65TwoDegree { get; } = new(Observer.Cie1931TwoDegree, Illuminant.D65);
 
     /// <summary>Daylight D65, 10 degree observer.</summary>
-    public static Colorimeter D65TenDegree { get; } = new(Observer.Cie1964TenDegree, Illuminant.D65);
+    internal static Colorimeter D65TenDegree { get; } = new(Observer.Cie1964TenDegree, Illuminant.D65);
 
     /// <summary>Incandescent light A, 2 degree observer.</summary>
     public static Colorimeter ATwoDegree { get; } = new(Observer.Cie1931TwoDegree, Illuminant.A);

@@ -28,135 +28,67 @@ public sealed class Illuminant
     /// <summary>Relative spectral power.</summary>
     public PowerSpectrum Power { get; }
 
-    /// <summary>Incandescent light, 2856 K.</summary>
-    public static Illuminant A { get; } =
-        Table("A", CieTables.IlluminantAStartNm, CieTables.IlluminantAStepNm, CieTables.IlluminantA);
-
-    /// <summary>Average daylight of older practice, about 6774 K.</summary>
-    public static Illuminant C { get; } =
-        Table("C", CieTables.IlluminantCStartNm, CieTables.IlluminantCStepNm, CieTables.IlluminantC);
-
-    /// <summary>Equal power at every wavelength.</summary>
-    public static Illuminant E { get; } = EqualEnergy();
-
-    /// <summary>Daylight, nominal 5000 K.</summary>
-    public static Illuminant D50 { get; } =
-        Table("D50", CieTables.IlluminantD50StartNm, CieTables.IlluminantD50StepNm, CieTables.IlluminantD50);
-
-    /// <summary>Daylight, nominal 5500 K.</summary>
-    public static Illuminant D55 { get; } =
-        Table("D55", CieTables.IlluminantD55StartNm, CieTables.IlluminantD55StepNm, CieTables.IlluminantD55);
-
-    /// <summary>Daylight, nominal 6500 K.</summary>
-    public static Illuminant D65 { get; } =
-        new("D65", LinearAtOneNm(
-            CieTables.IlluminantD65StartNm, CieTables.IlluminantD65StepNm, CieTables.IlluminantD65));
-
-    /// <summary>Daylight, nominal 7500 K.</summary>
-    public static Illuminant D75 { get; } =
-        Table("D75", CieTables.IlluminantD75StartNm, CieTables.IlluminantD75StepNm, CieTables.IlluminantD75);
-
-    /// <summary>Fluorescent light F1 (standard).</summary>
-    public static Illuminant F1 { get; } =
-        Table("F1", CieTables.IlluminantFL1StartNm, CieTables.IlluminantFL1StepNm, CieTables.IlluminantFL1);
-
-    /// <summary>Fluorescent light F2 (standard, cool white).</summary>
-    public static Illuminant F2 { get; } =
-        Table("F2", CieTables.IlluminantFL2StartNm, CieTables.IlluminantFL2StepNm, CieTables.IlluminantFL2);
-
-    /// <summary>Fluorescent light F3 (standard).</summary>
-    public static Illuminant F3 { get; } =
-        Table("F3", CieTables.IlluminantFL3StartNm, CieTables.IlluminantFL3StepNm, CieTables.IlluminantFL3);
-
-    /// <summary>Fluorescent light F4 (standard, warm white).</summary>
-    public static Illuminant F4 { get; } =
-        Table("F4", CieTables.IlluminantFL4StartNm, CieTables.IlluminantFL4StepNm, CieTables.IlluminantFL4);
-
-    /// <summary>Fluorescent light F5 (standard).</summary>
-    public static Illuminant F5 { get; } =
-        Table("F5", CieTables.IlluminantFL5StartNm, CieTables.IlluminantFL5StepNm, CieTables.IlluminantFL5);
-
-    /// <summary>Fluorescent light F6 (standard).</summary>
-    public static Illuminant F6 { get; } =
-        Table("F6", CieTables.IlluminantFL6StartNm, CieTables.IlluminantFL6StepNm, CieTables.IlluminantFL6);
-
-    /// <summary>Fluorescent light F7 (broad-band, daylight).</summary>
-    public static Illuminant F7 { get; } =
-        Table("F7", CieTables.IlluminantFL7StartNm, CieTables.IlluminantFL7StepNm, CieTables.IlluminantFL7);
-
-    /// <summary>Fluorescent light F8 (broad-band).</summary>
-    public static Illuminant F8 { get; } =
-        Table("F8", CieTables.IlluminantFL8StartNm, CieTables.IlluminantFL8StepNm, CieTables.IlluminantFL8);
-
-    /// <summary>Fluorescent light F9 (broad-band, cool white).</summary>
-    public static Illuminant F9 { get; } =
-        Table("F9", CieTables.IlluminantFL9StartNm, CieTables.IlluminantFL9StepNm, CieTables.IlluminantFL9);
-
-    /// <summary>Fluorescent light F10 (three-band).</summary>
-    public static Illuminant F10 { get; } =
-        Table("F10", CieTables.IlluminantFL10StartNm, CieTables.IlluminantFL10StepNm, CieTables.IlluminantFL10);
-
-    /// <summary>Fluorescent light F11 (three-band, cool white).</summary>
-    public static Illuminant F11 { get; } =
-        Table("F11", CieTables.IlluminantFL11StartNm, CieTables.IlluminantFL11StepNm, CieTables.IlluminantFL11);
-
-    /// <summary>Fluorescent light F12 (three-band, warm white).</summary>
-    public static Illuminant F12 { get; } =
-        Table("F12", CieTables.IlluminantFL12StartNm, CieTables.IlluminantFL12StepNm, CieTables.IlluminantFL12);
-
-    /// <summary>LED light LED-B1 (phosphor-converted blue, 2733 K).</summary>
-    public static Illuminant LedB1 { get; } =
-        Table("LED-B1", CieTables.IlluminantLEDB1StartNm, CieTables.IlluminantLEDB1StepNm, CieTables.IlluminantLEDB1);
-
-    /// <summary>LED light LED-B2 (phosphor-converted blue, 2998 K).</summary>
-    public static Illuminant LedB2 { get; } =
-        Table("LED-B2", CieTables.IlluminantLEDB2StartNm, CieTables.IlluminantLEDB2StepNm, CieTables.IlluminantLEDB2);
-
-    /// <summary>LED light LED-B3 (phosphor-converted blue, 4103 K).</summary>
-    public static Illuminant LedB3 { get; } =
-        Table("LED-B3", CieTables.IlluminantLEDB3StartNm, CieTables.IlluminantLEDB3StepNm, CieTables.IlluminantLEDB3);
-
-    /// <summary>LED light LED-B4 (phosphor-converted blue, 5109 K).</summary>
-    public static Illuminant LedB4 { get; } =
-        Table("LED-B4", CieTables.IlluminantLEDB4StartNm, CieTables.IlluminantLEDB4StepNm, CieTables.IlluminantLEDB4);
-
-    /// <summary>LED light LED-B5 (phosphor-converted blue, 6598 K).</summary>
-    public static Illuminant LedB5 { get; } =
-        Table("LED-B5", CieTables.IlluminantLEDB5StartNm, CieTables.IlluminantLEDB5StepNm, CieTables.IlluminantLEDB5);
-
-    /// <summary>LED light LED-BH1 (phosphor-converted blue mixed with red, 2851 K).</summary>
-    public static Illuminant LedBH1 { get; } =
-        Table(
-            "LED-BH1", CieTables.IlluminantLEDBH1StartNm, CieTables.IlluminantLEDBH1StepNm, CieTables.IlluminantLEDBH1);
-
-    /// <summary>LED light LED-RGB1 (mixed red, green and blue, 2840 K).</summary>
-    public static Illuminant LedRgb1 { get; } =
-        Table(
-            "LED-RGB1", CieTables.IlluminantLEDRGB1StartNm, CieTables.IlluminantLEDRGB1StepNm,
-            CieTables.IlluminantLEDRGB1);
-
-    /// <summary>LED light LED-V1 (phosphor-converted violet, 2724 K).</summary>
-    public static Illuminant LedV1 { get; } =
-        Table("LED-V1", CieTables.IlluminantLEDV1StartNm, CieTables.IlluminantLEDV1StepNm, CieTables.IlluminantLEDV1);
-
-    /// <summary>LED light LED-V2 (phosphor-converted violet, 4070 K).</summary>
-    public static Illuminant LedV2 { get; } =
-        Table("LED-V2", CieTables.IlluminantLEDV2StartNm, CieTables.IlluminantLEDV2StepNm, CieTables.IlluminantLEDV2);
-
-    /// <summary>Daylight indoors, behind window glass, nominal 5000 K.</summary>
-    public static Illuminant ID50 { get; } =
-        Table("ID50", CieTables.IlluminantID50StartNm, CieTables.IlluminantID50StepNm, CieTables.IlluminantID50);
-
-    /// <summary>Daylight indoors, behind window glass, nominal 6500 K.</summary>
-    public static Illuminant ID65 { get; } =
-        Table("ID65", CieTables.IlluminantID65StartNm, CieTables.IlluminantID65StepNm, CieTables.IlluminantID65);
-
     /// <summary>All illuminants with a CIE name that the library carries.</summary>
+    /// <remarks>
+    /// A, C, E, D50 to D75; fluorescent F1 to F6 (standard), F7 to F9 (broad-band), F10 to F12 (three-band); LED-B1 to
+    /// LED-B5 (blue with phosphor, 2733, 2998, 4103, 5109 and 6598 K), LED-BH1 (blue and red, 2851 K), LED-RGB1 (2840
+    /// K), LED-V1 and LED-V2 (violet with phosphor, 2724 and 4070 K); ID50 and ID65 (daylight behind window glass).
+    /// </remarks>
     public static IReadOnlyList<Illuminant> All { get; } = Guard.Copy(
     [
-        A, C, E, D50, D55, D65, D75, F1, F2, F3, F4, F5, F6, F7, F8, F9, F10, F11, F12,
-        LedB1, LedB2, LedB3, LedB4, LedB5, LedBH1, LedRgb1, LedV1, LedV2, ID50, ID65,
+        Table("A", CieTables.IlluminantAStartNm, CieTables.IlluminantAStepNm, CieTables.IlluminantA),
+        Table("C", CieTables.IlluminantCStartNm, CieTables.IlluminantCStepNm, CieTables.IlluminantC),
+        EqualEnergy(),
+        Table("D50", CieTables.IlluminantD50StartNm, CieTables.IlluminantD50StepNm, CieTables.IlluminantD50),
+        Table("D55", CieTables.IlluminantD55StartNm, CieTables.IlluminantD55StepNm, CieTables.IlluminantD55),
+        new("D65", LinearAtOneNm(
+            CieTables.IlluminantD65StartNm, CieTables.IlluminantD65StepNm, CieTables.IlluminantD65)),
+        Table("D75", CieTables.IlluminantD75StartNm, CieTables.IlluminantD75StepNm, CieTables.IlluminantD75),
+        Table("F1", CieTables.IlluminantFL1StartNm, CieTables.IlluminantFL1StepNm, CieTables.IlluminantFL1),
+        Table("F2", CieTables.IlluminantFL2StartNm, CieTables.IlluminantFL2StepNm, CieTables.IlluminantFL2),
+        Table("F3", CieTables.IlluminantFL3StartNm, CieTables.IlluminantFL3StepNm, CieTables.IlluminantFL3),
+        Table("F4", CieTables.IlluminantFL4StartNm, CieTables.IlluminantFL4StepNm, CieTables.IlluminantFL4),
+        Table("F5", CieTables.IlluminantFL5StartNm, CieTables.IlluminantFL5StepNm, CieTables.IlluminantFL5),
+        Table("F6", CieTables.IlluminantFL6StartNm, CieTables.IlluminantFL6StepNm, CieTables.IlluminantFL6),
+        Table("F7", CieTables.IlluminantFL7StartNm, CieTables.IlluminantFL7StepNm, CieTables.IlluminantFL7),
+        Table("F8", CieTables.IlluminantFL8StartNm, CieTables.IlluminantFL8StepNm, CieTables.IlluminantFL8),
+        Table("F9", CieTables.IlluminantFL9StartNm, CieTables.IlluminantFL9StepNm, CieTables.IlluminantFL9),
+        Table("F10", CieTables.IlluminantFL10StartNm, CieTables.IlluminantFL10StepNm, CieTables.IlluminantFL10),
+        Table("F11", CieTables.IlluminantFL11StartNm, CieTables.IlluminantFL11StepNm, CieTables.IlluminantFL11),
+        Table("F12", CieTables.IlluminantFL12StartNm, CieTables.IlluminantFL12StepNm, CieTables.IlluminantFL12),
+        Table("LED-B1", CieTables.IlluminantLEDB1StartNm, CieTables.IlluminantLEDB1StepNm, CieTables.IlluminantLEDB1),
+        Table("LED-B2", CieTables.IlluminantLEDB2StartNm, CieTables.IlluminantLEDB2StepNm, CieTables.IlluminantLEDB2),
+        Table("LED-B3", CieTables.IlluminantLEDB3StartNm, CieTables.IlluminantLEDB3StepNm, CieTables.IlluminantLEDB3),
+        Table("LED-B4", CieTables.IlluminantLEDB4StartNm, CieTables.IlluminantLEDB4StepNm, CieTables.IlluminantLEDB4),
+        Table("LED-B5", CieTables.IlluminantLEDB5StartNm, CieTables.IlluminantLEDB5StepNm, CieTables.IlluminantLEDB5),
+        Table(
+            "LED-BH1", CieTables.IlluminantLEDBH1StartNm, CieTables.IlluminantLEDBH1StepNm, CieTables.IlluminantLEDBH1),
+        Table(
+            "LED-RGB1", CieTables.IlluminantLEDRGB1StartNm, CieTables.IlluminantLEDRGB1StepNm,
+            CieTables.IlluminantLEDRGB1),
+        Table("LED-V1", CieTables.IlluminantLEDV1StartNm, CieTables.IlluminantLEDV1StepNm, CieTables.IlluminantLEDV1),
+        Table("LED-V2", CieTables.IlluminantLEDV2StartNm, CieTables.IlluminantLEDV2StepNm, CieTables.IlluminantLEDV2),
+        Table("ID50", CieTables.IlluminantID50StartNm, CieTables.IlluminantID50StepNm, CieTables.IlluminantID50),
+        Table("ID65", CieTables.IlluminantID65StartNm, CieTables.IlluminantID65StepNm, CieTables.IlluminantID65),
     ]);
+
+    /// <summary>Incandescent light, 2856 K.</summary>
+    public static Illuminant A { get; } = Named("A");
+
+    /// <summary>Daylight, nominal 5000 K.</summary>
+    public static Illuminant D50 { get; } = Named("D50");
+
+    /// <summary>Daylight, nominal 6500 K.</summary>
+    public static Illuminant D65 { get; } = Named("D65");
+
+    /// <summary>Fluorescent light F2 (standard, cool white).</summary>
+    public static Illuminant F2 { get; } = Named("F2");
+
+    /// <summary>Fluorescent light F11 (three-band, cool white).</summary>
+    public static Illuminant F11 { get; } = Named("F11");
+
+    /// <summary>LED light LED-B3 (blue with phosphor, 4103 K).</summary>
+    public static Illuminant LedB3 { get; } = Named("LED-B3");
 
     /// <summary>The illuminant with a CIE name.</summary>
     /// <param name="name">For example "D65", "F11" (or "FL11", the name since 2004) or "LED-B3"; case matters.</param>
@@ -196,44 +128,8 @@ public sealed class Illuminant
         return new Illuminant($"P({Guard.Text(temperatureKelvin)} K)", PlanckianPower(temperatureKelvin));
     }
 
-    /// <summary>
-    /// A model, not a standard, of a white LED lamp: a narrow blue line, a broad yellow and a red phosphor, on the
-    /// Planckian locus.
-    /// </summary>
-    /// <param name="temperatureKelvin">Colour temperature, 2700 to 6500 K.</param>
-    /// <exception cref="ArgumentOutOfRangeException">Temperature outside its range or NaN.</exception>
-    /// <remarks>
-    /// Gaussians over wavelength: pump at 452 nm (full width 20 nm), phosphors at 550 nm (110 nm) and 625 nm (90 nm),
-    /// mixed so that the lamp has the chromaticity of the black body for the 1931 observer. It shows what a lamp of
-    /// this kind does to a match; for a real operatory lamp, use its measured spectrum. Positions and widths from
-    /// common practice, no source.
-    /// </remarks>
-    public static Illuminant WhiteLedModel(double temperatureKelvin)
-    {
-        Guard.InRange(temperatureKelvin, 2700, 6500, "K");
-        PowerSpectrum[] parts = [Line(452, 20), Line(550, 110), Line(625, 90)];
-        double[] power = XyzMixture.Find(
-            parts,
-            [.. parts.Select(CorrelatedColorTemperature.XyzOf)],
-            CorrelatedColorTemperature.XyzOf(PlanckianPower(temperatureKelvin)))!;
-        return new Illuminant($"LED model({Guard.Text(temperatureKelvin)} K)", new PowerSpectrum(parts[0].Grid, power));
-    }
-
     /// <inheritdoc/>
     public override string ToString() => Name;
-
-    private static PowerSpectrum Line(double centerNm, double fullWidthNm)
-    {
-        WavelengthGrid grid = WavelengthGrid.Range(380, 780, 1);
-        double[] power = new double[grid.Count];
-        for (int i = 0; i < power.Length; i++)
-        {
-            double distance = (grid[i] - centerNm) / fullWidthNm;
-            power[i] = Math.Exp(-4 * Math.Log(2) * distance * distance);
-        }
-
-        return new PowerSpectrum(grid, power);
-    }
 
     internal static PowerSpectrum PlanckianPower(double t)
     {

@@ -17,8 +17,15 @@ public readonly record struct Lab(double L, double A, double B) : IFormattable
     /// <summary>Hue angle h_ab in degrees, [0, 360); 0 for a neutral colour.</summary>
     public double HueDegrees => Angle.DegreesOf(B, A);
 
-    /// <summary>The same colour as lightness, chroma and hue.</summary>
-    public Lch ToLch() => new(L, Chroma, HueDegrees);
+    /// <summary>A colour given by lightness, chroma and hue (L*C*h).</summary>
+    /// <param name="l">Lightness L*, 0 to 100.</param>
+    /// <param name="chroma">Chroma C*ab, 0 or more.</param>
+    /// <param name="hueDegrees">Hue angle h_ab, degrees.</param>
+    public static Lab FromLch(double l, double chroma, double hueDegrees)
+    {
+        double hue = Angle.Radians(hueDegrees);
+        return new Lab(l, chroma * Math.Cos(hue), chroma * Math.Sin(hue));
+    }
 
     /// <summary>L*a*b* of tristimulus values under a white.</summary>
     /// <param name="xyz">The colour.</param>

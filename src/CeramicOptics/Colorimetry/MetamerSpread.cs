@@ -15,36 +15,25 @@ public sealed class MetamerSpread
 {
     private const int Directions = 60;
 
-    internal MetamerSpread(
-        Colorimeter under, Lab expected, IReadOnlyList<MetamerExtreme> extremes)
+    private MetamerSpread(Colorimeter under, Lab expected, IReadOnlyList<ReflectanceSpectrum> extremes)
     {
-        Under = under;
-        Expected = expected;
-        Extremes = extremes;
-        MetamerExtreme farthest = extremes[0];
-        foreach (MetamerExtreme extreme in extremes)
+        (Expected, Extremes, Farthest) = (expected, extremes, extremes[0]);
+        foreach (ReflectanceSpectrum extreme in extremes)
         {
-            double difference = ColorDifference.Ciede2000(expected, extreme.Color);
-            (LargestDifference, farthest) = difference > LargestDifference
+            double difference = ColorDifference.Ciede2000(expected, under.ToLab(extreme));
+            (LargestDifference, Farthest) = difference > LargestDifference
                 ? (difference, extreme)
-                : (LargestDifference, farthest);
+                : (LargestDifference, Farthest);
         }
-
-        Farthest = farthest.Reflectance;
     }
-
-    /// <summary>The second light.</summary>
-    public Colorimeter Under { get; }
 
     /// <summary>Colour of the smoothest of the bodies under the second light.</summary>
     public Lab Expected { get; }
 
-    /// <summary>
-    /// Colours that bodies of the same colour can have under the second light, with such a body each.
-    /// </summary>
-    public IReadOnlyList<MetamerExtreme> Extremes { get; }
+    /// <summary>Bodies of the same colour, far apart under the second light.</summary>
+    internal IReadOnlyList<ReflectanceSpectrum> Extremes { get; }
 
-    /// <summary>Largest CIEDE2000 from <see cref="Expected"/> to one of the extremes.</summary>
+    /// <summary>Largest CIEDE2000 from <see cref="Expected"/> to a body of the same colour.</summary>
     public double LargestDifference { get; }
 
     /// <summary>The body with that difference.</summary>
@@ -73,7 +62,7 @@ public sealed class MetamerSpread
         Xyz center = judged.ToXyz(smoothest.Values);
         Lab expected = Lab.FromXyz(center, judged.White);
         LinearExtreme search = new(smoothest.Values, within, held.X, held.Y, held.Z);
-        List<MetamerExtreme> extremes = [];
+        List<ReflectanceSpectrum> extremes = [];
         double[] objective = new double[grid.Count];
         foreach ((double l, double a, double b) in EvenDirections.OnSphere(Directions))
         {
@@ -86,11 +75,10 @@ public sealed class MetamerSpread
                 objective[i] = (x * judged.X[i]) + (y * judged.Y[i]) + (z * judged.Z[i]);
             }
 
-            ReflectanceSpectrum extreme = new(grid, search.Maximize(objective));
-            extremes.Add(new MetamerExtreme(second.ToLab(extreme), extreme));
+            extremes.Add(new ReflectanceSpectrum(grid, search.Maximize(objective)));
         }
 
-        return new MetamerSpread(second, expected, extremes.AsReadOnly());
+        return new MetamerSpread(second, expected, extremes);
     }
 
     private static double Slope(double value, double white) => Lab.FSlope(value / white) / white;

@@ -45,8 +45,8 @@ public readonly record struct Srgb(double R, double G, double B)
     public static Srgb FromLabReducingChroma(Lab color)
     {
         Xyz white = Colorimeter.D65TwoDegree.White;
-        Lch full = new Lab(Math.Min(100, Math.Max(0, color.L)), color.A, color.B).ToLch();
-        Srgb At(double share) => FromXyz(new Lch(full.L, share * full.Chroma, full.HueDegrees).ToLab().ToXyz(white));
+        double l = Math.Min(100, Math.Max(0, color.L));
+        Srgb At(double share) => FromXyz(new Lab(l, share * color.A, share * color.B).ToXyz(white));
         if (At(1).IsInGamut)
         {
             return At(1);

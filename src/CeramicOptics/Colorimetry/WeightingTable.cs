@@ -30,9 +30,6 @@ public sealed class WeightingTable
         double scale = 100 / nodes.Sum.Y;
         White = new Xyz(scale * nodes.Sum.X, 100, scale * nodes.Sum.Z);
         bool direct = grid.StepNm == nodes.Grid.StepNm && IsWhole((nodes.Grid.StartNm - grid.StartNm) / grid.StepNm);
-        Method = !direct ? WeightingMethod.InterpolatedSum
-            : grid.StepNm < 1 ? WeightingMethod.FineDirectSum
-            : WeightingMethod.DirectSum;
         (_x, _y, _z) = (new double[grid.Count], new double[grid.Count], new double[grid.Count]);
 
         // Data is continued at its own step beyond its ends, with the end values, until it covers the sum.
@@ -64,13 +61,10 @@ public sealed class WeightingTable
     }
 
     /// <summary>The wavelengths of the data.</summary>
-    public WavelengthGrid Grid { get; }
-
-    /// <summary>How the weights were made.</summary>
-    public WeightingMethod Method { get; }
+    internal WavelengthGrid Grid { get; }
 
     /// <summary>Tristimulus values of the perfect reflecting diffuser; Y = 100.</summary>
-    public Xyz White { get; }
+    internal Xyz White { get; }
 
     /// <summary>
     /// Largest share (0 to 1) of X, Y or Z of white that rests on wavelengths from 380 to 780 nm that the data does not
@@ -83,13 +77,13 @@ public sealed class WeightingTable
     public double HeldFraction { get; }
 
     /// <summary>Weights of X, one for each wavelength.</summary>
-    public ReadOnlySpan<double> X => _x;
+    internal ReadOnlySpan<double> X => _x;
 
     /// <summary>Weights of Y, one for each wavelength.</summary>
-    public ReadOnlySpan<double> Y => _y;
+    internal ReadOnlySpan<double> Y => _y;
 
     /// <summary>Weights of Z, one for each wavelength.</summary>
-    public ReadOnlySpan<double> Z => _z;
+    internal ReadOnlySpan<double> Z => _z;
 
     /// <summary>Tristimulus values of reflectances on <see cref="Grid"/>; allocates nothing.</summary>
     /// <param name="reflectances">One reflectance factor for each wavelength.</param>

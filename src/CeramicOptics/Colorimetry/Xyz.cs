@@ -8,17 +8,17 @@ namespace CeramicOptics.Colorimetry;
 public readonly record struct Xyz(double X, double Y, double Z)
 {
     /// <summary>Chromaticity coordinate x = X / (X + Y + Z); 0 for black.</summary>
-    public double ChromaticityX => Share(X);
+    internal double ChromaticityX => Share(X);
 
     /// <summary>Chromaticity coordinate y = Y / (X + Y + Z); 0 for black.</summary>
-    public double ChromaticityY => Share(Y);
+    internal double ChromaticityY => Share(Y);
 
     /// <summary>Colour of a chromaticity and a luminance factor.</summary>
     /// <param name="x">Chromaticity x.</param>
     /// <param name="y">Chromaticity y, above 0 to 1.</param>
     /// <param name="luminance">Y.</param>
     /// <exception cref="ArgumentOutOfRangeException">y is not positive or NaN.</exception>
-    public static Xyz FromChromaticity(double x, double y, double luminance)
+    internal static Xyz FromChromaticity(double x, double y, double luminance)
     {
         Guard.InRange(y, 1e-12, 1, "");
         return new Xyz(luminance * x / y, luminance, luminance * (1 - x - y) / y);

@@ -5,7 +5,7 @@ using CeramicOptics.Layers;
 namespace CeramicOptics.Decisions;
 
 /// <summary>The light that gives the largest difference at one thickness of the wall over one stump.</summary>
-public sealed record LimitingCase : IFormattable
+public sealed class LimitingCase : Formattable
 {
     internal LimitingCase(
         double wallMm, double difference, Substrate stump, Colorimeter colorimeter, Lab reference, Lab color) =>
@@ -31,14 +31,12 @@ public sealed record LimitingCase : IFormattable
     public Lab Color { get; }
 
     /// <summary>The difference by CIEDE2000, taken apart into lightness, chroma and hue.</summary>
-    public Ciede2000Terms Terms => ColorDifference.Ciede2000Terms(Reference, Color);
+    internal Ciede2000Terms Terms => ColorDifference.Ciede2000Terms(Reference, Color);
 
     /// <summary>The difference in L*, a* and b*; as text, for example "too dark by 2.1, too yellow by 0.8".</summary>
     public ColorShift Shift => new(Reference, Color, isFault: true);
 
     /// <summary>For example "2.1 at 0.9 mm over dark stump under D65/2°".</summary>
-    public override string ToString() => this.ToString(null);
-
-    string IFormattable.ToString(string? format, IFormatProvider? provider) =>
-        Language.Of(provider).Text("LimitingCase", Difference, WallMm, Stump.Name, Colorimeter);
+    private protected override string InWords(Language language) =>
+        language.Text("LimitingCase", Difference, WallMm, Stump.Name, Colorimeter);
 }

@@ -40,7 +40,7 @@ public sealed class ColorTable
     }
 
     /// <summary>The file, as named by the caller.</summary>
-    public string Source { get; }
+    internal string Source { get; }
 
     /// <summary>Observer and illuminant of all readings.</summary>
     public Colorimeter Under { get; }

@@ -4,23 +4,10 @@ namespace CeramicOptics.Exchange;
 /// <remarks>The message starts with the file and the line, or the path of the JSON element.</remarks>
 public sealed class ExchangeException : FormatException
 {
-    /// <summary>An error without a place.</summary>
-    public ExchangeException()
-        : base("The file could not be read.")
-    {
-    }
-
-    /// <summary>An error with its full message.</summary>
-    /// <param name="message">Place and fault.</param>
-    public ExchangeException(string message)
-        : base(message)
-    {
-    }
-
     /// <summary>An error with its full message and its cause.</summary>
     /// <param name="message">Place and fault.</param>
-    /// <param name="innerException">Cause.</param>
-    public ExchangeException(string message, Exception innerException)
+    /// <param name="innerException">Cause; null where there is none.</param>
+    public ExchangeException(string message, Exception? innerException = null)
         : base(message, innerException)
     {
     }

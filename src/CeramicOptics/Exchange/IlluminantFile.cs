@@ -49,7 +49,7 @@ public static class IlluminantFile
                     + $"{Guard.Text(table.Readings.Count)} are given; read as {table.Dialect}.");
         }
 
-        (double[] nm, double[] power, _) = new ReadingOrder(table, ImportOptions.Default).Rising(table.Readings[0]);
+        (double[] nm, double[] power, _) = new ReadingOrder(table, new ImportOptions()).Rising(table.Readings[0]);
         return ToIlluminant(nm, power, source, name);
     }
 

@@ -6,9 +6,6 @@ namespace CeramicOptics.Exchange;
 /// <remarks>Immutable, equal by value.</remarks>
 public sealed record ImportOptions
 {
-    /// <summary>Everything is detected from the file.</summary>
-    public static ImportOptions Default { get; } = new();
-
     /// <summary>What is known beforehand about the layout of a table; takes precedence over what is detected.</summary>
     public TableDialect Dialect { get; init => field = Guard.NotNull(value, nameof(Dialect)); } = new();
 

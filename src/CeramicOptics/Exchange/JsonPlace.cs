@@ -6,8 +6,6 @@ namespace CeramicOptics.Exchange;
 /// <summary>A JSON element that knows where it stands, so that every fault can be placed.</summary>
 internal readonly struct JsonPlace(JsonElement element, string place)
 {
-    public string Place => place;
-
     public JsonElement Element => element;
 
     public JsonPlace this[string key] => TryGet(key) ?? throw Fault($"key '{key}' is missing.");

@@ -18,7 +18,7 @@ namespace CeramicOptics.Exchange;
 /// <summary>What each kind of answer writes between its head and its cautions.</summary>
 internal static class ResultContent
 {
-    public static string KindOf(IAnswer answer) => answer switch
+    public static string KindOf(Answer answer) => answer switch
     {
         MaskingResult => "masking",
         SpotMaskingResult => "spot masking",
@@ -36,7 +36,7 @@ internal static class ResultContent
             $"{answer.GetType().Name} is not an answer of this library.", nameof(answer)),
     };
 
-    public static void Write(Utf8JsonWriter json, IAnswer answer)
+    public static void Write(Utf8JsonWriter json, Answer answer)
     {
         switch (answer)
         {
@@ -58,7 +58,7 @@ internal static class ResultContent
     private static void Masking(Utf8JsonWriter json, MaskingResult result)
     {
         Made(json, result.Restoration);
-        Criterion(json, result.Criterion);
+        Criterion(json, result.Restoration.Criterion);
         json.WriteBoolean("isReliable", result.IsReliable);
         json.WriteNumber("worstDifference", result.WorstDifference);
         JsonFile.List(json, "zones", result.Zones, zone => ZoneMasking(json, result.Restoration, zone));
@@ -68,7 +68,7 @@ internal static class ResultContent
     {
         double reachMm = result.ReachMm(result.Zone.AvailableMm);
         Made(json, result.Restoration);
-        Criterion(json, result.Criterion);
+        Criterion(json, result.Restoration.Criterion);
         Zone(json, result.Restoration, result.Zone);
         json.WriteString("reference", result.Zone.Reference.Name);
         json.WriteString("spot", result.Spot.Name);

@@ -9,10 +9,9 @@ namespace CeramicOptics.Exchange;
 /// Only the library creates answers, so a file is read as this snapshot, whose kind and cautions are typed and whose
 /// other content is JSON as the schema says (docs/schema/result.schema.json, version 4). A file is refused that does
 /// not follow the schema, whose thicknesses do not follow from each other, that offers a wall below the structural
-/// minimum, or that lacks a caution required by its values. Whether it is true cannot be checked. Immutable; equal by
-/// content.
+/// minimum, or that lacks a caution required by its values. Whether it is true cannot be checked. Immutable.
 /// </remarks>
-public sealed class ResultDocument : IEquatable<ResultDocument>
+public sealed class ResultDocument
 {
     private ResultDocument(JsonPlace document)
     {
@@ -33,7 +32,7 @@ public sealed class ResultDocument : IEquatable<ResultDocument>
     /// <summary>The snapshot of an answer.</summary>
     /// <param name="answer">The answer.</param>
     /// <exception cref="ArgumentException">The answer was not made by this library.</exception>
-    public static ResultDocument Of(IAnswer answer)
+    internal static ResultDocument Of(Answer answer)
     {
         using MemoryStream text = new(ResultJson.Bytes(answer));
         return Read(text, "answer");
@@ -58,7 +57,7 @@ public sealed class ResultDocument : IEquatable<ResultDocument>
 
     /// <summary>Writes it as it was read.</summary>
     /// <param name="json">Destination; not flushed.</param>
-    public void Write(Utf8JsonWriter json) => Content.WriteTo(Guard.NotNull(json));
+    internal void Write(Utf8JsonWriter json) => Content.WriteTo(Guard.NotNull(json));
 
     /// <summary>The text, as <see cref="ResultJson.ToJson"/> made it.</summary>
     public string ToJson()
@@ -71,25 +70,4 @@ public sealed class ResultDocument : IEquatable<ResultDocument>
 
         return Encoding.UTF8.GetString(text.ToArray());
     }
-
-    /// <summary>True when the other says the same.</summary>
-    /// <param name="other">The other.</param>
-    public bool Equals(ResultDocument? other) => other is not null && JsonElement.DeepEquals(Content, other.Content);
-
-    /// <inheritdoc/>
-    public override bool Equals(object? obj) => Equals(obj as ResultDocument);
-
-    /// <inheritdoc/>
-    public override int GetHashCode() => StringComparer.Ordinal.GetHashCode(Kind) + Cautions.Count;
-
-    /// <summary>True when both say the same.</summary>
-    /// <param name="left">One.</param>
-    /// <param name="right">The other.</param>
-    public static bool operator ==(ResultDocument? left, ResultDocument? right) =>
-        left is null ? right is null : left.Equals(right);
-
-    /// <summary>True when they say different things.</summary>
-    /// <param name="left">One.</param>
-    /// <param name="right">The other.</param>
-    public static bool operator !=(ResultDocument? left, ResultDocument? right) => !(left == right);
 }

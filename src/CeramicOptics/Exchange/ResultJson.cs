@@ -22,7 +22,7 @@ public static class ResultJson
     /// <param name="answer">The answer.</param>
     /// <param name="json">Destination; not flushed. Its options decide about indentation.</param>
     /// <exception cref="ArgumentException">The answer was not made by this library.</exception>
-    public static void Write(IAnswer answer, Utf8JsonWriter json)
+    public static void Write(Answer answer, Utf8JsonWriter json)
     {
         Guard.NotNull(json);
         string kind = ResultContent.KindOf(Guard.NotNull(answer));
@@ -39,7 +39,7 @@ public static class ResultJson
     /// <param name="answer">The answer.</param>
     /// <param name="stream">Destination; UTF-8, left open.</param>
     /// <exception cref="ArgumentException">The answer was not made by this library.</exception>
-    public static void Write(IAnswer answer, Stream stream)
+    public static void Write(Answer answer, Stream stream)
     {
         using Utf8JsonWriter json = new(Guard.NotNull(stream), Indented);
         Write(answer, json);
@@ -52,7 +52,7 @@ public static class ResultJson
     /// <exception cref="ArgumentException">The answer was not made by this library.</exception>
     /// <exception cref="OperationCanceledException">Cancelled.</exception>
     /// <remarks>The whole text is made first, then written.</remarks>
-    public static async Task WriteAsync(IAnswer answer, Stream stream, CancellationToken cancellation = default)
+    public static async Task WriteAsync(Answer answer, Stream stream, CancellationToken cancellation = default)
     {
         Guard.NotNull(stream);
         using MemoryStream text = new(Bytes(answer));
@@ -62,9 +62,9 @@ public static class ResultJson
     /// <summary>An answer as text.</summary>
     /// <param name="answer">The answer.</param>
     /// <exception cref="ArgumentException">The answer was not made by this library.</exception>
-    public static string ToJson(IAnswer answer) => Encoding.UTF8.GetString(Bytes(answer));
+    public static string ToJson(Answer answer) => Encoding.UTF8.GetString(Bytes(answer));
 
-    internal static byte[] Bytes(IAnswer answer)
+    internal static byte[] Bytes(Answer answer)
     {
         using MemoryStream text = new();
         Write(answer, text);

@@ -76,7 +76,7 @@ public sealed class SpectralTable
     }
 
     /// <summary>The file, as named by the caller.</summary>
-    public string Source { get; }
+    internal string Source { get; }
 
     /// <summary>Wavelengths of all readings.</summary>
     public WavelengthGrid Grid { get; }
@@ -122,7 +122,7 @@ public sealed class SpectralTable
                 ImportAssumptionKind.Encoding, "the text is not UTF-8 and was read as Latin-1."));
         }
 
-        return TableBuilder.Build(raw, options ?? ImportOptions.Default);
+        return TableBuilder.Build(raw, options ?? new ImportOptions());
     }
 
     /// <summary>Reads a table from text, as <see cref="Read(string, ImportOptions)"/> does from a file.</summary>
@@ -135,7 +135,7 @@ public sealed class SpectralTable
     public static SpectralTable Read(TextReader reader, string source, ImportOptions? options = null)
     {
         string[] lines = TextFile.Lines(Guard.NotNull(reader), Guard.NotBlank(source));
-        return TableBuilder.Build(Find(lines, source, options), options ?? ImportOptions.Default);
+        return TableBuilder.Build(Find(lines, source, options), options ?? new ImportOptions());
     }
 
     /// <summary>Every reading with its name, replicates included, in the order of the file.</summary>
@@ -170,7 +170,7 @@ public sealed class SpectralTable
 
     private static RawTable Find(string[] lines, string source, ImportOptions? options)
     {
-        TableDialect wish = (options ?? ImportOptions.Default).Dialect;
+        TableDialect wish = (options ?? new ImportOptions()).Dialect;
         if (Array.Exists(lines, line => line.AsSpan().IndexOf('\0') >= 0))
         {
             throw new ExchangeException(

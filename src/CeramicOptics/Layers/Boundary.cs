@@ -3,7 +3,7 @@ using MathNet.Numerics.Integration;
 namespace CeramicOptics.Layers;
 
 /// <summary>Fresnel reflection at a smooth boundary between two media without absorption.</summary>
-public static class Boundary
+internal static class Boundary
 {
     private const int QuadratureOrder = 24;
 

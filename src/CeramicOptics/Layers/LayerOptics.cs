@@ -12,7 +12,7 @@ namespace CeramicOptics.Layers;
 /// A composed stack is not symmetric, and a boundary between two indices transmits differently down and up, so all four
 /// are kept. Source: Kubelka 1954, J. Opt. Soc. Am. 44:330-335.
 /// </remarks>
-public readonly record struct LayerOptics(
+internal readonly record struct LayerOptics(
     double ReflectanceFromAbove, double ReflectanceFromBelow, double TransmittanceDown, double TransmittanceUp)
 {
     /// <summary>Nothing: all light passes.</summary>

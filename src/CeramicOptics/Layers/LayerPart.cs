@@ -10,4 +10,4 @@ namespace CeramicOptics.Layers;
 /// A wall of core and veneer in fixed proportion has two parts whose slopes add up to 1; a liner that takes its room
 /// from the ceramic has slope 1 and the ceramic slope -1.
 /// </remarks>
-public readonly record struct LayerPart(int Layer, double Slope = 1, double OffsetMm = 0);
+internal readonly record struct LayerPart(int Layer, double Slope = 1, double OffsetMm = 0);

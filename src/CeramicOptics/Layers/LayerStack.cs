@@ -50,34 +50,30 @@ public sealed class LayerStack
     public Substrate Substrate { get; }
 
     /// <summary>The clear film between lowest layer and substrate; null for optical contact.</summary>
-    public CouplingMedium? Coupling { get; }
+    internal CouplingMedium? Coupling { get; }
 
     /// <summary>The wavelengths of all data.</summary>
     public WavelengthGrid Grid { get; }
 
     /// <summary>The model of all materials.</summary>
-    public IOpticalModel Model { get; }
+    internal IOpticalModel Model { get; }
 
     /// <summary>Reflectance factor as an instrument reads it, evaluated directly.</summary>
     /// <param name="geometry">Measurement geometry.</param>
-    public ReflectanceSpectrum Reflectance(
-        MeasurementGeometry geometry = MeasurementGeometry.DiffuseSpecularIncluded) =>
-        new(Grid, Reflectances(Model, geometry));
-
-    /// <summary>
-    /// Reflectance factor as an instrument reads it through a window, light that spreads sideways included.
-    /// </summary>
-    /// <param name="geometry">Measurement geometry.</param>
-    /// <param name="area">The area that the instrument illuminates and measures; one that is not stated is taken as
-    /// large.</param>
+    /// <param name="area">
+    /// The area that the instrument illuminates and measures, so that light that spreads sideways counts; large where
+    /// it is null or not stated.
+    /// </param>
     /// <remarks>
-    /// Good to 0.002 in R where the anisotropy of scattering is that of the materials' model (radiative transfer); with
-    /// two-flux theory to about 0.01, and worse for reduced scattering below 5 per mm (docs/lateral.md).
+    /// Through a window good to 0.002 in R where the anisotropy of scattering is that of the materials' model
+    /// (radiative transfer); with two-flux theory to about 0.01, and worse for reduced scattering below 5 per mm
+    /// (docs/lateral.md).
     /// </remarks>
-    public ReflectanceSpectrum Reflectance(MeasurementGeometry geometry, ReadingArea area) =>
-        Guard.NotNull(area).HasWindow
+    public ReflectanceSpectrum Reflectance(
+        MeasurementGeometry geometry = MeasurementGeometry.DiffuseSpecularIncluded, ReadingArea? area = null) =>
+        area is { HasWindow: true }
             ? LateralReflectance.Read(this, Guard.Defined(geometry), area)
-            : Reflectance(geometry);
+            : new(Grid, Reflectances(Model, geometry));
 
     /// <summary>
     /// Share of the instrument's light that reaches the substrate, evaluated directly; light that the substrate returns

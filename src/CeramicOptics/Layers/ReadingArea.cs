@@ -29,19 +29,19 @@ public sealed record ReadingArea : IFormattable
     public static ReadingArea NotStated { get; } = new(false);
 
     /// <summary>False where nothing is known of the area.</summary>
-    public bool IsStated { get; }
+    internal bool IsStated { get; }
 
     /// <summary>Radius of the illuminated spot, mm; null where the area is large or not stated.</summary>
-    public double? SpotRadiusMm { get; private init; }
+    internal double? SpotRadiusMm { get; private init; }
 
     /// <summary>Radius of the measured window, mm; null where the area is large or not stated.</summary>
-    public double? WindowRadiusMm { get; private init; }
+    internal double? WindowRadiusMm { get; private init; }
 
     /// <summary>Radius of the specimen, mm; null where it is much wider than spot and window.</summary>
-    public double? DiscRadiusMm { get; private init; }
+    internal double? DiscRadiusMm { get; private init; }
 
     /// <summary>What the side of the specimen does; null where it is far away.</summary>
-    public DiscSide? Side { get; private init; }
+    internal DiscSide? Side { get; private init; }
 
     /// <summary>A spot and a window in the middle of a specimen that is much wider than both.</summary>
     /// <param name="spotRadiusMm">Radius of the spot that is lit, 0.5 to 50 mm.</param>

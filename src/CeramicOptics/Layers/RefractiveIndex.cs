@@ -21,13 +21,13 @@ public readonly record struct RefractiveIndex
     }
 
     /// <summary>A, the index at infinite wavelength.</summary>
-    public double Constant { get; }
+    internal double Constant { get; }
 
     /// <summary>B of Cauchy's formula, nm².</summary>
-    public double CauchyNm2 { get; }
+    internal double CauchyNm2 { get; }
 
     /// <summary>Vacuum and, to three decimals, air.</summary>
-    public static RefractiveIndex Air { get; } = new(1);
+    internal static RefractiveIndex Air { get; } = new(1);
 
     /// <summary>The index at a wavelength.</summary>
     /// <param name="wavelengthNm">Wavelength, 200 to 3000 nm.</param>
@@ -42,10 +42,6 @@ public readonly record struct RefractiveIndex
     /// <summary>A constant index.</summary>
     /// <param name="constant">1 to 4.</param>
     public static implicit operator RefractiveIndex(double constant) => new(constant);
-
-    /// <summary>A constant index.</summary>
-    /// <param name="constant">1 to 4.</param>
-    public static RefractiveIndex FromDouble(double constant) => new(constant);
 
     /// <inheritdoc/>
     public override string ToString() =>

@@ -41,16 +41,16 @@ public sealed class StackResponse
     }
 
     /// <summary>The stack that was compiled.</summary>
-    public LayerStack Stack { get; }
+    internal LayerStack Stack { get; }
 
     /// <summary>Geometry of all readings.</summary>
-    public MeasurementGeometry Geometry { get; }
+    internal MeasurementGeometry Geometry { get; }
 
     /// <summary>What varies, one or two thicknesses.</summary>
-    public IReadOnlyList<VariableThickness> Varied { get; }
+    internal IReadOnlyList<VariableThickness> Varied { get; }
 
     /// <summary>Wavelengths of all spectra.</summary>
-    public WavelengthGrid Grid => Stack.Grid;
+    internal WavelengthGrid Grid => Stack.Grid;
 
     /// <summary>
     /// Bound on the error of a reflectance against direct evaluation of the same model, from the decay of the
@@ -65,7 +65,7 @@ public sealed class StackResponse
 
     /// <summary>Reflectance factor at one thickness of each kind that varies.</summary>
     /// <param name="substrate">The substrate; null for that of the stack.</param>
-    /// <param name="thicknessesMm">Thicknesses inside their ranges, mm, in the order of <see cref="Varied"/>.</param>
+    /// <param name="thicknessesMm">Thicknesses inside their ranges, mm, in the order given to Compile.</param>
     /// <exception cref="ArgumentException">
     /// Not as many thicknesses as vary, or a substrate of another grid or refractive index.
     /// </exception>
@@ -78,7 +78,7 @@ public sealed class StackResponse
     }
 
     /// <summary>The same into the caller's memory; allocates nothing.</summary>
-    /// <param name="thicknessesMm">Thicknesses inside their ranges, mm, in the order of <see cref="Varied"/>.</param>
+    /// <param name="thicknessesMm">Thicknesses inside their ranges, mm, in the order given to Compile.</param>
     /// <param name="substrate">The substrate.</param>
     /// <param name="destination">Receives one reflectance factor for each wavelength.</param>
     /// <exception cref="ArgumentException">
@@ -107,7 +107,7 @@ public sealed class StackResponse
     /// Share of the instrument's light that reaches the substrate; light that the substrate returns is not counted
     /// again.
     /// </summary>
-    /// <param name="thicknessesMm">Thicknesses inside their ranges, mm, in the order of <see cref="Varied"/>.</param>
+    /// <param name="thicknessesMm">Thicknesses inside their ranges, mm, in the order given to Compile.</param>
     /// <exception cref="ArgumentException">Not as many thicknesses as vary.</exception>
     /// <exception cref="ArgumentOutOfRangeException">A thickness is outside its range or NaN.</exception>
     public TransmittanceSpectrum Transmittance(params double[] thicknessesMm)

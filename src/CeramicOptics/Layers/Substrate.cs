@@ -34,13 +34,13 @@ public sealed class Substrate
     /// <summary>
     /// Wavelengths of the data; null for the ideal substrates, which have the same reflectance at all.
     /// </summary>
-    public WavelengthGrid? Grid { get; }
+    internal WavelengthGrid? Grid { get; }
 
     /// <summary>
     /// The area that the instrument illuminated and measured when the body was read; large where nothing was read, or
     /// nothing spreads sideways.
     /// </summary>
-    public ReadingArea Area { get; }
+    internal ReadingArea Area { get; }
 
     /// <summary>True when the spectrum was estimated from a colour.</summary>
     public bool IsEstimated { get; }

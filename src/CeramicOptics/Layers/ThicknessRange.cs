@@ -22,7 +22,7 @@ public readonly record struct ThicknessRange : IFormattable
 
     /// <summary>True for a thickness from one end to the other, ends included; false for NaN.</summary>
     /// <param name="thicknessMm">Thickness, mm.</param>
-    public bool Contains(double thicknessMm) => thicknessMm >= MinMm && thicknessMm <= MaxMm;
+    internal bool Contains(double thicknessMm) => thicknessMm >= MinMm && thicknessMm <= MaxMm;
 
     /// <summary>For example "0.2 to 3 mm".</summary>
     public override string ToString() => this.ToString(null);

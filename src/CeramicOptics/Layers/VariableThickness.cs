@@ -21,7 +21,7 @@ public sealed record VariableThickness
     /// <exception cref="ArgumentOutOfRangeException">
     /// A layer would be thinner than 0 or thicker than 100 mm somewhere in the range, or its slope is outside -1 to 1.
     /// </exception>
-    public VariableThickness(IEnumerable<LayerPart> parts, ThicknessRange range)
+    internal VariableThickness(IEnumerable<LayerPart> parts, ThicknessRange range)
     {
         Parts = Guard.Copy(parts, minimumCount: 1);
         Range = range;
@@ -45,10 +45,10 @@ public sealed record VariableThickness
     }
 
     /// <summary>How each layer follows the thickness.</summary>
-    public IReadOnlyList<LayerPart> Parts { get; }
+    internal IReadOnlyList<LayerPart> Parts { get; }
 
     /// <summary>Values of the thickness that are covered.</summary>
-    public ThicknessRange Range { get; }
+    internal ThicknessRange Range { get; }
 
     /// <summary>Puts the thicknesses of the layers that follow into those of a whole stack.</summary>
     internal void Set(double thicknessMm, Span<double> layersMm)

@@ -81,7 +81,7 @@ public sealed class GpuTable
     public int Height { get; }
 
     /// <summary>True for numbers of 16 bits (IEEE 754 binary16), false for 32.</summary>
-    public bool IsHalf { get; }
+    internal bool IsHalf { get; }
 
     /// <summary>Four numbers per texel, little-endian, row by row: red, green, blue, difference.</summary>
     public ReadOnlySpan<byte> Texels => _texels;

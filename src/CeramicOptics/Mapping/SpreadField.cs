@@ -58,7 +58,7 @@ public sealed class SpreadField
     }
 
     /// <summary>The map.</summary>
-    public SpreadMap Map { get; }
+    internal SpreadMap Map { get; }
 
     /// <summary>
     /// Cautions that must be shown with the answers: those of the map, and whether the mesh is coarse beside a rim.
@@ -79,7 +79,7 @@ public sealed class SpreadField
     }
 
     /// <summary>Number of points.</summary>
-    public int PointCount => _stumps.Length;
+    internal int PointCount => _stumps.Length;
 
     /// <summary>Largest difference over illuminants at each point from the reference of its zone.</summary>
     /// <param name="destination">Receives one difference for each point; NaN where there is no answer.</param>

@@ -38,16 +38,16 @@ public sealed class SpreadMap
     public ThicknessMap Plain { get; }
 
     /// <summary>The zones, by index.</summary>
-    public IReadOnlyList<Zone> Zones { get; }
+    internal IReadOnlyList<Zone> Zones { get; }
 
     /// <summary>The stumps, by index.</summary>
-    public IReadOnlyList<Substrate> Stumps { get; }
+    internal IReadOnlyList<Substrate> Stumps { get; }
 
     /// <summary>Distance beyond which no stump is seen, mm, for all thicknesses of the range.</summary>
     public double ReachMm { get; }
 
     /// <summary>Thicknesses of the wall that are covered.</summary>
-    public ThicknessRange Range { get; }
+    internal ThicknessRange Range { get; }
 
     /// <summary>Cautions that must be shown with every answer.</summary>
     public IReadOnlyList<Caution> Cautions => Guard.Copy(

@@ -31,7 +31,7 @@ public sealed record ThicknessRequirement : IFormattable
     public MinimumThickness Minimum { get; }
 
     /// <summary>Largest thickness that was considered, mm.</summary>
-    public double MaximumMm { get; }
+    internal double MaximumMm { get; }
 
     /// <summary>The criterion asked for.</summary>
     public ColorCriterion Criterion { get; }
@@ -39,7 +39,7 @@ public sealed record ThicknessRequirement : IFormattable
     /// <summary>Cautions that must be shown with every thickness that rests on this.</summary>
     public IReadOnlyList<Caution> Cautions { get; }
 
-    /// <summary>The smallest thickness for a goal, mm; null when there is none up to <see cref="MaximumMm"/>.</summary>
+    /// <summary>The smallest thickness for a goal, mm; null when none was found in the range.</summary>
     /// <param name="goal">The goal.</param>
     /// <returns>
     /// <see cref="ThicknessGoal.Recommended"/>: null when no strength limit was given. The other two: never below a

@@ -18,7 +18,7 @@ namespace CeramicOptics.Mapping;
 public sealed class ThicknessResponse
 {
     /// <summary>Error in L*a*b* and in the difference that tables are refined to.</summary>
-    public const double WantedError = 0.005;
+    internal const double WantedError = 0.005;
 
     internal const double NarrowestMm = 0.001;
 
@@ -97,7 +97,7 @@ public sealed class ThicknessResponse
         ZoneComparison comparison = new(new CompiledWall(one, cancellation), zone);
         ThicknessRange range = comparison.Range;
         RequireWide(range, "range of the wall");
-        ZoneMasking answer = MaskingThickness.Find(comparison, masking ?? MaskingOptions.Default, cancellation);
+        ZoneMasking answer = MaskingThickness.Find(comparison, masking ?? new MaskingOptions(), cancellation);
         progress?.Report(0.5);
 
         // A tenth of the wanted error, so that the bound of differences serves for colours too.

@@ -101,7 +101,7 @@ public sealed class TwoLayerResponse
         Restoration thickest = Under(veneer.MaxMm);
         TwoLayerComparison comparison = new(thickest, zone, veneer, core, cancellation);
         progress?.Report(0.1);
-        MaskingOptions options = masking ?? MaskingOptions.Default;
+        MaskingOptions options = masking ?? new MaskingOptions();
         CoreStrength strength = restoration.CoreStrengthIn(zone);
         List<MinimumThickness> minima = [];
         for (int i = 0; i < CoreRequirements.Count; i++)

@@ -12,7 +12,7 @@ namespace CeramicOptics.Mapping;
 /// point is judged over the stump of its own zone. Immutable and safe to share.
 /// </remarks>
 [JsonConverter(typeof(AnswerConverter))]
-public sealed class WallSuggestion : Formattable, IAnswer
+public sealed class WallSuggestion : Answer
 {
     private readonly WallField _field;
     private readonly ThicknessGoal _goal;
@@ -21,26 +21,21 @@ public sealed class WallSuggestion : Formattable, IAnswer
     private readonly int[] _counts = new int[(int)WallStatus.NoData + 1];
 
     private WallSuggestion(
-        WallField field, WallZones zones, ReadOnlySpan<double> thicknessesMm, ReadOnlySpan<byte> zoneOfPoint,
-        ThicknessGoal goal, WallLimits limits)
+        WallField field, ReadOnlySpan<double> thicknessesMm, WallStatus[] statuses, ThicknessGoal goal,
+        IEnumerable<Caution> cautions)
+        : base(Guard.Copy(cautions))
     {
-        (_field, _goal) = (field, goal);
-        _thicknessesMm = new double[thicknessesMm.Length];
-        _reductionsMm = new double[thicknessesMm.Length];
-        _statuses = new WallStatus[thicknessesMm.Length];
-        for (int i = 0; i < thicknessesMm.Length; i++)
+        (_field, _goal, _statuses) = (field, goal, statuses);
+        _thicknessesMm = new double[statuses.Length];
+        _reductionsMm = new double[statuses.Length];
+        for (int i = 0; i < statuses.Length; i++)
         {
-            int zone = zoneOfPoint.IsEmpty ? 0 : zoneOfPoint[i];
             double wall = field.WallMm(i);
-            WallStatus status = zones.StatusOf(zone, thicknessesMm[i], wall, limits.MinimumMm(i));
-            bool isWall = status != WallStatus.NoData && !(status == WallStatus.NoAnswer && wall == 0);
-            _statuses[i] = status;
-            _counts[(int)status]++;
+            bool isWall = statuses[i] != WallStatus.NoData && !(statuses[i] == WallStatus.NoAnswer && wall == 0);
+            _counts[(int)statuses[i]]++;
             _thicknessesMm[i] = isWall ? wall : double.NaN;
             _reductionsMm[i] = isWall ? Math.Max(0, wall - thicknessesMm[i]) : double.NaN;
         }
-
-        Cautions = Guard.Copy(zones.Cautions(field.SteepLocks()));
     }
 
     /// <summary>
@@ -57,9 +52,6 @@ public sealed class WallSuggestion : Formattable, IAnswer
 
     /// <summary>Status of the wall at each point.</summary>
     public ReadOnlySpan<WallStatus> Statuses => _statuses;
-
-    /// <summary>Cautions that must be shown with the suggestion, of all zones of the map.</summary>
-    public IReadOnlyList<Caution> Cautions { get; }
 
     /// <summary>Finds the thinnest such wall.</summary>
     /// <param name="map">The zones with their requirements.</param>
@@ -133,7 +125,15 @@ public sealed class WallSuggestion : Formattable, IAnswer
             reported = Math.Max(reported, 0.9 * share));
         WallField field = WallField.Make(
             mesh, maximumSlope, limits, asked, previous?._field, report, cancellation);
-        WallSuggestion suggestion = new(field, known, thicknessesMm, zones, goal, limits);
+        WallStatus[] statuses = new WallStatus[thicknessesMm.Length];
+        for (int i = 0; i < statuses.Length; i++)
+        {
+            statuses[i] = known.StatusOf(
+                zones.IsEmpty ? 0 : zones[i], thicknessesMm[i], field.WallMm(i), limits.MinimumMm(i));
+        }
+
+        WallSuggestion suggestion = new(
+            field, thicknessesMm, statuses, goal, known.Cautions(field.SteepLocks()));
         progress?.Report(1);
         return suggestion;
     }

@@ -79,8 +79,6 @@ public sealed record Caution : IFormattable
 
     internal static Caution SidewaysLight { get; } = new(CautionKind.SidewaysLight);
 
-    internal static Caution EachPointAlone { get; } = new(CautionKind.EachPointAlone);
-
     internal static Caution ToothReduction { get; } = new(CautionKind.ToothReduction);
 
     /// <summary>

@@ -9,9 +9,6 @@ namespace CeramicOptics.Restorations;
 /// </remarks>
 public sealed record InputUncertainty
 {
-    /// <summary>The default uncertainties.</summary>
-    public static InputUncertainty Default { get; } = new();
-
     /// <summary>Of the thickness of the core (all of a monolithic wall), mm, 0 to 1; 0.03 by default.</summary>
     /// <exception cref="ArgumentOutOfRangeException">Outside its range or NaN.</exception>
     public double CoreMm { get; init => field = Guard.InRange(value, 0, 1, "mm", nameof(CoreMm)); } = 0.03;

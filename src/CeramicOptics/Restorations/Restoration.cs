@@ -98,14 +98,14 @@ public sealed record Restoration
     {
         get;
         init => field = Guard.NotNull(value, nameof(Viewing));
-    } = ViewingConditions.Default;
+    } = new ViewingConditions();
 
     /// <summary>Standard uncertainties of the inputs of predictions.</summary>
     public InputUncertainty Uncertainty
     {
         get;
         init => field = Guard.NotNull(value, nameof(Uncertainty));
-    } = InputUncertainty.Default;
+    } = new InputUncertainty();
 
     /// <summary>Thicknesses of the wall that every decision considers; 0.2 to 3 mm by default.</summary>
     public ThicknessRange WallRange { get; init; } = new(0.2, 3.0);
@@ -154,7 +154,7 @@ public sealed record Restoration
     /// Smallest wall that strength allows in a zone, mm; null when neither the ceramic nor the zone has a limit.
     /// </summary>
     /// <param name="zone">The zone.</param>
-    public double? StructuralMinimumMm(Zone zone)
+    internal double? StructuralMinimumMm(Zone zone)
     {
         double? strictest = null;
         foreach (StrengthLimit limit in (StrengthLimit[])[Core.Strength, Guard.NotNull(zone).Strength])

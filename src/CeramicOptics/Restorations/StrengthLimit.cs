@@ -20,10 +20,10 @@ public sealed record StrengthLimit : IFormattable
     public double? MinimumMm { get; }
 
     /// <summary>Which layers count.</summary>
-    public StrengthScope Scope { get; }
+    internal StrengthScope Scope { get; }
 
     /// <summary>True when there is a limit.</summary>
-    public bool IsGiven => MinimumMm is not null;
+    internal bool IsGiven => MinimumMm is not null;
 
     /// <summary>A limit.</summary>
     /// <param name="minimumMm">Smallest thickness, 0.1 to 100 mm; a smaller value is taken as a misplaced decimal

@@ -31,10 +31,10 @@ public sealed class Target : ColorReference
     }
 
     /// <summary>Geometry of the reading.</summary>
-    public MeasurementGeometry Geometry { get; }
+    internal MeasurementGeometry Geometry { get; }
 
     /// <summary>The area that the instrument illuminated and measured.</summary>
-    public ReadingArea Area { get; }
+    internal ReadingArea Area { get; }
 
     /// <summary>The reflectance read; null where only a colour is known.</summary>
     public ReflectanceSpectrum? Spectrum => _spectrum;

@@ -12,9 +12,6 @@ public sealed record ViewingConditions
 {
     internal const int MostColorimeters = 32;
 
-    /// <summary>The default conditions.</summary>
-    public static ViewingConditions Default { get; } = new();
-
     /// <summary>
     /// Illuminants and observers that must all be satisfied, 1 to 32. Colours are given under the first.
     /// </summary>

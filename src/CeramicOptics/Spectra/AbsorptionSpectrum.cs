@@ -28,6 +28,7 @@ public sealed class AbsorptionSpectrum : Spectrum
     /// <exception cref="ArgumentOutOfRangeException">
     /// Sprague overshoots the allowed range; take the monotone method.
     /// </exception>
-    public AbsorptionSpectrum Resample(WavelengthGrid grid, InterpolationMethod method = InterpolationMethod.Sprague) =>
+    public AbsorptionSpectrum Resample(
+        WavelengthGrid grid, InterpolationMethod method = InterpolationMethod.Sprague) =>
         new(grid, SpectralInterpolation.Resample(this, grid, method));
 }

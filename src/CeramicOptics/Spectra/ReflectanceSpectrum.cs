@@ -10,7 +10,7 @@ namespace CeramicOptics.Spectra;
 public sealed class ReflectanceSpectrum : Spectrum
 {
     /// <summary>Largest reflectance factor that is accepted.</summary>
-    public const double Maximum = 1.1;
+    internal const double Maximum = 1.1;
 
     /// <summary>A reflectance spectrum that copies <paramref name="values"/>.</summary>
     /// <param name="grid">Wavelengths.</param>

@@ -1,7 +1,7 @@
 namespace CeramicOptics.Spectra;
 
 /// <summary>An outlying replicate, or a drift over all of them.</summary>
-public sealed record ReplicateFinding : IFormattable
+public sealed class ReplicateFinding : Formattable
 {
     internal ReplicateFinding(
         ReplicateFindingKind kind, int? replicate, double? wavelengthNm, double change, double probability) =>
@@ -25,11 +25,8 @@ public sealed record ReplicateFinding : IFormattable
     public double Probability { get; }
 
     /// <summary>For example "replicate 3 lies 0.0210 above the mean at 450 nm (Grubbs' test, p ≤ 0.0004)".</summary>
-    public override string ToString() => this.ToString(null);
-
-    string IFormattable.ToString(string? format, IFormatProvider? provider)
+    private protected override string InWords(Language language)
     {
-        Language language = Language.Of(provider);
         string where = WavelengthNm is { } nm
             ? language.Text("ReplicateFinding.At", nm)
             : language.Text("ReplicateFinding.Overall");

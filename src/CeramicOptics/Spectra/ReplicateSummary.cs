@@ -22,7 +22,7 @@ public sealed class ReplicateSummary : Formattable
     }
 
     /// <summary>Number of replicates.</summary>
-    public int Count { get; }
+    internal int Count { get; }
 
     /// <summary>Mean at each wavelength.</summary>
     public ReflectanceSpectrum Mean { get; }

@@ -28,6 +28,7 @@ public sealed class ScatteringSpectrum : Spectrum
     /// <exception cref="ArgumentOutOfRangeException">
     /// Sprague overshoots the allowed range; take the monotone method.
     /// </exception>
-    public ScatteringSpectrum Resample(WavelengthGrid grid, InterpolationMethod method = InterpolationMethod.Sprague) =>
+    public ScatteringSpectrum Resample(
+        WavelengthGrid grid, InterpolationMethod method = InterpolationMethod.Sprague) =>
         new(grid, SpectralInterpolation.Resample(this, grid, method));
 }

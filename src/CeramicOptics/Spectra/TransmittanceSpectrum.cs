@@ -19,7 +19,8 @@ public sealed class TransmittanceSpectrum : Spectrum
     /// <summary>The same transmittance at every wavelength.</summary>
     /// <param name="grid">Wavelengths.</param>
     /// <param name="value">Transmittance, 0 to 1.</param>
-    public static TransmittanceSpectrum Uniform(WavelengthGrid grid, double value) => new(grid, Constant(grid, value));
+    internal static TransmittanceSpectrum Uniform(WavelengthGrid grid, double value) =>
+        new(grid, Constant(grid, value));
 
     /// <summary>This transmittance at the wavelengths of another grid inside its range.</summary>
     /// <param name="grid">The grid to interpolate to; nothing is extrapolated.</param>

@@ -2,7 +2,7 @@ namespace CeramicOptics.Spectra;
 
 /// <summary>Equally spaced wavelengths in nm at which spectral values are given.</summary>
 /// <remarks>Immutable and safe to share. Two grids are equal when start, step and count are equal.</remarks>
-public sealed class WavelengthGrid : IEquatable<WavelengthGrid>
+public sealed record WavelengthGrid
 {
     private const double ShortestNm = 200, LongestNm = 3000;
 
@@ -64,7 +64,7 @@ public sealed class WavelengthGrid : IEquatable<WavelengthGrid>
     /// <exception cref="ArgumentException">
     /// Fewer than two, not increasing, or not equally spaced (to 1e-6 nm); names the position.
     /// </exception>
-    public static WavelengthGrid FromWavelengths(ReadOnlySpan<double> wavelengthsNm)
+    internal static WavelengthGrid FromWavelengths(ReadOnlySpan<double> wavelengthsNm)
     {
         if (wavelengthsNm.Length < 2)
         {
@@ -95,27 +95,10 @@ public sealed class WavelengthGrid : IEquatable<WavelengthGrid>
             : -1;
     }
 
-    /// <inheritdoc/>
-    public bool Equals(WavelengthGrid? other) =>
-        other is not null && StartNm == other.StartNm && StepNm == other.StepNm && Count == other.Count;
-
-    /// <inheritdoc/>
-    public override bool Equals(object? obj) => Equals(obj as WavelengthGrid);
-
-    /// <inheritdoc/>
-    public override int GetHashCode() => (StartNm, StepNm, Count).GetHashCode();
-
     /// <summary>For example "380 to 780 nm in steps of 5 nm (81 values)".</summary>
     public override string ToString() =>
         $"{Guard.Text(StartNm)} to {Guard.Text(EndNm)} nm in steps of {Guard.Text(StepNm)} nm ({Guard.Text(Count)} "
             + "values)";
-
-    /// <summary>Value equality.</summary>
-    public static bool operator ==(WavelengthGrid? left, WavelengthGrid? right) =>
-        left is null ? right is null : left.Equals(right);
-
-    /// <summary>Value inequality.</summary>
-    public static bool operator !=(WavelengthGrid? left, WavelengthGrid? right) => !(left == right);
 
     /// <summary>
     /// Position of the first wavelength off equal spacing (to 1e-6 nm), or -1; at least two wavelengths.

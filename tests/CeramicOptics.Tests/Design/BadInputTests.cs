@@ -132,8 +132,6 @@ public class BadInputTests
         ["metamerism of black"] = () => ColorIndices.Metamerism(Grey, ReflectanceSpectrum.Uniform(Grid, 0),
         Colorimeter.D65TwoDegree, Colorimeter.ATwoDegree),
         ["contrast ratio over a black white"] = () => Translucency.ContrastRatio(new Xyz(1, 1, 1), default),
-        ["temperature of a green"] = () => CorrelatedColorTemperature.Of(Xyz.FromChromaticity(0.25, 0.45, 1)),
-        ["temperature of a blue"] = () => CorrelatedColorTemperature.Of(Xyz.FromChromaticity(0.15, 0.06, 1)),
         ["basis of four spectra"] = () => Colorimeter.D65TwoDegree.ReflectanceFromBasis(new Lab(50, 0, 0),
         [Grey, Grey, Grey, Grey]),
         ["basis of two grids"] = () => Colorimeter.D65TwoDegree.ReflectanceFromBasis(new Lab(50, 0, 0),

@@ -80,7 +80,7 @@ public class DeliveredBadInput
     };
 
     private static ColorReading Own() => ColorReading.FromColor(
-        Some, new Colorimeter(Observer.Cie1931TwoDegree, Illuminant.WhiteLedModel(4000)), Geometry);
+        Some, new Colorimeter(Observer.Cie1931TwoDegree, Illuminant.Planckian(4000)), Geometry);
 
     private static ColorReading Reading(MeasurementGeometry geometry) =>
         ColorReading.FromColor(Some, Colorimeter.D65TwoDegree, geometry);

@@ -19,7 +19,7 @@ public class WordsInSourceTests
 
     // What exceptions call a quantity, names of an illuminant and of layers and readings inside a calculation, formulas.
     private static readonly string[] NoSentences =
-        ["The source", "Yellowness E313", "CIE whiteness", "Illuminant ", "LED model( K)", " to ", " mm over ", " +  nm²/λ²", "power "];
+        ["The source", "Yellowness E313", "CIE whiteness", "Illuminant ", " to ", " mm over ", " +  nm²/λ²", "power "];
 
     /// <summary>
     /// Text of two words or more, or with a value in it, belongs to the message of an exception or to a guard, or is a

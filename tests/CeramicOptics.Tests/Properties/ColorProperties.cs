@@ -12,7 +12,7 @@ public class ColorProperties
         Xyz white = Colorimeter.D65TwoDegree.White;
         Lab back = Lab.FromXyz(color.Lab.ToXyz(white), white);
         Assert.Equal(0, ColorDifference.Cie76(color.Lab, back), 1e-11);
-        Assert.Equal(0, ColorDifference.Cie76(color.Lab, color.Lab.ToLch().ToLab()), 1e-11);
+        Assert.Equal(0, ColorDifference.Cie76(color.Lab, Lab.FromLch(color.Lab.L, color.Lab.Chroma, color.Lab.HueDegrees)), 1e-11);
     }
 
     [Property]

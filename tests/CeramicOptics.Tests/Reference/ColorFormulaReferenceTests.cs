@@ -192,7 +192,7 @@ public class ColorFormulaReferenceTests
     {
         foreach (Observer observer in (Observer[])[Observer.Cie1931TwoDegree, Observer.Cie1964TenDegree])
         {
-            Colorimeter d65 = new(observer, Illuminant.D65), c = new(observer, Illuminant.C);
+            Colorimeter d65 = new(observer, Illuminant.D65), c = new(observer, Illuminant.Named("C"));
             Assert.Equal(100, ColorIndices.WhitenessCie(d65.White, d65).Whiteness, 1e-9);
             Assert.Equal(0, ColorIndices.WhitenessCie(d65.White, d65).Tint, 1e-9);
 

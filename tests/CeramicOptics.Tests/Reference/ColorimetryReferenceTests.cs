@@ -128,7 +128,7 @@ public class ColorimetryReferenceTests
                 Observer.Cie2015TenDegree];
         foreach (Observer observer in observers)
         {
-            AssertWhite(1.0 / 3, 1.0 / 3, observer, Illuminant.E, 0.00005);
+            AssertWhite(1.0 / 3, 1.0 / 3, observer, Illuminant.Named("E"), 0.00005);
         }
     }
 

@@ -6,7 +6,7 @@ namespace CeramicOptics.Tests.Reference;
 /// <summary>Against tests/reference/photograph.py, and against bodies that simulated cameras photograph.</summary>
 public class PhotographReferenceTests
 {
-    private static readonly Colorimeter Under = new(Observer.Cie1931TwoDegree, Illuminant.E);
+    private static readonly Colorimeter Under = new(Observer.Cie1931TwoDegree, Illuminant.Named("E"));
 
     public static TheoryData<string, CorrectionMethod> Cases
     {
@@ -52,7 +52,7 @@ public class PhotographReferenceTests
             PhotographedColor color = result.Colors[i];
             double outside = color.Findings.SingleOrDefault(
                 finding => finding.Kind == PhotographFindingKind.OutsideChartGamut)?.Value ?? 0;
-            (Lab at, LabUncertainty u) = (color.Color, color.StandardUncertainty);
+            (Lab at, ColorDeviation u) = (color.Color, color.StandardUncertainty);
             AssertClose(teeth[i], Tolerance(method), at.L, at.A, at.B, u.L, u.A, u.B, outside);
         }
     }
@@ -103,7 +103,7 @@ public class PhotographReferenceTests
                         simulated.Photograph(chart, teeth, 0.85, random));
                     for (int i = 0; i < teeth.Length; i++)
                     {
-                        (Lab truth, Lab found, LabUncertainty u) =
+                        (Lab truth, Lab found, ColorDeviation u) =
                             (SimulatedCamera.Under.ToLab(teeth[i]), result.Colors[i].Color,
                                 result.Colors[i].StandardUncertainty);
                         within[0] += Math.Abs(found.L - truth.L) <= 2 * u.L ? 1 : 0;

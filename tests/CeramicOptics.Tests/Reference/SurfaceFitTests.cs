@@ -59,10 +59,10 @@ public class SurfaceFitTests
     {
         string[][] rows = [.. ReferenceRows("surface.csv").Where(row => row[0] == "0.35")];
         SurfaceFitResult two = SurfaceFit.Find(Discs(rows, row => row[5] == "0.8" && row[6] != "0.3"));
-        Assert.Equal(SurfaceFindingKind.TooFewReadings, Assert.Single(two.Findings).Kind);
+        Assert.Equal(FindingKind.TooFewReadings, Assert.Single(two.Findings).Kind);
         Assert.Null(two.SpecularShare);
         SurfaceFitResult one = SurfaceFit.Find(Discs(rows, row => row[6] == "0.0", noise: 0.01));
-        Assert.Equal(SurfaceFindingKind.Undetermined, Assert.Single(one.Findings).Kind);
+        Assert.Equal(FindingKind.Undetermined, Assert.Single(one.Findings).Kind);
         Assert.Null(one.InternalReflectance);
         Assert.Throws<InvalidOperationException>(one.ToCorrected);
     }

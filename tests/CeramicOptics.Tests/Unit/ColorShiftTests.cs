@@ -31,7 +31,7 @@ public class ColorShiftTests
     public void A_turn_of_hue_is_named_by_the_axis_along_which_it_goes(double a, double b, string onward, string back)
     {
         Lab reference = new(60, a, b);
-        Lab Turned(double degrees) => new Lch(60, reference.Chroma, reference.HueDegrees + degrees).ToLab();
+        Lab Turned(double degrees) => Lab.FromLch(60, reference.Chroma, reference.HueDegrees + degrees);
         Assert.StartsWith(onward + " by ", new ColorShift(reference, Turned(20), true).ToString());
         Assert.StartsWith(back + " by ", new ColorShift(reference, Turned(-20), true).ToString());
     }

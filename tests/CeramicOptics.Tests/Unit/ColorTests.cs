@@ -177,7 +177,7 @@ public class ColorTests
         Colorimeter a = Colorimeter.ATwoDegree;
         MetamerSpread spread = MetamerSpread.Find(new Lab(60, 8, 20), Colorimeter.D65TwoDegree, a, grid);
         Xyz white = a.Weighting(grid).White, center = spread.Expected.ToXyz(white);
-        Xyz[] bodies = [.. spread.Extremes.Select(extreme => a.ToXyz(extreme.Reflectance))];
+        Xyz[] bodies = [.. spread.Extremes.Select(a.ToXyz)];
         (double L, double A, double B)[] directions = [.. EvenDirections.OnSphere(bodies.Length)];
         for (int k = 0; k < bodies.Length; k++)
         {
@@ -199,11 +199,11 @@ public class ColorTests
         }
 
         Assert.Equal(
-            spread.Extremes.Max(extreme => ColorDifference.Ciede2000(spread.Expected, extreme.Color)),
+            spread.Extremes.Max(extreme => ColorDifference.Ciede2000(spread.Expected, a.ToLab(extreme))),
             spread.LargestDifference, 1e-12);
         Assert.True(
             spread.Extremes.Min(extreme => ColorDifference.Ciede2000(spread.Expected,
-            extreme.Color)) < 0.5 * spread.LargestDifference);
+            a.ToLab(extreme))) < 0.5 * spread.LargestDifference);
     }
 
     /// <summary>Pérez et al. 2016; Lee 2016; the formulas by hand.</summary>
@@ -262,7 +262,7 @@ public class ColorTests
         Assert.Throws<ArgumentException>(() => Illuminant.Named("FLD65"));
         Assert.Equal("D65/2°", Colorimeter.D65TwoDegree.Name);
         Assert.Equal("illuminant D65, 2° observer", Colorimeter.D65TwoDegree.ToString());
-        Assert.Equal("ID65/2° (2015)", new Colorimeter(Observer.Cie2015TwoDegree, Illuminant.ID65).Name);
+        Assert.Equal("ID65/2° (2015)", new Colorimeter(Observer.Cie2015TwoDegree, Illuminant.Named("ID65")).Name);
         Assert.Equal("10° (2015)", Observer.Cie2015TenDegree.ToString());
     }
 
@@ -276,27 +276,5 @@ public class ColorTests
         {
             Assert.Equal(Planck(nm) / Planck(560), power[power.Grid.IndexOf(nm)], 1e-9);
         }
-    }
-
-    /// <summary>
-    /// Distance from the locus: D65 0.0032 above (Ohno's method by colour-science 0.4.6: 0.003223), equal energy 0.0044
-    /// below (tests/reference/color_temperature.csv); and 0.01 to either side of a black body, a little less across
-    /// than along v.
-    /// </summary>
-    [Fact]
-    public void Greenish_whites_lie_above_the_locus_and_pinkish_ones_below()
-    {
-        double Duv(Xyz white) => CorrelatedColorTemperature.Of(white).DistanceUv;
-        Assert.Equal(0.0032, Duv(White), 0.0001);
-        Assert.Equal(-0.0044, Duv(new Xyz(100, 100, 100)), 0.0001);
-        Xyz lamp = new Colorimeter(Observer.Cie1931TwoDegree, Illuminant.Planckian(4000)).White;
-        double sum = lamp.X + (15 * lamp.Y) + (3 * lamp.Z), u = 4 * lamp.X / sum, v = 6 * lamp.Y / sum;
-
-        // CIE 1960: x = 3 u / (2 u - 8 v + 4), y = 2 v / (2 u - 8 v + 4).
-        Xyz At(double offV) =>
-            Xyz.FromChromaticity(
-                3 * u / ((2 * u) - (8 * (v + offV)) + 4), 2 * (v + offV) / ((2 * u) - (8 * (v + offV)) + 4), 100);
-        Assert.InRange(Duv(At(0.01)), 0.008, 0.01);
-        Assert.InRange(Duv(At(-0.01)), -0.01, -0.008);
     }
 }

@@ -188,7 +188,7 @@ public class DecisionTests
         Assert.Same(candidate, result.Candidate);
         Remedy cement = result.Remedies.First(remedy => remedy.Kind == RemedyKind.Cement);
         Layer other = Cements.Single(item => item != candidate.Restoration.Cement);
-        Assert.Equal(other, cement.Cement);
+        Assert.Equal(other, cement.Restoration.Cement);
         Assert.Equal(
             candidate.Zones.Max(zone => WorstOf(
                 new LayerStack([new Layer(candidate.Restoration.Core.Material, zone.WallMm), other], zone.Zone.Stump),

@@ -111,8 +111,9 @@ public class DecisionsByDefinitionTests
             Assert.Equal(
                 (kind == RemedyKind.Thickness, kind == RemedyKind.Grade, kind == RemedyKind.Cement,
                     kind == RemedyKind.BlockingLiner, kind == RemedyKind.StumpBuildUp),
-                (remedy.WallMm is not null, remedy.Core is not null, remedy.Cement is not null,
-                    remedy.Liner is not null, remedy.BuildUp is not null));
+                (remedy.WallMm is not null, remedy.Restoration.Core != remedy.Before.Core,
+                    remedy.Restoration.Cement != remedy.Before.Cement,
+                    remedy.Restoration.Liner != remedy.Before.Liner, remedy.BuildUp is not null));
             Assert.All(remedy.Restoration.Zones, zone =>
                 Assert.True(!(remedy.Restoration.StructuralMinimumMm(zone) > zone.AvailableMm + 1e-9)));
         }
@@ -232,18 +233,19 @@ public class DecisionsByDefinitionTests
         }
 
         ReachablePoint nearest = answer.Nearest!;
-        double share3 = nearest.Veneer?.Share ?? 0;
+        Restoration made = nearest.Restoration;
+        double share3 = made.Veneer?.Share ?? 0;
         Assert.Equal(best, answer.Difference!.Value, 0.002);
         Assert.Equal(ColorDifference.Ciede2000(answer.Wish, nearest.Color), answer.Difference!.Value, 1e-12);
         Assert.Equal(0, ColorDifference.Cie76(
-            nearest.Color, Made(nearest.Core, share3, nearest.WallMm, nearest.Cement!)), Compiled);
+            nearest.Color, Made(made.Core, share3, nearest.WallMm, made.Cement!)), Compiled);
         Assert.InRange((1 - share3) * nearest.WallMm, structural - 1e-9, 1.6);
         Assert.All(answer.Points, point =>
-            Assert.InRange((1 - (point.Veneer?.Share ?? 0)) * point.WallMm, structural - 1e-9, 1.6));
+            Assert.InRange((1 - (point.Restoration.Veneer?.Share ?? 0)) * point.WallMm, structural - 1e-9, 1.6));
         Assert.Equal(
             Invariant($"{Math.Ceiling(100 * nearest.WallMm) / 100:0.00} mm of ")
-                + Invariant($"{nearest.Core}{(nearest.Veneer is null ? "" : " under glaze, 30 % of the wall,")} with ")
-                + Invariant($"{nearest.Cement!.Material}"),
+                + Invariant($"{made.Core}{(made.Veneer is null ? "" : " under glaze, 30 % of the wall,")} with ")
+                + Invariant($"{made.Cement!.Material}"),
             nearest.ToString());
         Assert.Contains("the limit is 3.0 (easy match)", answer.ToString());
         Assert.Equal(

@@ -21,7 +21,7 @@ public class FeasibilityTests
         Assert.True(answer.IsFeasible);
         Assert.InRange(answer.Difference!.Value, 0, 0.01);
         Assert.Equal(1.013, answer.Nearest!.WallMm, 0.002);
-        Assert.Equal("Granary zirconia, grade 2", answer.Nearest.Core.ToString());
+        Assert.Equal("Granary zirconia, grade 2", answer.Nearest.Restoration.Core.ToString());
         Assert.Contains("can be met over this stump", answer.ToString());
     }
 
@@ -40,7 +40,8 @@ public class FeasibilityTests
 
         // Every recipe gives its colour, by the public stack.
         ReachablePoint some = answer.Points[answer.Points.Count / 3];
-        LayerStack stack = new([new Layer(some.Core.Material, some.WallMm), some.Cement!], BrownTooth);
+        LayerStack stack = new(
+            [new Layer(some.Restoration.Core.Material, some.WallMm), some.Restoration.Cement!], BrownTooth);
         Assert.Equal(0, ColorDifference.Cie76(some.Color, Colorimeter.D65TwoDegree.ToLab(stack.Reflectance())), 1e-4);
         Assert.Equal(some.WallMm, some.Restoration.Zones.Single().AvailableMm);
     }

@@ -28,7 +28,7 @@ public class IlluminantFileTests
 
         // Equal power at all wavelengths is illuminant E.
         Assert.Equal(
-            new Colorimeter(Observer.Cie1931TwoDegree, Illuminant.E).White.X,
+            new Colorimeter(Observer.Cie1931TwoDegree, Illuminant.Named("E")).White.X,
             new Colorimeter(Observer.Cie1931TwoDegree, lamp).White.X, 1e-9);
     }
 

@@ -188,7 +188,7 @@ public class MaskingByDefinitionTests
         Restoration crown = data.Crown(
             Zone(data.Dark, MaskingReference.SelfBacked, 2.9), data.Times(1, 12).Material) with
         {
-            Uncertainty = InputUncertainty.Default with { ModelColor = 2 },
+            Uncertainty = new InputUncertainty { ModelColor = 2 },
         };
         ZoneMasking zone = MaskingThickness.Find(crown).Zones[0];
         Assert.InRange(zone.AtAvailable.Difference, 0, 0.05);

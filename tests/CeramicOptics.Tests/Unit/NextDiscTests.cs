@@ -188,7 +188,7 @@ public class NextDiscTests
         {
             Uncertainty = WallData.Sure,
         };
-        return (crown, new DiscLaboratory(data, truth, DiscPlanOptions.Default, crown));
+        return (crown, new DiscLaboratory(data, truth, new DiscPlanOptions(), crown));
     }
 
     private static void Near(double predicted, double realised) =>

@@ -224,7 +224,7 @@ public class PhotographTests
         // The chart is met exactly, so that noise is all there is; a hundred pixels make it a tenth.
         Assert.True(result.Colors[0].StandardUncertainty.L > 0.1);
         Assert.Equal(
-            result.Colors[0].StandardUncertainty.Largest / 10, result.Colors[1].StandardUncertainty.Largest, 6);
+            result.Colors[0].StandardUncertainty.L / 10, result.Colors[1].StandardUncertainty.L, 6);
     }
 
     [Fact]

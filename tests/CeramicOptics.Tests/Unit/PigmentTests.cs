@@ -117,7 +117,7 @@ public class PigmentTests
         Assert.False(result.IsComplete);
         Assert.All(result.Findings, finding => Assert.Equal(FindingKind.Undetermined, finding.Kind));
         Assert.All(result.Points, point => Assert.False(point.IsDetermined));
-        Assert.Throws<InvalidOperationException>(result.ToPigment);
+        Assert.Throws<InvalidOperationException>(() => result.ToPigment());
         Assert.Throws<InvalidOperationException>(result.ToCarrier);
     }
 

@@ -95,7 +95,6 @@ public class RangeTests
         value => MetamerSpread.Find(Grey, Colorimeter.D65TwoDegree, Colorimeter.ATwoDegree, Grid, value)),
         ["daylight"] = ("temperatureKelvin", 4000, 25000, "K", value => Illuminant.Daylight(value)),
         ["black body"] = ("temperatureKelvin", 1000, 100000, "K", value => Illuminant.Planckian(value)),
-        ["LED"] = ("temperatureKelvin", 2700, 6500, "K", value => Illuminant.WhiteLedModel(value)),
         ["limit"] = ("limit", 1e-6, 100, "",
         value => _ = new ColorCriterion("name", ColorDifferenceFormula.Ciede2000, value, "source")),
         ["CIE94 kL"] = ("kL", 1e-6, 1e6, "", value => ColorDifference.Cie94(Grey, Other, value)),

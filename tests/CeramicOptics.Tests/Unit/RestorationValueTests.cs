@@ -21,7 +21,7 @@ public class RestorationValueTests
         Assert.True(
             new ViewingConditions { Colorimeters = [Lights[1],
             Lights[0]] } != new ViewingConditions { Colorimeters = Lights });
-        Assert.True(new InputUncertainty() == InputUncertainty.Default);
+        Assert.True(new InputUncertainty() == new InputUncertainty());
         Assert.True(StrengthLimit.Of(0.8) == StrengthLimit.Of(0.8));
         Assert.True(StrengthLimit.Of(0.8) != StrengthLimit.Of(0.8, StrengthScope.CoreAndVeneer));
         Assert.True(Cervical() == Cervical());

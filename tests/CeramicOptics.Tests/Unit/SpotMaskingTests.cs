@@ -42,10 +42,10 @@ public class SpotMaskingTests
             {
                 Assert.All(
                     result.ProfileAt(byColor + more),
-                    point => Assert.InRange(point.Difference, 0, result.Criterion.Limit + 1e-3));
+                    point => Assert.InRange(point.Difference, 0, result.Restoration.Criterion.Limit + 1e-3));
             }
 
-            Assert.Contains(result.ProfileAt(byColor - 0.02), point => point.Difference > result.Criterion.Limit);
+            Assert.Contains(result.ProfileAt(byColor - 0.02), point => point.Difference > result.Restoration.Criterion.Limit);
             before = byColor;
         }
     }
@@ -73,7 +73,7 @@ public class SpotMaskingTests
         double reach = result.ReachMm(Wall);
         Assert.InRange(reach, 0.01, 5);
         Assert.All(profile, point => Assert.Equal(
-            point.DistanceMm < Radius + reach, point.Difference > result.Criterion.Limit));
+            point.DistanceMm < Radius + reach, point.Difference > result.Restoration.Criterion.Limit));
         Assert.Equal(0, result.ReachMm(result.Minimum.ByColorMm!.Value + 0.01));
     }
 

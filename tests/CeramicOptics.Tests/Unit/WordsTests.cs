@@ -112,7 +112,7 @@ public class WordsTests
         string[] noAnswers =
         [
             "ResultDocument", "ThicknessMap", "TwoLayerMap", "SpreadMap", "SpreadField", "GpuTable", "SpotPoint",
-            "HullTriangle", "MeshEdge", "Pigment", "StainLayer",
+            "MeshEdge", "Pigment", "StainLayer",
         ];
         Assert.Equal(
             "",
@@ -453,7 +453,6 @@ public class WordsTests
         yield return TransferCurve.Power(2.2);
         yield return TransferCurve.Linear;
         yield return new PhotographFinding(PhotographFindingKind.DisplayValues, TransferCurve.Srgb.Name);
-        yield return new LabUncertainty(1, 2, 3);
     }
 
     private static IEnumerable<object> EveryKind()
@@ -477,11 +476,8 @@ public class WordsTests
         }
 
         yield return new Finding(555, FindingKind.Undetermined) { Case = "PigmentHidden" };
-        foreach (SurfaceFindingKind kind in Enum.GetValues<SurfaceFindingKind>())
-        {
-            yield return new SurfaceFinding(kind, 0.1, 0.2);
-        }
-
+        yield return new Finding(null, FindingKind.Undetermined) { Case = "Surface" };
+        yield return new Finding(null, FindingKind.PoorFit, 0.1, 0.2) { Case = "Surface" };
         yield return new Finding(555, FindingKind.Undetermined);
         yield return new Finding(555, FindingKind.AreaNotStated);
         yield return new Finding(555, FindingKind.LightLostSideways, 0.1);

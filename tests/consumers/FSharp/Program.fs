@@ -61,7 +61,7 @@ print "masking" [
     masking.StandardUncertainty
 ]
 
-printfn "masking in German\t%s" (masking.ToString Language.German)
+printfn "masking in German\t%s" (masking.ToString(Language.German))
 
 let target =
     Target.FromColor("neighbour", Lab(78.0, 1.0, 9.0), Colorimeter.D65TwoDegree, MeasurementGeometry.DiffuseSpecularIncluded)

@@ -13,7 +13,7 @@ public sealed class CorrectionEvaluation : Formattable
     public CorrectionMethod Method { get; }
 
     /// <summary>Number of its terms.</summary>
-    public int Terms { get; }
+    internal int Terms { get; }
 
     /// <summary>Whether it could be judged.</summary>
     public CorrectionStatus Status { get; }

@@ -25,7 +25,7 @@ public sealed record PatchReading
     public string Name { get; }
 
     /// <summary>Mean of each channel, 0 to 1 of full scale.</summary>
-    public CameraRgb Mean { get; }
+    internal CameraRgb Mean { get; }
 
     /// <summary>Standard deviation of the pixels of each channel, 0 to 1 of full scale; null where not known.</summary>
     /// <exception cref="ArgumentOutOfRangeException">Outside its range or NaN; names patch and channel.</exception>

@@ -36,14 +36,14 @@ public sealed class Photograph
     }
 
     /// <summary>How the values follow the light.</summary>
-    public TransferCurve Curve { get; }
+    internal TransferCurve Curve { get; }
 
     /// <summary>Patches of the reference chart.</summary>
-    public IReadOnlyList<ChartPatch> Chart { get; }
+    internal IReadOnlyList<ChartPatch> Chart { get; }
 
     /// <summary>Illuminant and observer of the chart's known colours.</summary>
-    public Colorimeter Under { get; }
+    internal Colorimeter Under { get; }
 
     /// <summary>Patches of the tooth.</summary>
-    public IReadOnlyList<PatchReading> Patches { get; }
+    internal IReadOnlyList<PatchReading> Patches { get; }
 }

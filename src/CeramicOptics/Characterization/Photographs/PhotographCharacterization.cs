@@ -35,7 +35,7 @@ public static class PhotographCharacterization
     public static PhotographResult Find(Photograph photograph, PhotographOptions? options = null)
     {
         Guard.NotNull(photograph);
-        options ??= PhotographOptions.Default;
+        options ??= new PhotographOptions();
         List<PhotographFinding> findings = [];
         if (!photograph.Curve.IsLinear)
         {
@@ -190,7 +190,7 @@ public static class PhotographCharacterization
                 variance.B + Squared(light * step.B));
         }
 
-        LabUncertainty uncertainty = new(Math.Sqrt(variance.L), Math.Sqrt(variance.A), Math.Sqrt(variance.B));
+        ColorDeviation uncertainty = new(Math.Sqrt(variance.L), Math.Sqrt(variance.A), Math.Sqrt(variance.B));
         return new PhotographedColor(patch.Name, photograph.Under, color, uncertainty, findings);
     }
 

@@ -1,8 +1,7 @@
 namespace CeramicOptics.Characterization.Photographs;
 
 /// <summary>A remark about colours from a photograph, which must be shown with them.</summary>
-/// <remarks>Created by the library only; equal by value.</remarks>
-public sealed record PhotographFinding : IFormattable
+public sealed class PhotographFinding : Formattable
 {
     internal PhotographFinding(
         PhotographFindingKind kind, string? subject = null, double? value = null, CameraChannel? channel = null) =>
@@ -23,12 +22,8 @@ public sealed record PhotographFinding : IFormattable
     /// <summary>The channel it concerns; null for all.</summary>
     public CameraChannel? Channel { get; }
 
-    /// <inheritdoc/>
-    public override string ToString() => this.ToString(null);
-
-    string IFormattable.ToString(string? format, IFormatProvider? provider)
+    private protected override string InWords(Language language)
     {
-        Language language = Language.Of(provider);
         string? subject = Kind == PhotographFindingKind.DisplayValues && Value is double exponent
             ? language.Text("TransferCurve.Power", exponent)
             : Subject;

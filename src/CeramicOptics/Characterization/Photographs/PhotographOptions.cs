@@ -4,9 +4,6 @@ namespace CeramicOptics.Characterization.Photographs;
 /// <remarks>Immutable, equal by value.</remarks>
 public sealed record PhotographOptions
 {
-    /// <summary>The default options.</summary>
-    public static PhotographOptions Default { get; } = new();
-
     /// <summary>The method to use; null for the simplest that the chart's leave-one-out errors support.</summary>
     public CorrectionMethod? Method
     {

@@ -13,10 +13,10 @@ namespace CeramicOptics.Characterization.Photographs;
 public sealed class PhotographedColor : Formattable
 {
     private readonly Lab _color;
-    private readonly LabUncertainty _uncertainty;
+    private readonly ColorDeviation _uncertainty;
 
     internal PhotographedColor(
-        string name, Colorimeter under, Lab color, LabUncertainty uncertainty, IEnumerable<PhotographFinding> findings)
+        string name, Colorimeter under, Lab color, ColorDeviation uncertainty, IEnumerable<PhotographFinding> findings)
     {
         (Name, Under, _color, _uncertainty) = (name, under, color, uncertainty);
         Findings = Guard.Copy(findings);
@@ -40,7 +40,7 @@ public sealed class PhotographedColor : Formattable
 
     /// <summary>Standard uncertainties of the colour.</summary>
     /// <exception cref="InvalidOperationException">A channel is clipped (<see cref="IsDetermined"/>).</exception>
-    public LabUncertainty StandardUncertainty => IsDetermined ? _uncertainty : throw Undetermined();
+    public ColorDeviation StandardUncertainty => IsDetermined ? _uncertainty : throw Undetermined();
 
     /// <summary>The patch as a stump of which only the colour in air is known.</summary>
     /// <param name="grid">Wavelengths wanted, at least from 400 to 700 nm.</param>

@@ -37,7 +37,7 @@ public sealed record TransferCurve : IFormattable
     /// <param name="value">Value, 0 to 1.</param>
     /// <returns>0 to 1.</returns>
     /// <exception cref="ArgumentOutOfRangeException">Value outside its range or NaN.</exception>
-    public double ToLinear(double value)
+    internal double ToLinear(double value)
     {
         Guard.InRange(value, 0, 1, "of full scale");
         return _exponent is double exponent ? Math.Pow(value, exponent)

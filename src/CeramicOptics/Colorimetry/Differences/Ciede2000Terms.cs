@@ -11,7 +11,7 @@ namespace CeramicOptics.Colorimetry.Differences;
 /// <param name="WeightedHue">dH' / (kH SH).</param>
 /// <param name="Rotation">Rotation factor RT of the blue region, -2 to 0 (or rounding above it).</param>
 /// <remarks>ISO/CIE 11664-6.</remarks>
-public readonly record struct Ciede2000Terms(
+internal readonly record struct Ciede2000Terms(
     double Lightness, double Chroma, double Hue, double WeightedLightness, double WeightedChroma, double WeightedHue,
     double Rotation) : IFormattable
 {

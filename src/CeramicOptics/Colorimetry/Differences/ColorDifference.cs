@@ -10,7 +10,7 @@ public static class ColorDifference
     /// <param name="reference">Colour compared with.</param>
     /// <param name="sample">Colour judged.</param>
     /// <exception cref="ArgumentOutOfRangeException">A colour value is NaN or beyond ±1e9.</exception>
-    public static double Between(ColorDifferenceFormula formula, Lab reference, Lab sample) =>
+    internal static double Between(ColorDifferenceFormula formula, Lab reference, Lab sample) =>
         Guard.Defined(formula) switch
     {
         ColorDifferenceFormula.Cie76 => Cie76(reference, sample),
@@ -135,7 +135,8 @@ public static class ColorDifference
     /// ISO/CIE 11664-6:2014; equation numbers in the code are those of Sharma, Wu, Dalal 2005, Color Res. Appl.
     /// 30:21-30. The mean hue jumps where two hues are exactly opposite; the formula itself is discontinuous there.
     /// </remarks>
-    public static Ciede2000Terms Ciede2000Terms(Lab reference, Lab sample, double kL = 1, double kC = 1, double kH = 1)
+    internal static Ciede2000Terms Ciede2000Terms(
+        Lab reference, Lab sample, double kL = 1, double kC = 1, double kH = 1)
     {
         CheckColors(reference, sample);
         Guard.InRange(kL, 1e-6, 1e6, "");

@@ -19,10 +19,10 @@ public sealed record AppearanceOptions
     }
 
     /// <summary>Illuminant and observer.</summary>
-    public Colorimeter Under { get; }
+    internal Colorimeter Under { get; }
 
     /// <summary>Geometry of all reflectances.</summary>
-    public MeasurementGeometry Geometry { get; }
+    internal MeasurementGeometry Geometry { get; }
 
     /// <summary>Black backing; ideal black in optical contact by default.</summary>
     public Backing Black { get; init => field = Guard.NotNull(value, nameof(Black)); } = new(Substrate.Black, null);
@@ -43,5 +43,5 @@ public sealed record AppearanceOptions
 
     /// <summary>Samples and seed.</summary>
     public SamplingOptions Sampling { get; init => field = Guard.NotNull(value, nameof(Sampling)); } =
-        SamplingOptions.Default;
+        new SamplingOptions();
 }

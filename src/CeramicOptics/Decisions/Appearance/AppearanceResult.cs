@@ -16,7 +16,7 @@ public sealed class AppearanceResult : Formattable
     }
 
     /// <summary>The stack.</summary>
-    public UncertainStack Stack { get; }
+    internal UncertainStack Stack { get; }
 
     /// <summary>How it was seen, and over which backings.</summary>
     public AppearanceOptions Options { get; }

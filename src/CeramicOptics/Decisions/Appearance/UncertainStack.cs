@@ -24,7 +24,7 @@ public sealed class UncertainStack : Formattable
     {
         Stack = Guard.NotNull(stack);
         ThicknessStandardUncertaintiesMm = Guard.Copy(thicknessStandardUncertaintiesMm);
-        Inputs = inputs ?? InputUncertainty.Default;
+        Inputs = inputs ?? new InputUncertainty();
         if (ThicknessStandardUncertaintiesMm.Count != stack.Layers.Count)
         {
             throw new ArgumentException(
@@ -42,13 +42,13 @@ public sealed class UncertainStack : Formattable
     }
 
     /// <summary>The stack.</summary>
-    public LayerStack Stack { get; }
+    internal LayerStack Stack { get; }
 
     /// <summary>Standard uncertainty of the thickness of each layer, from the surface down, mm.</summary>
-    public IReadOnlyList<double> ThicknessStandardUncertaintiesMm { get; }
+    internal IReadOnlyList<double> ThicknessStandardUncertaintiesMm { get; }
 
     /// <summary>Uncertainties of substrate, refractive indices and model.</summary>
-    public InputUncertainty Inputs { get; }
+    internal InputUncertainty Inputs { get; }
 
     /// <summary>
     /// The stack of a restoration in one of its zones at the available thickness, with the restoration's uncertainties.

@@ -16,7 +16,7 @@ public sealed record CementOption : IFormattable
     public Layer Bonded { get; }
 
     /// <summary>The paste and its film; null where there is none.</summary>
-    public Layer? TryInPaste { get; }
+    internal Layer? TryInPaste { get; }
 
     /// <summary>The cement, and its paste where there is one.</summary>
     public override string ToString() => this.ToString(null);

@@ -42,9 +42,6 @@ internal sealed class ColorCurve
 
     public Chebyshev Axis { get; }
 
-    /// <summary>Number of lights.</summary>
-    public int Lights => _width / 3;
-
     /// <summary>Bound on the second derivative of each function by the position on the axis.</summary>
     public ReadOnlySpan<double> Curvatures => _curvatures;
 

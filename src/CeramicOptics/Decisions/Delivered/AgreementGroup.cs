@@ -1,3 +1,5 @@
+using CeramicOptics.Colorimetry;
+
 namespace CeramicOptics.Decisions.Delivered;
 
 /// <summary>How well predictions and readings of one group of pieces agree.</summary>

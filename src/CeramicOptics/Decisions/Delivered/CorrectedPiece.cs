@@ -1,3 +1,5 @@
+using CeramicOptics.Colorimetry;
+
 namespace CeramicOptics.Decisions.Delivered;
 
 /// <summary>One piece before and after the correction.</summary>

@@ -1,3 +1,5 @@
+using CeramicOptics.Colorimetry;
+
 namespace CeramicOptics.Decisions.Delivered;
 
 /// <summary>One quantity corrected by delivered pieces: before, after, and with uncertainties.</summary>

@@ -42,7 +42,7 @@ public static class Correction
         IProgress<double>? progress = null, CancellationToken cancellation = default)
     {
         Guard.Copy(Guard.NotNull(record).Pieces, minimumCount: 1, nameof(record));
-        LearningModel model = new(record.Pieces, Guard.NotNull(planOf), options ?? CorrectionOptions.Default);
+        LearningModel model = new(record.Pieces, Guard.NotNull(planOf), options ?? new CorrectionOptions());
         int n = model.Cases.Count;
         bool[] isLeftOut = new bool[n];
         Vector<double> start = Vector<double>.Build.Dense(model.Count), values = start;

@@ -10,9 +10,6 @@ namespace CeramicOptics.Decisions.Delivered;
 /// </remarks>
 public sealed record CorrectionOptions
 {
-    /// <summary>The default options.</summary>
-    public static CorrectionOptions Default { get; } = new();
-
     /// <summary>
     /// Relative standard deviation of K, and of S, between batches of a ceramic, 0 to 1; 0.05 by default.
     /// </summary>

@@ -18,7 +18,6 @@ internal sealed class DeliveredWall
     private readonly CompiledWall _wall;
     private readonly InputUncertainty _inputs;
     private readonly Colorimeter _under;
-    private readonly bool _hasFilm;
     private readonly Dictionary<(Substrate Stump, double Shift), Curves> _curves = [];
 
     public DeliveredWall(
@@ -39,7 +38,6 @@ internal sealed class DeliveredWall
             Uncertainty = _inputs with { CoreMm = 0, CementMm = 1 },
         };
         moved = cement is null ? moved : moved.WithCement(cement);
-        _hasFilm = cement is not null;
         _under = plan.Viewing.Colorimeters[0];
         _wall = new CompiledWall(moved, cancellation);
     }

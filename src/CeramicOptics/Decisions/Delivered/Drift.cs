@@ -1,3 +1,4 @@
+using CeramicOptics.Colorimetry;
 using CeramicOptics.Restorations;
 using MathNet.Numerics.LinearAlgebra;
 
@@ -34,7 +35,7 @@ public static class Drift
         IProgress<double>? progress = null, CancellationToken cancellation = default)
     {
         Guard.Copy(Guard.NotNull(record).Pieces, minimumCount: 1, nameof(record));
-        options ??= DriftOptions.Default;
+        options ??= new DriftOptions();
         double weight = options.Weight, limit = EwmaRunLength.LimitFor(weight, options.PiecesPerFalseAlarm);
         LearningModel model = new(record.Pieces, Guard.NotNull(planOf), options.Expected);
         Vector<double> none = Vector<double>.Build.Dense(model.Count);

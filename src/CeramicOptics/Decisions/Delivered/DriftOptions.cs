@@ -3,9 +3,6 @@ namespace CeramicOptics.Decisions.Delivered;
 /// <summary>Sensitivity of the drift chart, and how often it raises a false alarm.</summary>
 public sealed record DriftOptions
 {
-    /// <summary>The default options.</summary>
-    public static DriftOptions Default { get; } = new();
-
     /// <summary>
     /// Weight of the newest piece in the moving average, 0.05 to 1; 0.2 by default. Small weights detect small drifts.
     /// </summary>
@@ -25,5 +22,5 @@ public sealed record DriftOptions
     {
         get;
         init => field = Guard.NotNull(value, nameof(Expected));
-    } = CorrectionOptions.Default;
+    } = new CorrectionOptions();
 }

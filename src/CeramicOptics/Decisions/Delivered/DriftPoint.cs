@@ -1,3 +1,5 @@
+using CeramicOptics.Colorimetry;
+
 namespace CeramicOptics.Decisions.Delivered;
 
 /// <summary>The chart of drift at one piece.</summary>

@@ -1,3 +1,4 @@
+using CeramicOptics.Colorimetry;
 using CeramicOptics.Layers;
 using CeramicOptics.Restorations;
 

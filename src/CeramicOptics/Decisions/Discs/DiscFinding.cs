@@ -3,8 +3,7 @@ using CeramicOptics.Decisions.Uncertainty;
 namespace CeramicOptics.Decisions.Discs;
 
 /// <summary>A remark on a plan of discs.</summary>
-/// <remarks>Created by the library only; equal by value.</remarks>
-public sealed record DiscFinding : IFormattable
+public sealed class DiscFinding : Formattable
 {
     internal DiscFinding(
         DiscFindingKind kind, string subject, double? value = null, Contribution? dominant = null) =>
@@ -26,11 +25,8 @@ public sealed record DiscFinding : IFormattable
     public Contribution? Dominant { get; }
 
     /// <summary>The finding in words.</summary>
-    public override string ToString() => this.ToString(null);
-
-    string IFormattable.ToString(string? format, IFormatProvider? provider)
+    private protected override string InWords(Language language)
     {
-        Language language = Language.Of(provider);
         return language.Text(
             $"DiscFinding.{Kind}{(Dominant is null ? "" : ".Other")}", language.NameOf(Subject), Value, Dominant);
     }

@@ -23,13 +23,13 @@ public sealed class DiscPlan : Formattable
     }
 
     /// <summary>The answer for which discs are chosen.</summary>
-    public DiscGoal Goal { get; }
+    internal DiscGoal Goal { get; }
 
     /// <summary>Name of the material that the discs are of.</summary>
-    public string Material { get; }
+    internal string Material { get; }
 
     /// <summary>The zone that governs: of the thickest masking wall, or of the largest difference.</summary>
-    public Zone Zone { get; }
+    internal Zone Zone { get; }
 
     /// <summary>The answer by the constants given: mm, or a difference.</summary>
     public double Answer { get; }

@@ -9,9 +9,6 @@ namespace CeramicOptics.Decisions.Discs;
 /// </remarks>
 public sealed record DiscPlanOptions
 {
-    /// <summary>The default options.</summary>
-    public static DiscPlanOptions Default { get; } = new();
-
     /// <summary>Thicknesses that discs can have, within 0.1 to 5 mm; 0.3 to 3 mm by default.</summary>
     /// <exception cref="ArgumentOutOfRangeException">An end is outside its range.</exception>
     public ThicknessRange Thicknesses

@@ -66,7 +66,7 @@ public static class NextDisc
         return ways.Length > 0
             ? Plan(
                 restoration, goal, material, discs, [.. ways.Select(way => way.Backing!)], ways[0].Geometry,
-                options ?? DiscPlanOptions.Default, progress, cancellation)
+                options ?? new DiscPlanOptions(), progress, cancellation)
             : throw new ArgumentException(
                 $"No disc of '{discs.Name}' was read over a backing.", nameof(discs));
     }
@@ -95,7 +95,7 @@ public static class NextDisc
         => Plan(
             Guard.NotNull(restoration), goal, restoration.Core.Material, null,
             Guard.Copy(Guard.Copy(backings).Distinct(), minimumCount: 2, nameof(backings)), Guard.Defined(geometry),
-            options ?? DiscPlanOptions.Default, progress, cancellation);
+            options ?? new DiscPlanOptions(), progress, cancellation);
 
     private static DiscPlan Plan(
         Restoration restoration, DiscGoal goal, Material material, DiscSet? read, IReadOnlyList<Backing> backings,

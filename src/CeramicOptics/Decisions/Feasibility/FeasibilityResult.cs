@@ -7,16 +7,17 @@ namespace CeramicOptics.Decisions.Feasibility;
 
 /// <summary>Whether a wish can be met over a stump with the given choices.</summary>
 [JsonConverter(typeof(AnswerConverter))]
-public sealed class FeasibilityResult : Formattable, IAnswer
+public sealed class FeasibilityResult : Answer
 {
     internal FeasibilityResult(
         Restoration restoration, Zone zone, Lab wish, ReachablePoint? nearest, LimitingCase? limiting,
         double? structuralMinimumMm,
         IReadOnlyList<ReachablePoint> points, int tooThin, IReadOnlyList<Caution> cautions)
+        : base(cautions)
     {
         (Zone, Criterion, Under, Wish) = (zone, restoration.Criterion, restoration.Viewing.Colorimeters[0], wish);
-        (Nearest, Limiting, StructuralMinimumMm, Points, TooThin, Cautions) =
-            (nearest, limiting, structuralMinimumMm, points, tooThin, cautions);
+        (Nearest, Limiting, StructuralMinimumMm, Points, TooThin) =
+            (nearest, limiting, structuralMinimumMm, points, tooThin);
         (IReadOnlyList<int> corners, IReadOnlyList<HullTriangle> triangles) =
             ConvexHull.Of([.. points.Select(point => point.Color)]);
         (HullCorners, HullTriangles) = (Guard.Copy(corners.Select(i => points[i])), Guard.Copy(triangles));
@@ -26,10 +27,10 @@ public sealed class FeasibilityResult : Formattable, IAnswer
     public Zone Zone { get; }
 
     /// <summary>The criterion.</summary>
-    public ColorCriterion Criterion { get; }
+    internal ColorCriterion Criterion { get; }
 
     /// <summary>Illuminant and observer of all colours: the first of the viewing conditions.</summary>
-    public Colorimeter Under { get; }
+    internal Colorimeter Under { get; }
 
     /// <summary>The colour that is wished for.</summary>
     public Lab Wish { get; }
@@ -44,7 +45,7 @@ public sealed class FeasibilityResult : Formattable, IAnswer
     public LimitingCase? Limiting { get; }
 
     /// <summary>Largest difference of the nearest over illuminants; null when there is none.</summary>
-    public double? Difference => Nearest?.Difference;
+    internal double? Difference => Nearest?.Difference;
 
     /// <summary>True when a combination meets the criterion under every illuminant.</summary>
     public bool IsFeasible => Difference <= Criterion.Limit;
@@ -69,7 +70,7 @@ public sealed class FeasibilityResult : Formattable, IAnswer
     /// <summary>
     /// Triangles of the hull, as positions in <see cref="HullCorners"/>; empty where there is no hull.
     /// </summary>
-    public IReadOnlyList<HullTriangle> HullTriangles { get; }
+    internal IReadOnlyList<HullTriangle> HullTriangles { get; }
 
     /// <summary>
     /// The wish as a display colour, beside <see cref="NearestSwatch"/>; reduced in chroma where a display cannot show
@@ -79,9 +80,6 @@ public sealed class FeasibilityResult : Formattable, IAnswer
 
     /// <summary>The nearest reachable colour as a display colour; null when there is none.</summary>
     public Srgb? NearestSwatch => Nearest is null ? null : Srgb.FromLabReducingChroma(Nearest.Color);
-
-    /// <summary>Cautions that must be shown with the result.</summary>
-    public IReadOnlyList<Caution> Cautions { get; }
 
     /// <summary>A plain sentence for dentist and patient.</summary>
     private protected override string InWords(Language language) => Nearest is null

@@ -4,4 +4,4 @@ namespace CeramicOptics.Decisions.Feasibility;
 /// <param name="A">Position of the first corner.</param>
 /// <param name="B">Position of the second corner.</param>
 /// <param name="C">Position of the third corner.</param>
-public readonly record struct HullTriangle(int A, int B, int C);
+internal readonly record struct HullTriangle(int A, int B, int C);

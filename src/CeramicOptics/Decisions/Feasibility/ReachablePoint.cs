@@ -1,6 +1,5 @@
 using CeramicOptics.Colorimetry;
 using CeramicOptics.Decisions.Matching;
-using CeramicOptics.Layers;
 using CeramicOptics.Restorations;
 
 namespace CeramicOptics.Decisions.Feasibility;
@@ -21,15 +20,6 @@ public sealed class ReachablePoint : Formattable
 
     /// <summary>Thickness of the wall, core and veneer together, mm.</summary>
     public double WallMm { get; }
-
-    /// <summary>The ceramic.</summary>
-    public Ceramic Core => _choice.Core;
-
-    /// <summary>The veneer over it; null for a wall of one ceramic.</summary>
-    public Veneer? Veneer => _choice.Veneer;
-
-    /// <summary>The cement with its film; null for a restoration that is not bonded.</summary>
-    public Layer? Cement => _choice.Cement;
 
     /// <summary>The restoration of this one zone made in this way, with this wall as available thickness.</summary>
     public Restoration Restoration => _choice.WithZones(_choice.Zones.Select(zone => zone.WithWall(WallMm)));

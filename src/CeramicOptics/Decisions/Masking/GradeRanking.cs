@@ -5,10 +5,10 @@ namespace CeramicOptics.Decisions.Masking;
 
 /// <summary>All ceramics in order of preference, for review.</summary>
 [JsonConverter(typeof(AnswerConverter))]
-public sealed class GradeRanking : Formattable, IAnswer
+public sealed class GradeRanking : Answer
 {
-    internal GradeRanking(IReadOnlyList<GradeAssessment> assessments, IReadOnlyList<Caution> cautions) =>
-        (Assessments, Cautions) = (assessments, cautions);
+    internal GradeRanking(IReadOnlyList<GradeAssessment> assessments, IReadOnlyList<Caution> cautions)
+        : base(cautions) => Assessments = assessments;
 
     /// <summary>
     /// Those that mask reliably first, the most translucent at the top; then the others by their largest difference.
@@ -21,9 +21,6 @@ public sealed class GradeRanking : Formattable, IAnswer
     /// </summary>
     public GradeAssessment? Suggested => Assessments.FirstOrDefault(assessment => assessment.Masking.IsReliable
         && assessment.Masking.Zones.All(zone => zone.Minimum.StructuralMm is not null));
-
-    /// <summary>Cautions that must be shown with the ranking.</summary>
-    public IReadOnlyList<Caution> Cautions { get; }
 
     /// <summary>One line for each ceramic.</summary>
     private protected override string InWords(Language language) => language.Join("\n", Assessments);

@@ -3,9 +3,6 @@ namespace CeramicOptics.Decisions.Masking;
 /// <summary>What "reliable" means for a masking thickness, and how it is sampled.</summary>
 public sealed record MaskingOptions
 {
-    /// <summary>The default options.</summary>
-    public static MaskingOptions Default { get; } = new();
-
     /// <summary>Share of pieces that must mask, 0.5 to 0.999; 0.95 by default.</summary>
     /// <exception cref="ArgumentOutOfRangeException">Outside its range or NaN.</exception>
     public double Share { get; init => field = Guard.InRange(value, 0.5, 0.999, "", nameof(Share)); } = 0.95;

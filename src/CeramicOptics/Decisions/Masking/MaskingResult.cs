@@ -1,24 +1,20 @@
 using System.Text.Json.Serialization;
-using CeramicOptics.Colorimetry.Differences;
 using CeramicOptics.Restorations;
 
 namespace CeramicOptics.Decisions.Masking;
 
 /// <summary>How thick the wall must be in every zone so that the stump does not show.</summary>
 [JsonConverter(typeof(AnswerConverter))]
-public sealed class MaskingResult : Formattable, IAnswer
+public sealed class MaskingResult : Answer
 {
-    internal MaskingResult(Restoration restoration, IEnumerable<ZoneMasking> zones, IReadOnlyList<Caution> cautions) =>
-        (Restoration, Zones, Cautions) = (restoration, Guard.Copy(zones), cautions);
+    internal MaskingResult(Restoration restoration, IEnumerable<ZoneMasking> zones, IReadOnlyList<Caution> cautions)
+        : base(cautions) => (Restoration, Zones) = (restoration, Guard.Copy(zones));
 
     /// <summary>The restoration that was asked about.</summary>
     public Restoration Restoration { get; }
 
     /// <summary>One answer for each zone, in their order.</summary>
     public IReadOnlyList<ZoneMasking> Zones { get; }
-
-    /// <summary>The criterion asked for.</summary>
-    public ColorCriterion Criterion => Restoration.Criterion;
 
     /// <summary>
     /// The limiting zone: the one without a reliable thickness or with the smallest margin to it; among equals, the one
@@ -36,9 +32,6 @@ public sealed class MaskingResult : Formattable, IAnswer
 
     /// <summary>Largest difference at available thickness over all zones.</summary>
     public double WorstDifference => Zones.Max(zone => zone.AtAvailable.Difference);
-
-    /// <summary>Cautions that must be shown with this result.</summary>
-    public IReadOnlyList<Caution> Cautions { get; }
 
     /// <summary>One line for each zone.</summary>
     private protected override string InWords(Language language) => language.Join("\n", Zones);

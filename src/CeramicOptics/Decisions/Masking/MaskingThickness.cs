@@ -43,7 +43,7 @@ public static class MaskingThickness
         {
             ZoneComparison comparison = new(wall, zone);
             tables = comparison.Tables;
-            zones.Add(Find(comparison, options ?? MaskingOptions.Default, cancellation));
+            zones.Add(Find(comparison, options ?? new MaskingOptions(), cancellation));
             cautions.AddRange(
                 CautionsOf(zones[zones.Count - 1]).Concat(CautionsOfRoom(zone, zones[zones.Count - 1].Minimum)));
             progress?.Report(zones.Count / (double)restoration.Zones.Count);

@@ -54,7 +54,7 @@ public static class SpotMasking
         Guard.InRange(radiusMm, SmallestRadiusMm, LargestRadiusMm, "mm");
         CompiledWall wall = new(one, cancellation);
         ZoneComparison comparison = new(wall, zone);
-        MaskingOptions chosen = options ?? MaskingOptions.Default;
+        MaskingOptions chosen = options ?? new MaskingOptions();
         SpotCurves curves = new(comparison, spot, radiusMm, progress, Solving, cancellation);
         ZoneMasking around = MaskingThickness.Find(comparison, chosen, cancellation);
         ThicknessRange? byColor = ByColor(curves, comparison);

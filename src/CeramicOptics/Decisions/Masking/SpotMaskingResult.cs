@@ -1,5 +1,4 @@
 using System.Text.Json.Serialization;
-using CeramicOptics.Colorimetry.Differences;
 using CeramicOptics.Layers;
 using CeramicOptics.Restorations;
 
@@ -10,16 +9,17 @@ namespace CeramicOptics.Decisions.Masking;
 /// wall.
 /// </summary>
 [JsonConverter(typeof(AnswerConverter))]
-public sealed class SpotMaskingResult : Formattable, IAnswer
+public sealed class SpotMaskingResult : Answer
 {
     private readonly SpotCurves _curves;
 
     internal SpotMaskingResult(
         Restoration restoration, Zone zone, Substrate spot, double radiusMm, MinimumThickness minimum,
         SpotCurves curves, ThicknessRange range, IEnumerable<Caution> cautions)
+        : base(Guard.Copy(cautions))
     {
         (Restoration, Zone, Spot, RadiusMm, Minimum, _curves) = (restoration, zone, spot, radiusMm, minimum, curves);
-        (WallRange, Cautions) = (range, Guard.Copy(cautions));
+        WallRange = range;
     }
 
     /// <summary>The restoration that was asked about, with its one zone.</summary>
@@ -29,13 +29,10 @@ public sealed class SpotMaskingResult : Formattable, IAnswer
     public Zone Zone { get; }
 
     /// <summary>The stump inside the spot.</summary>
-    public Substrate Spot { get; }
+    internal Substrate Spot { get; }
 
     /// <summary>Radius of the spot, mm.</summary>
-    public double RadiusMm { get; }
-
-    /// <summary>The criterion asked for.</summary>
-    public ColorCriterion Criterion => Restoration.Criterion;
+    internal double RadiusMm { get; }
 
     /// <summary>Thicknesses at which the criterion is met at every distance: by colour, reliable, structural,
     /// recommended.</summary>
@@ -43,9 +40,6 @@ public sealed class SpotMaskingResult : Formattable, IAnswer
 
     /// <summary>Thicknesses of the wall that were considered.</summary>
     public ThicknessRange WallRange { get; }
-
-    /// <summary>Cautions that must be shown with this result.</summary>
-    public IReadOnlyList<Caution> Cautions { get; }
 
     /// <summary>Differences from the middle of the spot outwards under a wall of one thickness.</summary>
     /// <param name="wallMm">Thickness of the wall inside its range, mm.</param>
@@ -68,7 +62,7 @@ public sealed class SpotMaskingResult : Formattable, IAnswer
     {
         IReadOnlyList<SpotPoint> profile = ProfileAt(wallMm);
         int last = profile.Count - 1;
-        double limit = Criterion.Limit;
+        double limit = Restoration.Criterion.Limit;
         while (last >= 0 && profile[last].Difference <= limit)
         {
             last--;

@@ -56,7 +56,7 @@ public sealed class ZoneMasking : Formattable
     public IReadOnlyList<Crossing> Crossings { get; }
 
     /// <summary>Thicknesses of the wall that were considered.</summary>
-    public ThicknessRange WallRange { get; }
+    internal ThicknessRange WallRange { get; }
 
     /// <summary>
     /// Available thickness minus the recommended minimum, mm; for a target the smaller of this and the distance to the

@@ -12,13 +12,9 @@ internal sealed class CompiledMatch
 
     public CompiledMatch(Restoration restoration, CancellationToken cancellation)
     {
-        Restoration = restoration;
         CompiledWall wall = new(restoration, cancellation);
         _zones = [.. restoration.Zones.Select(zone => new ZoneComparison(wall, zone))];
     }
-
-    /// <summary>The combination with the zones as asked for.</summary>
-    public Restoration Restoration { get; }
 
     /// <summary>
     /// Walls to try in each zone, at most as thick as told; a zone without any has no room for the wall that strength

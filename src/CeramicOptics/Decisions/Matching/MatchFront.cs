@@ -8,20 +8,21 @@ namespace CeramicOptics.Decisions.Matching;
 /// (the Pareto set), for review.
 /// </summary>
 [JsonConverter(typeof(AnswerConverter))]
-public sealed class MatchFront : Formattable, IAnswer
+public sealed class MatchFront : Answer
 {
     internal MatchFront(Restoration restoration, double wantedTranslucency, IEnumerable<MatchCandidate> candidates,
         int considered, int tooThin, IReadOnlyList<Caution> cautions)
+        : base(cautions)
     {
         (Restoration, WantedTranslucency, Candidates) = (restoration, wantedTranslucency, Guard.Copy(candidates));
-        (Considered, TooThin, Cautions) = (considered, tooThin, cautions);
+        (Considered, TooThin) = (considered, tooThin);
     }
 
     /// <summary>The restoration that was asked about.</summary>
     public Restoration Restoration { get; }
 
     /// <summary>TP00 that was wanted for the thinnest wall.</summary>
-    public double WantedTranslucency { get; }
+    internal double WantedTranslucency { get; }
 
     /// <summary>By largest difference; empty when strength allows none of the choices.</summary>
     public IReadOnlyList<MatchCandidate> Candidates { get; }
@@ -31,9 +32,6 @@ public sealed class MatchFront : Formattable, IAnswer
 
     /// <summary>Number of combinations left out because a zone has no thickness that strength allows.</summary>
     public int TooThin { get; }
-
-    /// <summary>Cautions that must be shown with the set.</summary>
-    public IReadOnlyList<Caution> Cautions { get; }
 
     /// <summary>One line for each candidate.</summary>
     private protected override string InWords(Language language) => MatchCandidate.Lines(

@@ -15,7 +15,7 @@ public sealed record MatchOptions
         Ceramics = DecisionGuard.OfOneTheory(Guard.Copy(ceramics, minimumCount: 1));
 
     /// <summary>The ceramics.</summary>
-    public IReadOnlyList<Ceramic> Ceramics { get; }
+    internal IReadOnlyList<Ceramic> Ceramics { get; }
 
     /// <summary>
     /// Cements with their films, each instead of what lies between the restoration and its stump; empty: the

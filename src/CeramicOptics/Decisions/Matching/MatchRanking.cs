@@ -5,13 +5,14 @@ namespace CeramicOptics.Decisions.Matching;
 
 /// <summary>The best ways to make a restoration, for review, best first.</summary>
 [JsonConverter(typeof(AnswerConverter))]
-public sealed class MatchRanking : Formattable, IAnswer
+public sealed class MatchRanking : Answer
 {
     internal MatchRanking(Restoration restoration, IEnumerable<MatchCandidate> candidates, int considered, int pruned,
         int tooThin, IReadOnlyList<Caution> cautions)
+        : base(cautions)
     {
         (Restoration, Candidates) = (restoration, Guard.Copy(candidates));
-        (Considered, Pruned, TooThin, Cautions) = (considered, pruned, tooThin, cautions);
+        (Considered, Pruned, TooThin) = (considered, pruned, tooThin);
     }
 
     /// <summary>The restoration that was asked about.</summary>
@@ -33,13 +34,10 @@ public sealed class MatchRanking : Formattable, IAnswer
     /// Number of combinations dropped before all zones were evaluated, because a zone was already worse than the worst
     /// one kept.
     /// </summary>
-    public int Pruned { get; }
+    internal int Pruned { get; }
 
     /// <summary>Number of combinations left out because a zone has no thickness that strength allows.</summary>
     public int TooThin { get; }
-
-    /// <summary>Cautions that must be shown with the ranking.</summary>
-    public IReadOnlyList<Caution> Cautions { get; }
 
     /// <summary>One line for each candidate.</summary>
     private protected override string InWords(Language language) => MatchCandidate.Lines(

@@ -35,7 +35,7 @@ public static class BlockingLiner
     {
         Guard.NotNull(restoration);
         Guard.NotNull(liner);
-        BlockingLinerOptions limits = options ?? BlockingLinerOptions.Default;
+        BlockingLinerOptions limits = options ?? new BlockingLinerOptions();
         double limit = restoration.Criterion.Limit;
         cancellation.ThrowIfCancellationRequested();
         IReadOnlyList<LimitingCase> without = Evaluate(restoration, cancellation);

@@ -9,14 +9,15 @@ namespace CeramicOptics.Decisions.Remedies;
 /// it costs in translucency.
 /// </summary>
 [JsonConverter(typeof(AnswerConverter))]
-public sealed class BlockingLinerResult : Formattable, IAnswer
+public sealed class BlockingLinerResult : Answer
 {
     internal BlockingLinerResult(
         Restoration restoration, IReadOnlyList<LimitingCase> without, double? thicknessMm, double? bestMm,
         Restoration? lined, IReadOnlyList<LimitingCase>? with, IReadOnlyList<Caution> cautions)
+        : base(cautions)
     {
-        (Restoration, Without, ThicknessMm, BestMm, Lined, Cautions) =
-            (restoration, Guard.Copy(without), thicknessMm, bestMm, lined, cautions);
+        (Restoration, Without, ThicknessMm, BestMm, Lined) =
+            (restoration, Guard.Copy(without), thicknessMm, bestMm, lined);
         Zones = Guard.Copy(with ?? without);
     }
 
@@ -67,9 +68,6 @@ public sealed class BlockingLinerResult : Formattable, IAnswer
 
     /// <summary>The same of <see cref="Lined"/>, or without where there is no liner.</summary>
     public double TranslucencyWith => TranslucencyOf(Lined ?? Restoration);
-
-    /// <summary>Cautions that must be shown with the result.</summary>
-    public IReadOnlyList<Caution> Cautions { get; }
 
     /// <summary>For example "0.085 mm of liner: difference 4.2 becomes 1.8, TP00 14.0 becomes 3.1".</summary>
     private protected override string InWords(Language language) => (ThicknessMm, BestMm, Lined) switch

@@ -17,7 +17,7 @@ public sealed class Remedy : Formattable
     public RemedyKind Kind { get; }
 
     /// <summary>The restoration before the change: its present walls, ceramic, cement and stump.</summary>
-    public Restoration Before { get; }
+    internal Restoration Before { get; }
 
     /// <summary>The restoration with this one change, every zone with its wall as available thickness.</summary>
     public Restoration Restoration { get; }
@@ -30,17 +30,8 @@ public sealed class Remedy : Formattable
     /// <summary>The new wall of the zone, mm; null unless the wall is changed.</summary>
     public double? WallMm => Kind == RemedyKind.Thickness ? Changed.AvailableMm : null;
 
-    /// <summary>The other ceramic; null unless the grade is changed.</summary>
-    public Ceramic? Core => Kind == RemedyKind.Grade ? Restoration.Core : null;
-
-    /// <summary>The other cement; null unless the cement is changed.</summary>
-    public Layer? Cement => Kind == RemedyKind.Cement ? Restoration.Cement : null;
-
-    /// <summary>The liner with its thickness; null unless there is a new one.</summary>
-    public Layer? Liner => Kind == RemedyKind.BlockingLiner ? Restoration.Liner : null;
-
     /// <summary>The built-up stump; null unless there is one.</summary>
-    public Substrate? BuildUp => Kind == RemedyKind.StumpBuildUp ? Changed.Stump : null;
+    internal Substrate? BuildUp => Kind == RemedyKind.StumpBuildUp ? Changed.Stump : null;
 
     /// <summary>Largest difference before: of the zone, or of all zones where the change concerns all.</summary>
     public double DifferenceBefore { get; }

@@ -7,9 +7,6 @@ namespace CeramicOptics.Decisions.Remedies;
 /// <remarks>Immutable, equal by value; materials and substrates are compared by reference.</remarks>
 public sealed record RemedyOptions
 {
-    /// <summary>Nothing but the wall.</summary>
-    public static RemedyOptions Default { get; } = new();
-
     /// <summary>Ceramics, of which the other grades of the candidate's family are tried; none by default.</summary>
     public IReadOnlyList<Ceramic> Ceramics { get; init => field = Guard.Copy(value, name: nameof(Ceramics)); } =
         Guard.Copy<Ceramic>([]);
@@ -23,7 +20,7 @@ public sealed record RemedyOptions
 
     /// <summary>Largest thickness of a liner, and where it takes its room.</summary>
     public BlockingLinerOptions LinerLimits { get; init => field = Guard.NotNull(value, nameof(LinerLimits)); } =
-        BlockingLinerOptions.Default;
+        new BlockingLinerOptions();
 
     /// <summary>What the stump would be with a build-up; null where there is none.</summary>
     public Substrate? BuildUp { get; init; }

@@ -6,19 +6,16 @@ namespace CeramicOptics.Decisions.Remedies;
 
 /// <summary>Single changes that would bring a candidate closer to its target, for review.</summary>
 [JsonConverter(typeof(AnswerConverter))]
-public sealed class RemedyResult : Formattable, IAnswer
+public sealed class RemedyResult : Answer
 {
-    internal RemedyResult(MatchCandidate candidate, IEnumerable<Remedy> remedies, IReadOnlyList<Caution> cautions) =>
-        (Candidate, Remedies, Cautions) = (candidate, Guard.Copy(remedies), cautions);
+    internal RemedyResult(MatchCandidate candidate, IEnumerable<Remedy> remedies, IReadOnlyList<Caution> cautions)
+        : base(cautions) => (Candidate, Remedies) = (candidate, Guard.Copy(remedies));
 
     /// <summary>The candidate.</summary>
     public MatchCandidate Candidate { get; }
 
     /// <summary>Those that meet the criterion first, then by what remains; empty when nothing helps.</summary>
     public IReadOnlyList<Remedy> Remedies { get; }
-
-    /// <summary>Cautions that must be shown with the result.</summary>
-    public IReadOnlyList<Caution> Cautions { get; }
 
     /// <summary>One line for each remedy.</summary>
     private protected override string InWords(Language language) => Remedies.Count == 0

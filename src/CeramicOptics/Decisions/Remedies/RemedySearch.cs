@@ -28,7 +28,7 @@ public static class RemedySearch
         IProgress<double>? progress = null, CancellationToken cancellation = default)
     {
         Restoration made = Guard.NotNull(candidate).Restoration;
-        RemedyOptions what = options ?? RemedyOptions.Default;
+        RemedyOptions what = options ?? new RemedyOptions();
         Zone limiting = made.Zones.First(zone => zone.Name == candidate.Limiting.Zone.Name);
         List<Func<Remedy?>> changes = [() => OtherWall(candidate, limiting, cancellation)];
         changes.AddRange(what.Ceramics

@@ -43,7 +43,7 @@ public sealed record Drawdown : IFormattable
 
     /// <summary>
     /// Share of the thickness that was lost in firing before the layer was read, 0 to 0.9; 0 for a layer read as
-    /// applied. As <see cref="StainLayer.FiringShrinkage"/>.
+    /// applied. As in a <see cref="StainLayer"/>.
     /// </summary>
     /// <exception cref="ArgumentOutOfRangeException">Outside its range or NaN.</exception>
     public double FiringShrinkage { get; init => field = Guard.InRange(value, 0, 0.9, "", nameof(FiringShrinkage)); }

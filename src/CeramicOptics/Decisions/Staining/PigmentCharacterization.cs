@@ -34,7 +34,7 @@ public static class PigmentCharacterization
     {
         Guard.NotBlank(name);
         IReadOnlyList<Drawdown> layers = Guard.Copy(drawdowns, minimumCount: 1);
-        IOpticalModel model = (options ?? CharacterizationOptions.Default).Model;
+        IOpticalModel model = (options ?? new CharacterizationOptions()).Model;
         Check(name, layers, carrier, model);
         PigmentProblem problem = new(layers, carrier, model);
         WavelengthGrid grid = layers[0].Layer.Grid;

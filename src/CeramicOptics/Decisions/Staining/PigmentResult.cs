@@ -33,7 +33,7 @@ public sealed class PigmentResult : Formattable
     }
 
     /// <summary>Name of the pigment.</summary>
-    public string Name { get; }
+    internal string Name { get; }
 
     /// <summary>Wavelengths of the readings.</summary>
     public WavelengthGrid Grid => _problem.Layers[0].Layer.Grid;
@@ -57,20 +57,15 @@ public sealed class PigmentResult : Formattable
     public IReadOnlyList<PigmentPoint> Points { get; }
 
     /// <summary>The pigment, with its uncertainty.</summary>
-    /// <exception cref="InvalidOperationException">
-    /// K and S are not determined at some wavelength; the message names the first and counts them.
-    /// </exception>
-    public Pigment ToPigment() => ToPigment(Grid);
-
-    /// <summary>The pigment on a part of the wavelengths, for layers that fail only at an end.</summary>
-    /// <param name="part">Wavelengths that are all among those of the readings.</param>
+    /// <param name="part">For layers that fail only at an end, some of the wavelengths; null for all.</param>
     /// <exception cref="ArgumentException">A wavelength is not among those of the readings.</exception>
     /// <exception cref="InvalidOperationException">
-    /// K and S are not determined at some wavelength of the part; the message names the first and counts them.
+    /// K and S are not determined at some of these wavelengths; the message names the first and counts them.
     /// </exception>
-    public Pigment ToPigment(WavelengthGrid part)
+    public Pigment ToPigment(WavelengthGrid? part = null)
     {
-        (AbsorptionSpectrum k, ScatteringSpectrum s, CoefficientUncertainty u) = On(part, _pigment, _pigmentScale);
+        (AbsorptionSpectrum k, ScatteringSpectrum s, CoefficientUncertainty u) =
+            On(part ?? Grid, _pigment, _pigmentScale);
         return new Pigment(Name, Model, k, s, u);
     }
 

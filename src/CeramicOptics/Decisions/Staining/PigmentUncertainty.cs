@@ -13,7 +13,6 @@ namespace CeramicOptics.Decisions.Staining;
 /// </remarks>
 internal sealed class PigmentUncertainty
 {
-    private readonly PigmentProblem _problem;
     private readonly PigmentFit?[] _fits;
     private readonly int _first;
     private readonly double[] _kk, _ss, _ks;
@@ -23,7 +22,7 @@ internal sealed class PigmentUncertainty
     /// <param name="first">Position of K among the unknowns, with S behind it.</param>
     public PigmentUncertainty(PigmentProblem problem, PigmentFit?[] fits, int first)
     {
-        (_problem, _fits, _first) = (problem, fits, first);
+        (_fits, _first) = (fits, first);
         int n = fits.Length;
         (_kk, _ss, _ks) = (new double[n], new double[n], new double[n]);
         for (int i = 0; i < n; i++)

@@ -27,10 +27,10 @@ public sealed record StainLayer
     public double AppliedThicknessMm { get; }
 
     /// <summary>Share of the thickness that is lost in firing.</summary>
-    public double FiringShrinkage { get; }
+    internal double FiringShrinkage { get; }
 
     /// <summary>Thickness after firing, mm.</summary>
-    public double FiredThicknessMm => AppliedThicknessMm * (1 - FiringShrinkage);
+    internal double FiredThicknessMm => AppliedThicknessMm * (1 - FiringShrinkage);
 
     /// <summary>How much denser the pigment is after firing than as applied, 1 to 10.</summary>
     internal double Density => 1 / (1 - FiringShrinkage);
@@ -42,7 +42,7 @@ public sealed record StainLayer
     /// are independent are joined into their largest, an upper bound.
     /// </remarks>
     /// <exception cref="ArgumentException">A pigment of another grid or model.</exception>
-    public Layer Fired(IEnumerable<StainPart> parts)
+    internal Layer Fired(IEnumerable<StainPart> parts)
     {
         double[] k = Carrier.Absorption.Values.ToArray(), s = Carrier.Scattering.Values.ToArray();
         IReadOnlyList<StainPart> mixed = Guard.Copy(parts);

@@ -29,10 +29,10 @@ public sealed record StainOptions
     }
 
     /// <summary>The layer that carries the stain.</summary>
-    public StainLayer Layer { get; }
+    internal StainLayer Layer { get; }
 
     /// <summary>Pigments to choose from.</summary>
-    public IReadOnlyList<Pigment> Pigments { get; }
+    internal IReadOnlyList<Pigment> Pigments { get; }
 
     /// <summary>Where the layer lies; on the surface by default.</summary>
     public StainPlacement Placement { get; init => field = Guard.Defined(value, nameof(Placement)); } =

@@ -8,23 +8,24 @@ namespace CeramicOptics.Decisions.Staining;
 /// The mixture of stains that comes closest to the targets, for review, and the remaining difference.
 /// </summary>
 [JsonConverter(typeof(AnswerConverter))]
-public sealed class StainRecipe : Formattable, IAnswer
+public sealed class StainRecipe : Answer
 {
     private const double LeastGain = 0.1;
 
     internal StainRecipe(
         Restoration restoration, StainOptions options, IReadOnlyList<StainPart> parts, IReadOnlyList<ZoneStain> zones,
         int mixtures, int starts, int startsAgreeing, IReadOnlyList<Caution> cautions)
+        : base(cautions)
     {
         (Restoration, Options, Parts, Zones) = (restoration, options, Guard.Copy(parts), Guard.Copy(zones));
-        (Mixtures, Starts, StartsAgreeing, Cautions) = (mixtures, starts, startsAgreeing, cautions);
+        (Mixtures, Starts, StartsAgreeing) = (mixtures, starts, startsAgreeing);
     }
 
     /// <summary>The restoration that was asked about.</summary>
     public Restoration Restoration { get; }
 
     /// <summary>The choices offered.</summary>
-    public StainOptions Options { get; }
+    internal StainOptions Options { get; }
 
     /// <summary>
     /// The pigments with their loads, the largest load first; empty when no pigment brings the carrier closer to the
@@ -67,9 +68,6 @@ public sealed class StainRecipe : Formattable, IAnswer
 
     /// <summary>Number of these that gave the same largest difference (to 0.01).</summary>
     public int StartsAgreeing { get; }
-
-    /// <summary>Cautions that must be shown with the recipe.</summary>
-    public IReadOnlyList<Caution> Cautions { get; }
 
     /// <summary>For example "ochre 0.42, white 0.1: difference 3.1 becomes 0.6".</summary>
     private protected override string InWords(Language language)

@@ -3,7 +3,7 @@ using CeramicOptics.Restorations;
 namespace CeramicOptics.Decisions.Uncertainty;
 
 /// <summary>The effect of one uncertain input on a difference.</summary>
-public sealed record Contribution : IFormattable
+public sealed class Contribution : Formattable
 {
     internal Contribution(
         UncertainInput input, LayerRole? role, string? material, double low, double high, double share) =>
@@ -30,8 +30,6 @@ public sealed record Contribution : IFormattable
     public double Share { get; }
 
     /// <summary>The input in words, such as "thickness of body ceramic".</summary>
-    public override string ToString() => this.ToString(null);
-
-    string IFormattable.ToString(string? format, IFormatProvider? provider) =>
-        Language.Of(provider).Text($"Contribution.{Input}", Material);
+    private protected override string InWords(Language language) =>
+        language.Text($"Contribution.{Input}", Material);
 }

@@ -35,7 +35,7 @@ public static class PredictionUncertainty
         List<ZonePrediction> zones = [];
         foreach (Zone zone in restoration.Zones)
         {
-            zones.Add(Of(new ZoneComparison(wall, zone), options ?? SamplingOptions.Default, cancellation));
+            zones.Add(Of(new ZoneComparison(wall, zone), options ?? new SamplingOptions(), cancellation));
             progress?.Report(zones.Count / (double)restoration.Zones.Count);
         }
 

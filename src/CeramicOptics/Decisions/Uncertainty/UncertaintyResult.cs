@@ -5,11 +5,11 @@ namespace CeramicOptics.Decisions.Uncertainty;
 
 /// <summary>How certain the predicted differences of a restoration are.</summary>
 [JsonConverter(typeof(AnswerConverter))]
-public sealed class UncertaintyResult : Formattable, IAnswer
+public sealed class UncertaintyResult : Answer
 {
     internal UncertaintyResult(
-        Restoration restoration, IEnumerable<ZonePrediction> zones, IReadOnlyList<Caution> cautions) =>
-        (Restoration, Zones, Cautions) = (restoration, Guard.Copy(zones), cautions);
+        Restoration restoration, IEnumerable<ZonePrediction> zones, IReadOnlyList<Caution> cautions)
+        : base(cautions) => (Restoration, Zones) = (restoration, Guard.Copy(zones));
 
     /// <summary>The restoration whose colour is predicted.</summary>
     public Restoration Restoration { get; }
@@ -22,9 +22,6 @@ public sealed class UncertaintyResult : Formattable, IAnswer
     /// </summary>
     public ZonePrediction Limiting =>
         Zones.OrderBy(zone => zone.Meets.Value).ThenByDescending(zone => zone.Difference).First();
-
-    /// <summary>Cautions that must be shown with the result.</summary>
-    public IReadOnlyList<Caution> Cautions { get; }
 
     private protected override string InWords(Language language) => language.Join("; ", Zones);
 }

@@ -64,7 +64,7 @@ public sealed class ZonePrediction : Formattable
     public IReadOnlyList<Contribution> Contributions { get; }
 
     /// <summary>Number of samples.</summary>
-    public int Samples { get; }
+    internal int Samples { get; }
 
     /// <summary>For example "cervical: 1.2 ± 0.4, meets the criterion with probability 0.930 ± 0.005".</summary>
     private protected override string InWords(Language language) =>

@@ -19,7 +19,7 @@ internal sealed class LateralDirections
     /// <param name="orders">Azimuthal orders of each direction, m from 0 to this less one; at least 1.</param>
     public LateralDirections(DirectionGrid grid, int orders)
     {
-        (Grid, Orders) = (grid, orders);
+        Grid = grid;
         _first = new int[grid.Count + 1];
         for (int i = 0; i < grid.Count; i++)
         {
@@ -28,8 +28,6 @@ internal sealed class LateralDirections
     }
 
     public DirectionGrid Grid { get; }
-
-    public int Orders { get; }
 
     /// <summary>Unknowns in the densest medium.</summary>
     public int Count => _first[_first.Length - 1];

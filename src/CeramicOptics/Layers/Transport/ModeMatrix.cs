@@ -22,5 +22,4 @@ internal sealed class ModeMatrix
 
     public Span<Vector<double>> Vectors(int row) => _vectors.AsSpan(row * _perRow, _perRow);
 
-    public void Clear() => _vectors.AsSpan().Clear();
 }

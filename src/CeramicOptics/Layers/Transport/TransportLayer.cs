@@ -23,19 +23,19 @@ public readonly record struct TransportLayer
     }
 
     /// <summary>Absorption coefficient μa, 1/mm.</summary>
-    public double AbsorptionPerMm { get; }
+    internal double AbsorptionPerMm { get; }
 
     /// <summary>Scattering coefficient μs, 1/mm.</summary>
-    public double ScatteringPerMm { get; }
+    internal double ScatteringPerMm { get; }
 
     /// <summary>Mean cosine g of the scattering angle.</summary>
-    public double Anisotropy { get; }
+    internal double Anisotropy { get; }
 
     /// <summary>Thickness, mm.</summary>
-    public double ThicknessMm { get; }
+    internal double ThicknessMm { get; }
 
     /// <summary>Refractive index.</summary>
-    public double RefractiveIndex { get; }
+    internal double RefractiveIndex { get; }
 
     /// <summary>
     /// The layer that has the given Kubelka-Munk coefficients where two-flux theory is exact, deep inside a thick
@@ -50,7 +50,7 @@ public readonly record struct TransportLayer
     /// K = 2 μa and S = 3/4 μs (1 - g) - 1/4 μa, so μa = K/2 and μs (1 - g) = (4 S + μa)/3 (van Gemert, Star 1987).
     /// So light decays deep inside as in diffusion theory: K (K + 2 S) = 3 μa (μa + μs (1 - g)).
     /// </remarks>
-    public static TransportLayer FromTwoFlux(
+    internal static TransportLayer FromTwoFlux(
         double absorptionPerMm, double scatteringPerMm, double anisotropy, double thicknessMm, double refractiveIndex)
     {
         double absorption = absorptionPerMm / 2, reducedScattering = ((4 * scatteringPerMm) + absorption) / 3;

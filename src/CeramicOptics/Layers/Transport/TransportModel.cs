@@ -6,9 +6,8 @@ namespace CeramicOptics.Layers.Transport;
 /// Exact radiative transfer for stacks of layers, solved by eigenmodes (equivalent to adding-doubling).
 /// </summary>
 /// <remarks>
-/// K and S of a material have the meaning that they have where two-flux theory is exact
-/// (<see cref="TransportLayer.FromTwoFlux"/>): absorption K/2 and reduced scattering (4 S + K/2)/3. Substrates are
-/// Lambertian inside their own medium. Immutable and safe to share.
+/// K and S of a material have the meaning that they have where two-flux theory is exact: absorption K/2 and reduced
+/// scattering (4 S + K/2)/3. Substrates are Lambertian inside their own medium. Immutable and safe to share.
 /// </remarks>
 public sealed class TransportModel : Formattable, IOpticalModel
 {
@@ -39,13 +38,12 @@ public sealed class TransportModel : Formattable, IOpticalModel
     }
 
     /// <summary>Directions in each hemisphere.</summary>
-    public int Streams { get; }
+    internal int Streams { get; }
 
     /// <summary>Mean cosine of scattering.</summary>
     public double Anisotropy { get; }
 
-    /// <summary>For example "radiative transfer (g = 0)".</summary>
-    public string Name => ToString();
+    string IOpticalModel.Name => ToString();
 
     /// <summary>The model with default directions and isotropic scattering.</summary>
     public static TransportModel Default { get; } = new();

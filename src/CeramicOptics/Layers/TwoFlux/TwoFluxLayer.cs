@@ -21,7 +21,7 @@ public static class TwoFluxLayer
     /// <param name="thicknessMm">t, 0 to 1e4 mm.</param>
     /// <returns>R0 on both sides, T both ways.</returns>
     /// <exception cref="ArgumentOutOfRangeException">A value is outside its range or NaN.</exception>
-    public static LayerOptics Slab(double absorptionPerMm, double scatteringPerMm, double thicknessMm)
+    internal static LayerOptics Slab(double absorptionPerMm, double scatteringPerMm, double thicknessMm)
     {
         Check(absorptionPerMm, scatteringPerMm, thicknessMm);
         return SlabUnchecked(absorptionPerMm, scatteringPerMm, thicknessMm);
@@ -54,7 +54,7 @@ public static class TwoFluxLayer
     /// <param name="scatteringPerMm">S, 0 to 1e6 1/mm.</param>
     /// <returns>0 to 1; 0 for a layer that neither absorbs nor scatters.</returns>
     /// <exception cref="ArgumentOutOfRangeException">A value is outside its range or NaN.</exception>
-    public static double InfiniteReflectance(double absorptionPerMm, double scatteringPerMm)
+    internal static double InfiniteReflectance(double absorptionPerMm, double scatteringPerMm)
     {
         Check(absorptionPerMm, scatteringPerMm, 0);
         return scatteringPerMm == 0

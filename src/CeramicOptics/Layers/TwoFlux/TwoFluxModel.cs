@@ -16,12 +16,11 @@ public sealed class TwoFluxModel : Formattable, IOpticalModel
     /// <summary>The model; it has no settings.</summary>
     public static TwoFluxModel Instance { get; } = new();
 
-    /// <summary>"two-flux theory".</summary>
-    public string Name => "two-flux theory";
+    string IOpticalModel.Name => "two-flux theory";
 
     bool IOpticalModel.IsSameTheoryAs(IOpticalModel other) => other is TwoFluxModel;
 
-    private protected override string InWords(Language language) => language.NameOf(Name);
+    private protected override string InWords(Language language) => language.NameOf(((IOpticalModel)this).Name);
 
     OwnErrorLaw IOpticalModel.OwnError { get; } = new()
     {

@@ -1,6 +1,8 @@
-namespace CeramicOptics.Decisions.Delivered;
+namespace CeramicOptics.Colorimetry;
 
-/// <summary>A difference of two colours by coordinate, such as reading minus prediction.</summary>
+/// <summary>
+/// A difference of two colours by coordinate, such as reading minus prediction, or a standard uncertainty of each.
+/// </summary>
 /// <param name="L">Of L*; positive is lighter.</param>
 /// <param name="A">Of a*; positive is redder.</param>
 /// <param name="B">Of b*; positive is yellower.</param>

@@ -11,8 +11,10 @@ namespace CeramicOptics.Restorations;
 /// it makes none from text.
 /// </remarks>
 [JsonConverter(typeof(AnswerConverter))]
-public interface IAnswer : IFormattable
+public abstract class Answer : Formattable
 {
+    private protected Answer(IReadOnlyList<Caution> cautions) => Cautions = cautions;
+
     /// <summary>Cautions that must be shown with the answer.</summary>
-    IReadOnlyList<Caution> Cautions { get; }
+    public IReadOnlyList<Caution> Cautions { get; }
 }
