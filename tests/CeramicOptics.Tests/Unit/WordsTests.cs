@@ -432,6 +432,7 @@ public class WordsTests
         {
             Sampling = new SamplingOptions { Samples = 256 },
         };
+        yield return Stack(0.5);
         yield return StackAppearance.Find(Stack(0.5), options);
         yield return StackAppearance.FindDifference(Stack(0.5), Stack(0.8), options);
     }
