@@ -85,7 +85,7 @@ public sealed class WeightingTable
     /// <summary>Weights of Z, one for each wavelength.</summary>
     internal ReadOnlySpan<double> Z => _z;
 
-    /// <summary>Tristimulus values of reflectances on <see cref="Grid"/>; allocates nothing.</summary>
+    /// <summary>Tristimulus values of reflectances on its grid; allocates nothing.</summary>
     /// <param name="reflectances">One reflectance factor for each wavelength.</param>
     /// <exception cref="ArgumentException">The number of values differs from the grid's.</exception>
     public Xyz ToXyz(ReadOnlySpan<double> reflectances)
@@ -106,7 +106,7 @@ public sealed class WeightingTable
         return new Xyz(x, y, z);
     }
 
-    /// <summary>L*a*b* of reflectances on <see cref="Grid"/>; allocates nothing.</summary>
+    /// <summary>L*a*b* of reflectances on its grid; allocates nothing.</summary>
     /// <param name="reflectances">One reflectance factor for each wavelength.</param>
     /// <exception cref="ArgumentException">The number of values differs from the grid's.</exception>
     public Lab ToLab(ReadOnlySpan<double> reflectances) => Lab.FromXyz(ToXyz(reflectances), White);
