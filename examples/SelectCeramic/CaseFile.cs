@@ -27,6 +27,11 @@ internal sealed class CaseFile
             "10" => Observer.Cie1964TenDegree,
             _ => throw new ArgumentException($"observer must be \"2\" or \"10\" but is \"{json.Observer}\"."),
         };
+        if (json.Illuminants.Length == 0 || json.Cements.Length == 0)
+        {
+            throw new ArgumentException("illuminants and cements must hold at least one each.");
+        }
+
         Colorimeters = [.. json.Illuminants.Select(name => new Colorimeter(observer, Illuminant.Named(name)))];
         Criterion = json.Criterion switch
         {
@@ -40,7 +45,7 @@ internal sealed class CaseFile
         _strength = json.StructuralMinimumMm is double mm ? StrengthLimit.Of(mm) : StrengthLimit.NotGiven;
         _zones =
         [
-            .. json.Zones.Select(zone => new Zone(zone.Name, Stump(zone.Stump, grid, folder), zone.AvailableMm,
+            .. json.Zones.Select(zone => new Zone(zone.Name, Stump(zone, grid, folder), zone.AvailableMm,
             Reference(json.Reference))
             {
                 Strength = _strength,
@@ -122,23 +127,26 @@ internal sealed class CaseFile
         }));
 
     // A stump known by its colour alone gets the smoothest spectrum of that colour.
-    private Substrate Stump(StumpJson stump, WavelengthGrid grid, string folder)
+    private Substrate Stump(ZoneJson zone, WavelengthGrid grid, string folder)
     {
+        StumpJson stump = zone.Stump;
+        string place = $"stump of zone '{zone.Name}'";
         if ((stump.File is null) == (stump.Lab is null))
         {
-            throw new ArgumentException("a stump needs either a file or a lab colour.");
+            throw new ArgumentException($"{place} needs either a file or a lab colour.");
         }
 
-        if (stump.File is not null && stump.Area is not null)
+        if (stump.File is not null)
         {
-            throw new ArgumentException("the area of a stump that was read is stated in its file.");
+            return stump.KeysOfColor().Any()
+                ? throw new ArgumentException($"{place}: its file states what was read; leave out "
+                    + $"{string.Join(", ", stump.KeysOfColor())}, or state it in {stump.File}.")
+                : MeasurementFile.ReadSubstrate(Path.Combine(folder, stump.File));
         }
 
-        return stump.File is not null
-            ? MeasurementFile.ReadSubstrate(Path.Combine(folder, stump.File))
-            : Substrate.FromMeasuredColor(
-                stump.Name ?? "stump", ToLab(stump.Lab!, "stump.lab"), Colorimeters[0], grid, stump.RefractiveIndex,
-                Geometry(stump.Geometry), Area(stump.Area));
+        return Substrate.FromMeasuredColor(
+            stump.Name ?? "stump", ToLab(stump.Lab!, $"lab of the {place}"), Colorimeters[0], grid,
+            stump.RefractiveIndex ?? 1.54, Geometry(stump.Geometry ?? "di:8"), Area(stump.Area));
     }
 
     private Target ToTarget(TargetJson json, string what) => Target.FromColor(

@@ -31,10 +31,17 @@ internal sealed record CementJson(string Material, double ThicknessMm);
 /// <summary>A zone of the restoration.</summary>
 internal sealed record ZoneJson(string Name, double AvailableMm, StumpJson Stump);
 
-/// <summary>A stump by its reading or by its colour.</summary>
+/// <summary>A stump by its reading, which says all of it, or by its colour.</summary>
 internal sealed record StumpJson(
-    string? File = null, double[]? Lab = null, string? Name = null, double RefractiveIndex = 1.54,
-    AreaJson? Area = null, string Geometry = "di:8");
+    string? File = null, double[]? Lab = null, string? Name = null, double? RefractiveIndex = null,
+    AreaJson? Area = null, string? Geometry = null)
+{
+    /// <summary>Keys that a reading states itself, of those that are given.</summary>
+    public IEnumerable<string> KeysOfColor() => new (string Key, object? Value)[]
+    {
+        ("name", Name), ("refractiveIndex", RefractiveIndex), ("area", Area), ("geometry", Geometry),
+    }.Where(item => item.Value is not null).Select(item => item.Key);
+}
 
 /// <summary>The catalogue of stains, and the layer that carries them.</summary>
 internal sealed record StainsJson(

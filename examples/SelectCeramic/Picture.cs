@@ -26,14 +26,14 @@ internal static class Picture
         [(LinePattern.Dotted, 2), (LinePattern.Dashed, 2), (LinePattern.Solid, 1.5f), (LinePattern.Solid, 4)];
 
     public static void Save(
-        string path, CaseFile caseFile, MaterialCatalog catalog, CementChoice cement, GradeRanking ranking)
+        string path, CaseFile caseFile, MaterialCatalog catalog, RankedCement ranked)
     {
         Fonts.AddFontFile(FontName, Path.Combine(AppContext.BaseDirectory, "assets", "DejaVuSans.ttf"));
         Multiplot multiplot = new();
         multiplot.AddPlots(2);
         Plot curves = multiplot.GetPlot(0), swatches = multiplot.GetPlot(1);
-        DrawCurves(curves, caseFile, catalog, cement, ranking);
-        DrawSwatches(swatches, caseFile, ranking);
+        DrawCurves(curves, caseFile, catalog, ranked.Cement, ranked.Ranking);
+        DrawSwatches(swatches, caseFile, ranked);
         multiplot.SavePng(path, Width, Height);
     }
 
@@ -46,10 +46,10 @@ internal static class Picture
         double[] thicknesses = [.. Generate.Range(range.MinMm, range.MaxMm, 0.01).Select(
             mm => Math.Min(mm, range.MaxMm))];
         string[] families = [.. catalog.Ceramics.Select(ceramic => ceramic.Family).Distinct()];
-        foreach (Ceramic ceramic in catalog.Ceramics)
+        foreach ((Ceramic ceramic, IReadOnlyList<LimitingCase> points) in Concurrently.Each(
+            catalog.Ceramics, ceramic => (ceramic, MaskingThickness.FindCurve(
+                restoration.WithCore(ceramic), hardest, thicknesses))))
         {
-            IReadOnlyList<LimitingCase> points = MaskingThickness.FindCurve(
-                restoration.WithCore(ceramic), hardest, thicknesses);
             var line = plot.Add.ScatterLine(thicknesses, [.. points.Select(point => point.Difference)]);
             line.Color = Color.FromHex(FamilyColors[Array.IndexOf(families, ceramic.Family) % FamilyColors.Length]);
             (line.LinePattern, line.LineWidth) = GradeLines[Math.Min(ceramic.Grade, GradeLines.Length) - 1];
@@ -74,8 +74,9 @@ internal static class Picture
         plot.Font.Set(FontName);
     }
 
-    private static void DrawSwatches(Plot plot, CaseFile caseFile, GradeRanking ranking)
+    private static void DrawSwatches(Plot plot, CaseFile caseFile, RankedCement ranked)
     {
+        GradeRanking ranking = ranked.Ranking;
         IReadOnlyList<Zone> zones = ranking.Assessments[0].Masking.Restoration.Zones;
         int rows = ranking.Assessments.Count, columns = zones.Count + 1;
         for (int row = 0; row < rows; row++)
@@ -88,9 +89,7 @@ internal static class Picture
                 Alignment.MiddleRight);
             for (int column = 0; column < zones.Count; column++)
             {
-                Zone zone = zones[column];
-                Lab color = ToLab(assessment.Masking.Restoration.StackOver(zone.Stump, zone.AvailableMm));
-                Swatch(plot, column, top, color);
+                Swatch(plot, column, top, Colorimeter.D65TwoDegree.ToLab(ranked.SpectrumOf(row, column)));
                 ZoneMasking at = assessment.Masking.Zones[column];
                 Write(
                     plot, column + 0.46, top - 0.45,
@@ -118,8 +117,6 @@ internal static class Picture
         plot.Axes.Frameless();
         plot.Font.Set(FontName);
     }
-
-    private static Lab ToLab(LayerStack stack) => Colorimeter.D65TwoDegree.ToLab(stack.Reflectance());
 
     private static void Swatch(Plot plot, double left, double top, Lab color)
     {

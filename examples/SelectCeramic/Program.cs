@@ -1,4 +1,3 @@
-using CeramicOptics.Decisions.Masking;
 using CeramicOptics.Exchange;
 
 namespace CeramicOptics.Examples.SelectCeramic;
@@ -27,7 +26,8 @@ internal static class Program
     private static int Main(string[] args)
     {
         string data = Path.Combine(AppContext.BaseDirectory, "data");
-        string casePath = Path.Combine(data, "case.json"), discs = Path.Combine(data, "discs"), output = "out";
+        string? given = null;
+        string discs = Path.Combine(data, "discs"), output = "out";
         for (int i = 0; i < args.Length; i++)
         {
             switch (args[i])
@@ -44,15 +44,18 @@ internal static class Program
                 case var option when option.StartsWith('-'):
                     Console.Error.WriteLine($"Unknown or incomplete option '{option}'. Try --help.");
                     return 2;
+                case var second when given is not null:
+                    Console.Error.WriteLine($"One case at a time: '{given}' or '{second}'. Try --help.");
+                    return 2;
                 default:
-                    casePath = args[i];
+                    given = args[i];
                     break;
             }
         }
 
         try
         {
-            Run(casePath, discs, output);
+            Run(given ?? Path.Combine(data, "case.json"), discs, output);
             return 0;
         }
         catch (Exception error) when (
@@ -67,27 +70,29 @@ internal static class Program
     {
         MaterialCatalog catalog = CatalogBuilder.FromDiscs(discs, Console.Out);
         CaseFile caseFile = CaseFile.Read(casePath, catalog);
-        (CementChoice Cement, GradeRanking Ranking)[] rankings = Concurrently.Each(
-            caseFile.Cements,
-            cement => (cement, GradeChoice.Find(caseFile.Masking(catalog.Ceramics[0], cement), catalog.Ceramics)));
-
-        WholeCase decided = WholeCase.Decide(caseFile, catalog, new ProgressBar());
-        Report.WriteRankings(Console.Out, caseFile, rankings);
-        WholeCaseText.Write(Console.Out, caseFile, decided);
-        Report.WriteCautions(Console.Out, rankings.SelectMany(item => item.Ranking.Cautions).Concat(decided.Cautions));
+        Task<WholeCase> deciding = Task.Run(() => WholeCase.Decide(caseFile, catalog, new ProgressBar()));
+        RankedCement[] rankings = Concurrently.Each(
+            caseFile.Cements, cement => new RankedCement(caseFile, catalog.Ceramics, cement));
         Directory.CreateDirectory(output);
         string catalogPath = Path.Combine(output, "catalog.json"), picturePath = Path.Combine(
             output, "select-ceramic.png");
-        catalog.Save(catalogPath);
-        Picture.Save(picturePath, caseFile, catalog, rankings[0].Cement, rankings[0].Ranking);
+        Task drawing = Task.Run(() => Picture.Save(picturePath, caseFile, catalog, rankings[0]));
+        WholeCase decided = deciding.GetAwaiter().GetResult();
+        Report.WriteRankings(Console.Out, caseFile, rankings);
+        WholeCaseText.Write(Console.Out, caseFile, decided);
+        Report.WriteCautions(Console.Out, rankings.SelectMany(item => item.Ranking.Cautions).Concat(decided.Cautions));
         string reportPath = Path.Combine(output, "report.html"), germanPath = Path.Combine(output, "report.de.html");
         string resultPath = Path.Combine(output, "match.json");
-        HtmlReport.Save(reportPath, caseFile, decided, PageWords.English);
-        HtmlReport.Save(germanPath, caseFile, decided, PageWords.German);
-        using (FileStream result = File.Create(resultPath))
-        {
-            ResultJson.Write(decided.Ranking, result);
-        }
+        Concurrently.All(
+            () => HtmlReport.Save(reportPath, caseFile, decided, PageWords.English),
+            () => HtmlReport.Save(germanPath, caseFile, decided, PageWords.German),
+            () => catalog.Save(catalogPath),
+            () =>
+            {
+                using FileStream result = File.Create(resultPath);
+                ResultJson.Write(decided.Ranking, result);
+            });
+        drawing.GetAwaiter().GetResult();
 
         Console.WriteLine($"\nwritten: {catalogPath}, {picturePath}, {reportPath}, {germanPath}, {resultPath}");
     }

@@ -3,6 +3,7 @@ using CeramicOptics.Colorimetry;
 using CeramicOptics.Colorimetry.Differences;
 using CeramicOptics.Decisions.Masking;
 using CeramicOptics.Restorations;
+using CeramicOptics.Spectra;
 
 namespace CeramicOptics.Examples.SelectCeramic;
 
@@ -11,13 +12,13 @@ internal static class Report
 {
     private const string Columns = "{0,3} {1,-32} {2,5} {3,-9} {4,9} {5,-18} {6,-14} {7,-52} {8}";
 
-    public static void WriteRankings(TextWriter output, CaseFile caseFile, IReadOnlyList<(CementChoice Cement, GradeRanking Ranking)> rankings)
+    public static void WriteRankings(TextWriter output, CaseFile caseFile, IReadOnlyList<RankedCement> rankings)
     {
         output.WriteLine($"Case: {caseFile.Name}{(caseFile.IsInvented ? " (invented demonstration data)" : "")}");
         output.WriteLine($"Criterion: {caseFile.Criterion}; under {string.Join("; ", caseFile.Colorimeters)}");
-        foreach ((CementChoice cement, GradeRanking ranking) in rankings)
+        foreach (RankedCement ranked in rankings)
         {
-            WriteRanking(output, caseFile, cement, ranking);
+            WriteRanking(output, caseFile, ranked);
         }
     }
 
@@ -30,12 +31,13 @@ internal static class Report
         }
     }
 
-    // A number of ceramics says something beside their table only.
-    private static bool IsOfOneTable(Caution caution) =>
-        caution.Subject is null && caution.Kind is CautionKind.NotReliable or CautionKind.DoesNotFit;
+    // One ceramic, or a number of them, says something beside their table only.
+    private static bool IsOfOneTable(Caution caution) => caution.Ceramic is not null
+        || (caution.Subject is null && caution.Kind is CautionKind.NotReliable or CautionKind.DoesNotFit);
 
-    private static void WriteRanking(TextWriter output, CaseFile caseFile, CementChoice cement, GradeRanking ranking)
+    private static void WriteRanking(TextWriter output, CaseFile caseFile, RankedCement ranked)
     {
+        (CementChoice cement, GradeRanking ranking) = (ranked.Cement, ranked.Ranking);
         output.WriteLine(Text($"\nBonded with {cement.Name}, film {cement.Film.ThicknessMm:0.00} mm"));
         output.WriteLine(string.Format(
             CultureInfo.InvariantCulture, Columns, "", "ceramic", "TP00", "zone", "available", "wall for review", "probability", "by colour; limiting stump, illuminant", "against target there"));
@@ -43,9 +45,10 @@ internal static class Report
         foreach (GradeAssessment assessment in ranking.Assessments)
         {
             rank++;
-            foreach (ZoneMasking zone in assessment.Masking.Zones)
+            for (int z = 0; z < assessment.Masking.Zones.Count; z++)
             {
-                bool first = zone == assessment.Masking.Zones[0], limits = zone == assessment.Masking.Limiting;
+                ZoneMasking zone = assessment.Masking.Zones[z];
+                bool first = z == 0, limits = zone == assessment.Masking.Limiting;
                 output.WriteLine(string.Format(
                     CultureInfo.InvariantCulture,
                     Columns,
@@ -57,7 +60,7 @@ internal static class Report
                     Wall(zone),
                     zone.MasksAtAvailable,
                     $"{Mm(zone.Minimum.ByColorMm)}; {zone.Limiting.Stump}, {zone.Limiting.Colorimeter}",
-                    AgainstTarget(caseFile, assessment.Masking.Restoration, zone.Zone)));
+                    AgainstTarget(caseFile, ranked.SpectrumOf(rank - 1, z))));
             }
         }
 
@@ -78,9 +81,9 @@ internal static class Report
     private static string Mm(double? thicknessMm) =>
         thicknessMm is double mm ? Text($"{MinimumThickness.RoundedUp(mm):0.00} mm") : "none";
 
-    private static string AgainstTarget(CaseFile caseFile, Restoration restoration, Zone zone)
+    private static string AgainstTarget(CaseFile caseFile, ReflectanceSpectrum spectrum)
     {
-        Lab color = caseFile.Colorimeters[0].ToLab(restoration.StackOver(zone.Stump, zone.AvailableMm).Reflectance());
+        Lab color = caseFile.Colorimeters[0].ToLab(spectrum);
         return Text(
             $"{ColorDifference.Ciede2000(caseFile.TargetColor, color),4:0.0} (L* {Signed(color.L - caseFile.TargetColor.L)}, a* {Signed(color.A - caseFile.TargetColor.A)}, b* {Signed(color.B - caseFile.TargetColor.B)})");
     }

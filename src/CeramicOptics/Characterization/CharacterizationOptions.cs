@@ -22,8 +22,8 @@ public sealed record CharacterizationOptions
 
     /// <summary>
     /// Mean cosine g of scattering where it is known, 0 to 0.95; null by default. It matters for readings through a
-    /// window: where it is not known it is taken to lie between 0 and 0.9, and the effect of this is part of the
-    /// uncertainty.
+    /// window: where neither this nor <see cref="Model"/> states it, it is taken to lie between 0 and 0.9, and the
+    /// effect of this is part of the uncertainty.
     /// </summary>
     /// <exception cref="ArgumentOutOfRangeException">Outside its range or NaN.</exception>
     public double? Anisotropy

@@ -26,13 +26,14 @@ internal static class CoefficientFit
         TwoFluxDiscModel twoFlux = new(discs);
         IDiscForwardModel forward = options.Model is TwoFluxModel ? twoFlux : ForwardModel(discs, options.Model);
         WindowFit? windows = discs.HasWindows
-            ? new WindowFit(discs, options.Model, options.Anisotropy, twoFlux)
+            ? new WindowFit(discs, options.Model, options.Anisotropy, twoFlux, cancellation)
             : null;
         forward = windows?.Forward ?? forward;
         DiscPair? pair = DiscPair.Of(discs, options.Model);
         int n = discs.Grid.Count, freedom = discs.Readings.Count - 2;
         var fits = new WavelengthFit?[n];
-        List<Finding> findings = [.. WindowReport.NotStated(discs, options) is { } note ? [note] : (Finding[])[]];
+        List<Finding> findings =
+            [.. WindowReport.NotStated(discs, options, cancellation) is { } note ? [note] : (Finding[])[]];
         List<ReadingOutlier> outliers = [];
         for (int i = 0; i < n; i++)
         {

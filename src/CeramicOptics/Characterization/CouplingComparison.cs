@@ -34,7 +34,7 @@ internal static class CouplingComparison
             ? twoFlux
             : CoefficientFit.ForwardModel(otherwise, options.Model);
         WindowFit? windows = otherwise.HasWindows
-            ? new WindowFit(otherwise, options.Model, options.Anisotropy, twoFlux)
+            ? new WindowFit(otherwise, options.Model, options.Anisotropy, twoFlux, cancellation)
             : null;
         int freedom = discs.Readings.Count - 2,
             count = Math.Min(discs.Grid.Count, freedom > 0 ? MostWavelengths : FewestWavelengths);

@@ -31,7 +31,8 @@ public static class DiscCharacterization
             return fitted.With(CouplingComparison.Find(discs, options, fitted, cancellation));
         }
 
-        CharacterizationResult result = TwoFluxInversion.Solve(pair, WindowReport.NotStated(discs, options));
+        CharacterizationResult result = TwoFluxInversion.Solve(
+            pair, WindowReport.NotStated(discs, options, cancellation));
         progress?.Report(1);
         return result.With(CouplingComparison.Find(discs, options, result, cancellation));
     }

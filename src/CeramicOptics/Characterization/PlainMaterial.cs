@@ -41,12 +41,12 @@ internal sealed class PlainMaterial
         Matrix<double> normal = Matrix<double>.Build.DenseIdentity(p.Length);
         for (int iteration = 0; iteration < Iterations; iteration++)
         {
-            cancellation.ThrowIfCancellationRequested();
             (normal, Vector<double> gradient) = problem.Linearize(p);
             double[]? next = null;
             double nextCost = cost;
             for (; next is null && damping < 1e10; damping = next is null ? 10 * damping : Math.Max(1e-8, damping / 10))
             {
+                cancellation.ThrowIfCancellationRequested();
                 double[] step = (normal + Matrix<double>.Build.DenseOfDiagonalVector(normal.Diagonal() * damping))
                     .Solve(gradient).ToArray();
                 double[] tried = [.. p.Select((value, i) => Math.Min(7, Math.Max(-12, value - step[i])))];

@@ -50,12 +50,11 @@ public static class WindowCorrection
         // A set has two readings or more.
         DiscReading reading = DiscReading.Reflectance(
             name, ThickMm, read, new Backing(Substrate.Black, null), geometry, area, readingStandardUncertainty);
-        Solver solver = new(new DiscSet(name, body.RefractiveIndex, [reading, reading]), body);
+        Solver solver = new(new DiscSet(name, body.RefractiveIndex, [reading, reading]), body, cancellation);
         int n = read.Grid.Count;
         double[] values = new double[n], uncertainty = new double[n], lost = new double[n];
         for (int i = 0; i < n; i++)
         {
-            cancellation.ThrowIfCancellationRequested();
             (values[i], uncertainty[i], lost[i]) = solver.Solve(i);
             progress?.Report((i + 1) / (double)n);
         }
@@ -72,11 +71,12 @@ public static class WindowCorrection
         private readonly WindowDiscModel _window;
         private readonly LateralDiscModel _lateral;
         private readonly LateralDiscModel[] _ends;
+        private readonly CancellationToken _cancellation;
 
-        public Solver(DiscSet set, BodyScattering body)
+        public Solver(DiscSet set, BodyScattering body, CancellationToken cancellation)
         {
             AreaWeights areas = new();
-            (_set, _body) = (set, body);
+            (_set, _body, _cancellation) = (set, body, cancellation);
             _wide = new TransportDiscModel(set, TransportModel.Default);
             _window = new WindowDiscModel(set, _wide, new TwoFluxDiscModel(set), areas);
             double own = body.Anisotropy ?? UnknownAnisotropy.Usual;
@@ -117,6 +117,7 @@ public static class WindowCorrection
             double k = 0;
             for (int round = 0; round < Rounds; round++)
             {
+                _cancellation.ThrowIfCancellationRequested();
                 double next = Absorption(i, factor, _set.Readings[0].Values[i]), s = _body.ScatteringFor(next, factor);
                 double before = _window.ShareOf(0, i, next, s);
                 double[] shares = _lateral.SharesAt(i, next, s);

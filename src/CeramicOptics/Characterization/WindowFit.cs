@@ -28,16 +28,20 @@ internal sealed class WindowFit
     private readonly LateralDiscModel _lateral;
     private readonly LateralDiscModel[] _ends;
     private readonly double[]?[] _common;
+    private readonly CancellationToken _cancellation;
     private int _solvedBefore = -1, _solved = -1;
 
-    public WindowFit(DiscSet discs, IOpticalModel model, double? anisotropy, TwoFluxDiscModel twoFlux)
+    public WindowFit(
+        DiscSet discs, IOpticalModel model, double? anisotropy, TwoFluxDiscModel twoFlux,
+        CancellationToken cancellation)
     {
         AreaWeights areas = new();
-        (_discs, _twoFluxWide) = (discs, twoFlux);
+        (_discs, _twoFluxWide, _cancellation) = (discs, twoFlux, cancellation);
         _transport = new TransportDiscModel(discs, model as TransportModel ?? TransportModel.Default);
         _first = new WindowDiscModel(discs, twoFlux, twoFlux, areas);
         _exact = new WindowDiscModel(discs, _transport, twoFlux, areas);
         _twoFlux = model is TwoFluxModel ? new WindowDiscModel(discs, twoFlux, twoFlux, areas) : null;
+        anisotropy ??= UnknownAnisotropy.IsStatedBy(model) ? ((TransportModel)model).Anisotropy : null;
         double own = anisotropy ?? UnknownAnisotropy.Usual;
         _lateral = new LateralDiscModel(discs, _transport, own, TransportLateralSampler.StreamsFor(own), areas);
         _ends = anisotropy is not null ? []
@@ -68,11 +72,13 @@ internal sealed class WindowFit
         bool isAtRest = false;
         for (int round = 0; round < Rounds && !isAtRest; round++)
         {
+            _cancellation.ThrowIfCancellationRequested();
             fit = WavelengthFit.Solve(_discs, _exact, wavelength, (fit.K, fit.S), common);
             double[] shares = _lateral.SharesAt(wavelength, fit.K, fit.S);
             isAtRest = IsAtRest(wavelength, fit, shares)
                 && (_discs.Readings.Count == 2 || common is not null || _ends.Length == 0);
             _exact.SetShares(wavelength, fit.K, fit.S, shares);
+            _cancellation.ThrowIfCancellationRequested();
             common ??= MovesAt(wavelength, fit);
         }
 

@@ -83,7 +83,8 @@ internal static class WindowReport
     }
 
     /// <summary>What a small window would mean for readings whose area is not stated; null when all are.</summary>
-    public static Finding? NotStated(DiscSet discs, CharacterizationOptions options)
+    public static Finding? NotStated(
+        DiscSet discs, CharacterizationOptions options, CancellationToken cancellation)
     {
         if (discs.Readings.All(reading => reading.Area.IsStated))
         {
@@ -93,7 +94,7 @@ internal static class WindowReport
         int middle = discs.Grid.Count / 2;
         DiscSet small = discs.With(area => area.IsStated ? area : SmallWindow);
         TwoFluxDiscModel twoFlux = new(small);
-        WindowFit windows = new(small, options.Model, options.Anisotropy, twoFlux);
+        WindowFit windows = new(small, options.Model, options.Anisotropy, twoFlux, cancellation);
         bool isFaulty = DiscPair.Of(small, options.Model) is { } pair
             && pair.FaultOf(pair.At(middle), middle) is not null;
         return isFaulty || windows.Solve(middle, CoefficientFit.Start(small, twoFlux, middle)) is not { } fit

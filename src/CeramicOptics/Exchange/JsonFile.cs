@@ -95,6 +95,11 @@ internal static class JsonFile
         json.WriteString("kind", caution.Kind.ToString());
         json.WriteString("subject", caution.Subject);
         Number(json, "value", caution.Value);
+        if (caution.Ceramic is not null)
+        {
+            json.WriteString("ceramic", caution.Ceramic);
+        }
+
         json.WriteString("text", caution.ToString());
     });
 }

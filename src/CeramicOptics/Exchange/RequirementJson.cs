@@ -163,9 +163,10 @@ internal static class RequirementJson
 
     public static IReadOnlyList<Caution> Cautions(JsonPlace place) => Guard.Copy(place.Items().Select(item =>
     {
-        item.ObjectWith("kind", "subject", "value", "text");
+        item.ObjectWith("kind", "subject", "value", "ceramic", "text");
         Caution caution = new(
-            Named<CautionKind>(item["kind"]), item["subject"].TextOrNull(), item["value"].NumberOrNull());
+            Named<CautionKind>(item["kind"]), item["subject"].TextOrNull(), item["value"].NumberOrNull(),
+            item.TryGet("ceramic")?.Text());
         return caution.IsComplete
             ? caution
             : throw item.Fault($"a caution {caution.Kind} needs its subject or value.");

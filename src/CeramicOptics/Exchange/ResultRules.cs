@@ -150,12 +150,16 @@ internal static class ResultRules
             {
                 Needs(document, cautions, needed.Kind);
             }
-            else if (!cautions.Contains(needed))
+            else if (!cautions.Any(said => Says(said, needed)))
             {
                 throw Missing(document, needed.Kind);
             }
         }
     }
+
+    // Also said where it names the ceramic it concerns.
+    private static bool Says(Caution said, Caution needed) =>
+        said.Kind == needed.Kind && said.Subject == needed.Subject && said.Value == needed.Value;
 
     private static void Remedy(JsonPlace name, JsonPlace wall, JsonPlace zones)
     {

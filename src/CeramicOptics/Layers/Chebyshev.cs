@@ -66,7 +66,8 @@ internal sealed class Chebyshev
     /// <remarks>
     /// c_k = (2 / n) Σ'' f_j cos(π j k / n), halved for k = 0 and n; '' halves the terms at both ends.
     /// </remarks>
-    public void Transform(ReadOnlySpan<double> values, int width, Span<double> coefficients)
+    public void Transform(
+        ReadOnlySpan<double> values, int width, Span<double> coefficients, CancellationToken cancellation = default)
     {
         if (Degree == 0)
         {
@@ -77,6 +78,7 @@ internal sealed class Chebyshev
         coefficients.Slice(0, Count * width).Clear();
         for (int k = 0; k <= Degree; k++)
         {
+            cancellation.ThrowIfCancellationRequested();
             Span<double> row = coefficients.Slice(k * width, width);
             double scale = (k == 0 || k == Degree ? 1.0 : 2.0) / Degree;
             for (int j = 0; j <= Degree; j++)

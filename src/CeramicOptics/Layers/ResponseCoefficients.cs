@@ -6,13 +6,14 @@ internal static class ResponseCoefficients
     private const double Safety = 3 * 2, Rounding = 1e-11;
 
     /// <summary>Coefficients of functions side by side from their values at the nodes, along every axis.</summary>
-    public static double[] Coefficients(Chebyshev[] axes, double[] values, int width)
+    public static double[] Coefficients(
+        Chebyshev[] axes, double[] values, int width, CancellationToken cancellation)
     {
         double[] along = new double[values.Length];
         int run = axes[0].Count * width;
         for (int at = 0; at < values.Length; at += run)
         {
-            axes[0].Transform(values.AsSpan(at, run), width, along.AsSpan(at, run));
+            axes[0].Transform(values.AsSpan(at, run), width, along.AsSpan(at, run), cancellation);
         }
 
         if (axes.Length == 1)
@@ -21,7 +22,7 @@ internal static class ResponseCoefficients
         }
 
         double[] both = new double[values.Length];
-        axes[1].Transform(along, run, both);
+        axes[1].Transform(along, run, both, cancellation);
         return both;
     }
 
@@ -32,7 +33,8 @@ internal static class ResponseCoefficients
     /// larger of the last two bounds it; two, since odd or even ones may be missing, and three times that, since they
     /// fall unevenly where a range begins at 0. Taken over black, over white, and of each function.
     /// </remarks>
-    public static double BoundOf(Chebyshev[] axes, double[] values, double[] coefficients, int n)
+    public static double BoundOf(
+        Chebyshev[] axes, double[] values, double[] coefficients, int n, CancellationToken cancellation)
     {
         double[] white = new double[values.Length / StackResponse.Functions];
         double bound = 0;
@@ -48,7 +50,7 @@ internal static class ResponseCoefficients
             }
         }
 
-        double[] whiteCoefficients = Coefficients(axes, white, n);
+        double[] whiteCoefficients = Coefficients(axes, white, n, cancellation);
         for (int axis = 0; axis < axes.Length; axis++)
         {
             int degree = axes[axis].Degree;

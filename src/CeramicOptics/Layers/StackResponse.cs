@@ -140,8 +140,9 @@ public sealed class StackResponse
         {
             Chebyshev[] axes = [.. what.Select(one => new Chebyshev(one.Range, degree))];
             double[] values = samples.At(axes, cancellation);
-            double[] coefficients = ResponseCoefficients.Coefficients(axes, values, Functions * stack.Grid.Count);
-            double bound = ResponseCoefficients.BoundOf(axes, values, coefficients, stack.Grid.Count);
+            double[] coefficients = ResponseCoefficients.Coefficients(
+                axes, values, Functions * stack.Grid.Count, cancellation);
+            double bound = ResponseCoefficients.BoundOf(axes, values, coefficients, stack.Grid.Count, cancellation);
             if (bound <= WantedError || 2 * degree > lastDegree || fixedDegree is not null)
             {
                 return new StackResponse(stack, model, geometry, what, axes, values, coefficients, bound);

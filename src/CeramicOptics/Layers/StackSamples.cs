@@ -13,9 +13,9 @@ internal sealed class StackSamples(LayerStack stack, IReadOnlyList<VariableThick
             layer => layer.ThicknessMm)];
         for (int i = 0; i < n; i++)
         {
-            cancellation.ThrowIfCancellationRequested();
             for (int node = 0; node < nodes; node++)
             {
+                cancellation.ThrowIfCancellationRequested();
                 int at = (node * StackResponse.Functions * n) + i;
                 if (Known(axes, node % first, node / first) is int known)
                 {

@@ -12,6 +12,7 @@ public sealed class Substrate
     private readonly double[]? _reflectance;
     private readonly double[]? _index;
     private readonly double _ideal;
+    private readonly Lazy<double> _lostShare;
 
     private Substrate(
         string name, WavelengthGrid? grid, double[]? reflectance, double[]? index, double ideal,
@@ -20,6 +21,9 @@ public sealed class Substrate
         Name = Guard.NotBlank(name);
         (Grid, _reflectance, _index, _ideal, IsEstimated) = (grid, reflectance, index, ideal, isEstimated);
         Area = area ?? ReadingArea.Large;
+        _lostShare = new Lazy<double>(() => _reflectance is null || _index is null
+            ? 0
+            : Lateral.TypicalBody.LostShare(Area, _reflectance.Average(), _index[_index.Length / 2]));
     }
 
     /// <summary>Absorbs all light that reaches it; takes the index of whatever lies on it.</summary>
@@ -152,9 +156,7 @@ public sealed class Substrate
     /// <summary>
     /// About the share of its light that a window loses of such a body; 0 where the area is large.
     /// </summary>
-    internal double LostShare() => _reflectance is null || _index is null
-        ? 0
-        : Lateral.TypicalBody.LostShare(Area, _reflectance.Average(), _index[_index.Length / 2]);
+    internal double LostShare() => _lostShare.Value;
 
     /// <summary>A body of the same index with other internal reflectances, kept in [0, 1].</summary>
     internal Substrate WithInternalReflectance(string name, WavelengthGrid grid, double[] reflectance) => new(

@@ -20,13 +20,10 @@ public sealed class MapMesh
     private const double Down = 1 - 1.2e-7;
 
     private readonly SurfaceNode[] _vertices;
-    private readonly Lazy<SurfaceLevel[]> _levels;
+    private readonly SurfaceLevel?[] _levels = new SurfaceLevel?[SpreadLadder.Count];
 
-    private MapMesh(int count, int[] first, int[] neighbours, float[] lengthsMm, SurfaceNode[] vertices)
-    {
+    private MapMesh(int count, int[] first, int[] neighbours, float[] lengthsMm, SurfaceNode[] vertices) =>
         (PointCount, First, Neighbours, LengthsMm, _vertices) = (count, first, neighbours, lengthsMm, vertices);
-        _levels = new Lazy<SurfaceLevel[]>(MakeLevels);
-    }
 
     /// <summary>Number of points.</summary>
     public int PointCount { get; }
@@ -43,9 +40,6 @@ public sealed class MapMesh
     internal int[] Neighbours { get; }
 
     internal float[] LengthsMm { get; }
-
-    /// <summary>The surface at every scale of the spread.</summary>
-    internal SurfaceLevel[] Levels => _levels.Value;
 
     internal ReadOnlySpan<SurfaceNode> Vertices => _vertices;
 
@@ -236,12 +230,14 @@ public sealed class MapMesh
         }
     }
 
-    private SurfaceLevel[] MakeLevels()
+    /// <summary>The surface at every scale of the spread, each made once.</summary>
+    internal SurfaceLevel[] LevelsFor(CancellationToken cancellation)
     {
-        SurfaceLevel[] levels = new SurfaceLevel[SpreadLadder.Count];
+        SurfaceLevel[] levels = new SurfaceLevel[_levels.Length];
         for (int i = 0; i < levels.Length; i++)
         {
-            levels[i] = new SurfaceLevel(i == 0 ? _vertices : levels[i - 1].Nodes, SpreadLadder.RadiusMm(i));
+            levels[i] = _levels[i] ??= new SurfaceLevel(
+                i == 0 ? _vertices : levels[i - 1].Nodes, SpreadLadder.RadiusMm(i), cancellation);
         }
 
         return levels;

@@ -52,9 +52,10 @@ public sealed class SpreadField
             _thicknessesMm[i] = SinglePrecision.Inside(map.Range, _thicknessesMm[i]);
         }
 
+        SurfaceLevel[] levels = mesh.LevelsFor(cancellation);
         _solver = new SpreadSolver(
-            mesh.Levels, map.Kernels, new SpreadPatches(mesh, map.Kernels, _thicknessesMm, stumps), progress,
-            cancellation);
+            levels, map.Kernels, new SpreadPatches(levels, mesh.Vertices, map.Kernels, _thicknessesMm, stumps),
+            progress, cancellation);
     }
 
     /// <summary>The map.</summary>

@@ -11,8 +11,8 @@ public sealed record Caution : IFormattable
     // Films are about 0.02 to 0.2 mm thick (common practice, no source).
     private const double ThickFilmMm = 0.2;
 
-    internal Caution(CautionKind kind, string? subject = null, double? value = null) =>
-        (Kind, Subject, Value) = (kind, subject, value);
+    internal Caution(CautionKind kind, string? subject = null, double? value = null, string? ceramic = null) =>
+        (Kind, Subject, Value, Ceramic) = (kind, subject, value, ceramic);
 
     /// <summary>What must be kept in mind.</summary>
     public CautionKind Kind { get; }
@@ -28,11 +28,21 @@ public sealed record Caution : IFormattable
     /// </summary>
     public double? Value { get; }
 
+    /// <summary>
+    /// Name of the material of the one ceramic it concerns, where several were compared; null where it concerns all.
+    /// </summary>
+    public string? Ceramic { get; }
+
     /// <inheritdoc/>
     public override string ToString() => this.ToString(null);
 
-    string IFormattable.ToString(string? format, IFormatProvider? provider) => Language.Of(provider).Text(
-        Subject is null && CanCountChoices ? $"Caution.{Kind}.Choices" : $"Caution.{Kind}", Subject, Value);
+    string IFormattable.ToString(string? format, IFormatProvider? provider)
+    {
+        Language language = Language.Of(provider);
+        string text = language.Text(
+            Subject is null && CanCountChoices ? $"Caution.{Kind}.Choices" : $"Caution.{Kind}", Subject, Value);
+        return Ceramic is null ? text : language.Text("CautionOfCeramic", Ceramic, text);
+    }
 
     // Stands for one zone, or for the number of choices to which it applies.
     private bool CanCountChoices =>

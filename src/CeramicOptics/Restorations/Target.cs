@@ -20,6 +20,7 @@ public sealed class Target : ColorReference
     private readonly GridCache<ReflectanceSpectrum> _estimates = new();
 
     private readonly bool _isEstimated;
+    private readonly Lazy<double> _lostShare;
 
     private Target(
         string name, ReflectanceSpectrum? spectrum, Lab color, Colorimeter? under, MeasurementGeometry geometry,
@@ -28,6 +29,10 @@ public sealed class Target : ColorReference
     {
         (_spectrum, _color, _under, Geometry) = (spectrum, color, under, Guard.Defined(geometry));
         (Area, _isEstimated) = (area ?? ReadingArea.NotStated, isEstimated);
+        _lostShare = new Lazy<double>(() => TypicalBody.LostShare(
+            Area,
+            Math.Min(1, _spectrum?.Values.ToArray().Average() ?? Math.Pow((Math.Max(8, _color.L) + 16) / 116, 3)),
+            ToothIndex));
     }
 
     /// <summary>Geometry of the reading.</summary>
@@ -117,9 +122,7 @@ public sealed class Target : ColorReference
     /// <summary>
     /// Approximate share of the light of such a tooth that its window loses; 0 where the area is large.
     /// </summary>
-    internal double LostShare() => TypicalBody.LostShare(
-        Area, Math.Min(1, _spectrum?.Values.ToArray().Average() ?? Math.Pow((Math.Max(8, _color.L) + 16) / 116, 3)),
-        ToothIndex);
+    internal double LostShare() => _lostShare.Value;
 
     /// <summary>
     /// True where its spectrum is an estimate from a colour: under another illuminant or observer, or in another

@@ -144,6 +144,42 @@ public class DeliveredScatterTests
         Assert.InRange(result.PredictionFor(Plan(1.1), "A").Color.L, 0, 100);
     }
 
+    /// <summary>
+    /// Colours that move beyond those without a film: what they ask for is said and neither predicted nor charted.
+    /// </summary>
+    [Fact]
+    public void Film_that_a_correction_leaves_nothing_of_is_said_and_not_predicted()
+    {
+        static Restoration Opaque(double mm, double filmMm = 0.05) => Plan(mm).WithCement(
+            new Layer(OpaqueCement.Material, filmMm)) with
+        {
+            Uncertainty = Plan(mm).Uncertainty with { CoreMm = 0, CementMm = 0.5 },
+        };
+
+        DeliveredRecord record = DeliveredRecord.Start("laboratory").Append(((double[])[0.6, 0.8, 1]).Select((mm, i) =>
+        {
+            Lab planned = Colorimeter.D65TwoDegree.ToLab(Opaque(mm).StackOver(Stump, mm).Reflectance());
+            Lab without = Colorimeter.D65TwoDegree.ToLab(Opaque(mm, 0).StackOver(Stump, mm).Reflectance());
+            Lab beyond = new(
+                planned.L + (2 * (without.L - planned.L)), planned.A + (2 * (without.A - planned.A)),
+                planned.B + (2 * (without.B - planned.B)));
+            return new DeliveredPiece(
+                $"crown {i}", new DateTime(2026, 1, 5).AddDays(i), "core", "A", mm, Stump.Name, Reading(planned),
+                Reading(beyond)) { Cement = OpaqueCement.Material.Name };
+        }));
+        CorrectionResult result = Correction.Find(
+            record, piece => Opaque(piece.WallMm),
+            new() { CommonShare = 1, BatchScale = 0, UnstatedScale = 0, FurnaceColor = 0, ReadingColor = 0.05 });
+        CorrectionFinding finding = Assert.Single(
+            result.Findings, finding => finding.Kind == CorrectionFindingKind.ImpossibleFilm);
+        Assert.Equal(OpaqueCement.Material.Name, finding.Subject);
+        Assert.True(finding.Value < 0);
+        Assert.Contains(
+            "correction of films",
+            Assert.Throws<ArgumentException>(() => result.PredictionFor(Opaque(0.7), "A")).Message,
+            StringComparison.Ordinal);
+    }
+
     private static CorrectionResult Thinner(double byMm, params double[] walls)
     {
         DeliveredRecord record = DeliveredRecord.Start("laboratory").Append(walls.Select((mm, i) => new DeliveredPiece(

@@ -219,6 +219,36 @@ public class MaskingCautionTests
             new Caution(CautionKind.DoesNotFit, "cervical", 0.104).ToString(Language.German));
     }
 
+    /// <summary>
+    /// In a ranking, what strength says of a zone names the ceramic it is about, unless it holds for all.
+    /// </summary>
+    [Fact]
+    public void A_ranking_names_the_ceramic_whose_strength_is_meant()
+    {
+        WallData data = Coarse("two-flux");
+        Restoration crown = data.Crown(Zone(data.Dark, MaskingReference.SelfBacked), data.Dense);
+        Ceramic Of(string name, double strengthMm) => new(name, 1, data.Make(name, 0.02, 0.14, 9, 2.15))
+        {
+            Strength = StrengthLimit.Of(strengthMm),
+        };
+        GradeRanking ranking = GradeChoice.Find(crown, [Of("tough", 0.3), Of("weak", 1.15), Of("brittle", 1.5)]);
+        Assert.Equal(
+            [("weak", CautionKind.StructuralMinimumGoverns, 1.15), ("brittle", CautionKind.StructuralMinimumGoverns, 1.5),
+                ("brittle", CautionKind.BelowStructuralMinimum, 1.5)],
+            ranking.Cautions.Where(said => said.Ceramic is not null)
+                .Select(said => (said.Ceramic!, said.Kind, said.Value!.Value))
+                .OrderByDescending(said => said.Item1).ThenBy(said => said.Kind));
+        Caution governs = ranking.Cautions.Single(said => said.Ceramic == "weak");
+        Assert.Equal("cervical", governs.Subject);
+        Assert.StartsWith("weak: The structural minimum of 1.15 mm in zone 'cervical'", governs.ToString());
+        Assert.StartsWith("weak: Die Mindestwandstärke", governs.ToString(Language.German));
+        Assert.Equal(ranking.Cautions, ResultDocument.Parse(ResultJson.ToJson(ranking)).Cautions);
+
+        GradeRanking alike = GradeChoice.Find(crown, [Of("one", 1.15), Of("other", 1.15)]);
+        Assert.All(alike.Cautions, said => Assert.Null(said.Ceramic));
+        Assert.Single(alike.Cautions, said => said.Kind == CautionKind.StructuralMinimumGoverns);
+    }
+
     /// <summary>In a ranking, what holds for some ceramics is not said of a zone: it would be false of others.</summary>
     [Fact]
     public void A_ranking_counts_the_ceramics_that_do_not_fit_or_mask()

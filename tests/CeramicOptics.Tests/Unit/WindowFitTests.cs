@@ -53,6 +53,21 @@ public class WindowFitTests
         }
     }
 
+    [Fact]
+    public void Anisotropy_of_the_model_is_known()
+    {
+        TransportModel model = new(16, 0.7);
+        Material truth = Truth(model), found = DiscCharacterization.Find(
+            Discs(truth, Window), new CharacterizationOptions { Model = model }).ToMaterial();
+        for (int i = 0; i < Grid.Count; i++)
+        {
+            Assert.Equal(1, found.Absorption[i] / truth.Absorption[i], 2e-3);
+            Assert.Equal(1, found.Scattering[i] / truth.Scattering[i], 2e-4);
+        }
+
+        Assert.False(found.Uncertainty!.HasCommon);
+    }
+
     [Theory]
     [InlineData(0.0)]
     [InlineData(0.3)]

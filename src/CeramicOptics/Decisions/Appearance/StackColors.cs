@@ -74,14 +74,14 @@ internal sealed class StackColors
     {
         int dimensions = _moves.Count + modelDimensions;
         double[] nominal = At(measures, new double[dimensions]);
-        NormalPoints points = new(dimensions, _options.Sampling);
+        NormalPoints points = new(dimensions, _options.Sampling, cancellation);
         double[][] sampled = [.. nominal.Select(_ => new double[points.Count])];
         for (int from = 0; from < points.Count; from += points.PerReplicate)
         {
-            cancellation.ThrowIfCancellationRequested();
             ReadOnlySpan<double> replicate = points.Replicate(from / points.PerReplicate);
             for (int k = 0; k < points.PerReplicate; k++)
             {
+                cancellation.ThrowIfCancellationRequested();
                 double[] values = At(measures, replicate.Slice(k * dimensions, dimensions));
                 for (int f = 0; f < values.Length; f++)
                 {
@@ -93,7 +93,7 @@ internal sealed class StackColors
         }
 
         return [.. nominal.Select((value, f) =>
-            new UncertainValue(value, new SampledDifferences(sampled[f], points.PerReplicate)))];
+            new UncertainValue(value, new SampledDifferences(sampled[f], points.PerReplicate, cancellation)))];
     }
 
     private double[] At(Measure measures, ReadOnlySpan<double> z)

@@ -58,6 +58,7 @@ public static class Correction
             int used = 0;
             for (int i = 0; i < n; i++)
             {
+                cancellation.ThrowIfCancellationRequested();
                 if (!isLeftOut[i])
                 {
                     Matrix<double> slopes = model.Jacobian(model.Cases[i], colors[i]);
@@ -142,6 +143,12 @@ public static class Correction
                     Add(CorrectionFindingKind.OutlyingPiece, piece.Name,
                         ColorDifference.Ciede2000(colors[i].Color, piece.ReadColor));
                 }
+            }
+
+            foreach (IGrouping<string, PieceCase> group in model.Cases.Where(item => model.FilmMm(item, values) < 0)
+                .GroupBy(item => item.Plan.Cement!.Material.Name))
+            {
+                Add(CorrectionFindingKind.ImpossibleFilm, group.Key, group.Min(item => model.FilmMm(item, values)));
             }
 
             for (int q = 0; q < model.Count; q++)

@@ -39,4 +39,10 @@ public enum CorrectionFindingKind
     /// its colour was taken at that thickness, and the correction of walls does not hold for it.
     /// </summary>
     ImpossibleWall,
+
+    /// <summary>
+    /// With the correction the film of a cement would be thinner than none: colours were taken without it, and the
+    /// correction of films does not hold.
+    /// </summary>
+    ImpossibleFilm,
 }

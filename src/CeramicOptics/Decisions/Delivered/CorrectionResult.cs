@@ -105,7 +105,7 @@ public sealed class CorrectionResult : Formattable
     /// <returns>The colour under the first illuminant and observer of the restoration's viewing.</returns>
     /// <exception cref="ArgumentException">
     /// More than one zone; a corrected ceramic with other K and S than those that were corrected; a wall that with the
-    /// correction would be thinner than a fifth of what is planned, or than its veneer.
+    /// correction would be thinner than a fifth of what is planned, or than its veneer, or a film thinner than none.
     /// </exception>
     public CorrectedPrediction PredictionFor(
         Restoration plan, string batch, string? furnace = null, CancellationToken cancellation = default)
@@ -114,7 +114,7 @@ public sealed class CorrectionResult : Formattable
         _model.RequireSame(plan.Core.Material, nameof(plan));
         PieceCase item = new(
             plan with { Viewing = plan.Viewing with { Colorimeters = [under] } }, Guard.NotBlank(batch), furnace);
-        _model.RequirePossibleWall(item, _values, nameof(plan));
+        _model.RequirePossible(item, _values, nameof(plan));
         PieceColor color = _model.ColorAt(item, _values, cancellation);
         Lab asGiven = _model.ColorAt(item, _values * 0, cancellation).Color;
         Matrix<double> slopes = _model.Jacobian(item, color);

@@ -27,7 +27,7 @@ public static class Drift
     /// <param name="progress">Receives the completed fraction, 0 to 1.</param>
     /// <param name="cancellation">Stops the work.</param>
     /// <exception cref="ArgumentException">
-    /// As for <see cref="Correction.Find"/>; or pieces deviate so far that their walls could not be as thin.
+    /// As for <see cref="Correction.Find"/>; or pieces deviate so far that their walls or films could not be as thin.
     /// </exception>
     /// <exception cref="OperationCanceledException">Cancelled.</exception>
     public static DriftResult Find(
@@ -36,7 +36,8 @@ public static class Drift
     {
         Guard.Copy(Guard.NotNull(record).Pieces, minimumCount: 1, nameof(record));
         options ??= new DriftOptions();
-        double weight = options.Weight, limit = EwmaRunLength.LimitFor(weight, options.PiecesPerFalseAlarm);
+        double weight = options.Weight;
+        double limit = EwmaRunLength.LimitFor(weight, options.PiecesPerFalseAlarm, cancellation);
         LearningModel model = new(record.Pieces, Guard.NotNull(planOf), options.Expected);
         Vector<double> none = Vector<double>.Build.Dense(model.Count);
         progress?.Report(0.2);
@@ -53,7 +54,7 @@ public static class Drift
         about = state.Mean;
         foreach (PieceCase item in model.Cases)
         {
-            model.RequirePossibleWall(item, about, nameof(record));
+            model.RequirePossible(item, about, nameof(record));
         }
 
         colors = model.ColorsAt(about, cancellation);
@@ -84,6 +85,7 @@ public static class Drift
 
         Vector<double> Take(int i, double factor, out Vector<double> innovation)
         {
+            cancellation.ThrowIfCancellationRequested();
             Matrix<double> slopes = model.Jacobian(model.Cases[i], colors[i]);
             Vector<double> read = LearningModel.Vector(LearningModel.Shift(colors[i].Color, record.Pieces[i].ReadColor))
                 + (slopes * about);

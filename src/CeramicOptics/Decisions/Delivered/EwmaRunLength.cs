@@ -30,11 +30,13 @@ internal static class EwmaRunLength
     }
 
     /// <summary>The limit that gives a wanted average run length.</summary>
-    public static double LimitFor(double weight, double averageRunLength)
+    public static double LimitFor(
+        double weight, double averageRunLength, CancellationToken cancellation = default)
     {
         double low = 0.1, high = 60;
         while (high - low > 1e-4)
         {
+            cancellation.ThrowIfCancellationRequested();
             double middle = (low + high) / 2;
             (low, high) = Average(weight, middle) < averageRunLength ? (middle, high) : (low, middle);
         }

@@ -94,10 +94,25 @@ internal sealed class LearningModel
     public double WallMm(PieceCase item, Vector<double> values) =>
         item.Zone.AvailableMm + ValueOf(item.Key(CorrectedKind.WallThickness), values);
 
-    /// <summary>Refuses a wall that cannot be as thin as the quantities say.</summary>
-    /// <exception cref="ArgumentException">It would be thinner than <see cref="PieceCase.Walls"/>.</exception>
-    public void RequirePossibleWall(PieceCase item, Vector<double> values, string name)
+    /// <summary>Thickness of the film with what is known of films of its cement, mm; 0 without cement.</summary>
+    public double FilmMm(PieceCase item, Vector<double> values) => item.Plan.Cement is { } cement
+        ? cement.ThicknessMm + ValueOf(item.Key(CorrectedKind.CementFilm), values)
+        : 0;
+
+    /// <summary>Refuses a wall or film that cannot be as thin as the quantities say.</summary>
+    /// <exception cref="ArgumentException">
+    /// The wall would be thinner than <see cref="PieceCase.Walls"/>, or the film than none.
+    /// </exception>
+    public void RequirePossible(PieceCase item, Vector<double> values, string name)
     {
+        double filmMm = FilmMm(item, values);
+        if (filmMm < 0)
+        {
+            throw new ArgumentException(
+                $"A film of {Guard.Text(item.Plan.Cement!.ThicknessMm)} mm would be {Guard.Text(Math.Round(filmMm, 3))}"
+                    + " mm thick with the correction of films; the correction does not hold for so thin a film.", name);
+        }
+
         double wallMm = WallMm(item, values);
         if (!item.Walls.Contains(wallMm))
         {

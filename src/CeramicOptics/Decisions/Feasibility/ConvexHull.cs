@@ -21,21 +21,24 @@ internal static class ConvexHull
     /// Positions of the corners among the colours, and triangles as positions among the corners, counter-clockwise from
     /// outside.
     /// </summary>
-    public static (IReadOnlyList<int> Corners, IReadOnlyList<HullTriangle> Triangles) Of(Lab[] colors)
+    public static (IReadOnlyList<int> Corners, IReadOnlyList<HullTriangle> Triangles) Of(
+        Lab[] colors, CancellationToken cancellation = default)
     {
         if (colors.Length == 0)
         {
             return ([], []);
         }
 
-        int[] taken = Extremes(colors);
+        int[] taken = Extremes(colors, cancellation);
         while (true)
         {
             (IReadOnlyList<int> corners, IReadOnlyList<HullTriangle> triangles) =
-                OfFew([.. taken.Select(i => colors[i])]);
+                OfFew([.. taken.Select(i => colors[i])], cancellation);
             int[] at = [.. corners.Select(i => taken[i])];
-            int[] outside = [.. triangles.Select(face =>
-                Farthest(colors, new HullTriangle(at[face.A], at[face.B], at[face.C]))).OfType<int>().Except(taken)];
+            int[] outside = [.. triangles
+                .Select(face => Farthest(
+                    colors, new HullTriangle(at[face.A], at[face.B], at[face.C]), cancellation))
+                .OfType<int>().Except(taken)];
             if (outside.Length == 0)
             {
                 return (at, triangles);
@@ -46,8 +49,9 @@ internal static class ConvexHull
     }
 
     // The colour farthest outside a face, where it is farther than may be left out.
-    private static int? Farthest(Lab[] colors, HullTriangle face)
+    private static int? Farthest(Lab[] colors, HullTriangle face, CancellationToken cancellation)
     {
+        cancellation.ThrowIfCancellationRequested();
         (int? farthest, double height) = (null, Fineness);
         for (int i = 0; i < colors.Length; i++)
         {
@@ -58,11 +62,12 @@ internal static class ConvexHull
         return farthest;
     }
 
-    private static int[] Extremes(Lab[] colors)
+    private static int[] Extremes(Lab[] colors, CancellationToken cancellation)
     {
         List<int> found = [];
         foreach ((double l, double a, double b) in EvenDirections.OnSphere(Directions))
         {
+            cancellation.ThrowIfCancellationRequested();
             int best = 0;
             double farthest = double.NegativeInfinity;
             for (int i = 0; i < colors.Length; i++)
@@ -81,7 +86,8 @@ internal static class ConvexHull
         return [.. found];
     }
 
-    private static (IReadOnlyList<int> Corners, IReadOnlyList<HullTriangle> Triangles) OfFew(Lab[] colors)
+    private static (IReadOnlyList<int> Corners, IReadOnlyList<HullTriangle> Triangles) OfFew(
+        Lab[] colors, CancellationToken cancellation)
     {
         if (FirstTetrahedron(colors) is not { } first)
         {
@@ -94,6 +100,7 @@ internal static class ConvexHull
             : [new(a, b, c), new(a, d, b), new(b, d, c), new(c, d, a)];
         for (int p = 0; p < colors.Length; p++)
         {
+            cancellation.ThrowIfCancellationRequested();
             List<HullTriangle> visible = [.. faces.Where(face => Height(colors, face, p) > Tolerance)];
             if (visible.Count == 0)
             {

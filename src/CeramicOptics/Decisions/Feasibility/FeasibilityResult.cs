@@ -12,14 +12,15 @@ public sealed class FeasibilityResult : Answer
     internal FeasibilityResult(
         Restoration restoration, Zone zone, Lab wish, ReachablePoint? nearest, LimitingCase? limiting,
         double? structuralMinimumMm,
-        IReadOnlyList<ReachablePoint> points, int tooThin, IReadOnlyList<Caution> cautions)
+        IReadOnlyList<ReachablePoint> points, int tooThin, IReadOnlyList<Caution> cautions,
+        CancellationToken cancellation)
         : base(cautions)
     {
         (Zone, Criterion, Under, Wish) = (zone, restoration.Criterion, restoration.Viewing.Colorimeters[0], wish);
         (Nearest, Limiting, StructuralMinimumMm, Points, TooThin) =
             (nearest, limiting, structuralMinimumMm, points, tooThin);
         (IReadOnlyList<int> corners, IReadOnlyList<HullTriangle> triangles) =
-            ConvexHull.Of([.. points.Select(point => point.Color)]);
+            ConvexHull.Of([.. points.Select(point => point.Color)], cancellation);
         (HullCorners, HullTriangles) = (Guard.Copy(corners.Select(i => points[i])), Guard.Copy(triangles));
     }
 

@@ -72,7 +72,7 @@ public static class ReachableColors
         Lab wish = ((Target)zone.Reference).ColorsUnder(
             restoration.Viewing.Colorimeters, choices[0].Core.Material.Grid, restoration.Viewing.Geometry)[0];
         return new FeasibilityResult(
-            single, zone, wish, nearest, limiting, structural, Guard.Copy(points), tooThin, cautions);
+            single, zone, wish, nearest, limiting, structural, Guard.Copy(points), tooThin, cautions, cancellation);
     }
 
     private static ReachablePoint PointAt(ZoneComparison compared, double wallMm)

@@ -49,15 +49,25 @@ public static class GradeChoice
         return new GradeRanking(ordered, Guard.Copy(CautionsOf(ordered).Distinct()));
     }
 
-    // Cautions that hold for some ceramics only name no zone, since they would not be true of the others.
+    // Cautions that hold for some ceramics only count them or name the one: they would not be true of the others.
     private static IEnumerable<Caution> CautionsOf(IReadOnlyList<GradeAssessment> assessments)
     {
-        foreach (Caution caution in assessments.SelectMany(assessment => assessment.Masking.Cautions))
+        foreach (GradeAssessment own in assessments)
         {
-            yield return caution.Kind is CautionKind.NotReliable or CautionKind.DoesNotFit
-                ? new Caution(caution.Kind, value: assessments.Count(
-                    assessment => assessment.Masking.Cautions.Any(said => said.Kind == caution.Kind)))
-                : caution;
+            foreach (Caution caution in own.Masking.Cautions)
+            {
+                yield return caution.Kind switch
+                {
+                    CautionKind.NotReliable or CautionKind.DoesNotFit => new Caution(
+                        caution.Kind, value: assessments.Count(
+                            assessment => assessment.Masking.Cautions.Any(said => said.Kind == caution.Kind))),
+                    CautionKind.StructuralMinimumGoverns or CautionKind.BelowStructuralMinimum
+                        or CautionKind.TooThickForTarget
+                        when !assessments.All(assessment => assessment.Masking.Cautions.Contains(caution)) =>
+                        new Caution(caution.Kind, caution.Subject, caution.Value, own.Ceramic.Material.Name),
+                    _ => caution,
+                };
+            }
         }
     }
 }

@@ -115,7 +115,8 @@ public static class MaskingThickness
         ThicknessRange range = comparison.Range;
         UncertaintyModel model = new(comparison);
         NormalPoints points = new(
-            model.Dimensions, new SamplingOptions { Samples = options.Samples, Seed = options.Seed });
+            model.Dimensions, new SamplingOptions { Samples = options.Samples, Seed = options.Seed },
+            cancellation);
         double? structural = comparison.Wall.Restoration.StructuralMinimumMm(comparison.Zone);
         (ThicknessRange? byColor, ThicknessRange? reliable) = Answer(
             CurveSearch.MaskedRanges(

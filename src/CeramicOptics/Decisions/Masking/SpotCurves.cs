@@ -24,12 +24,13 @@ internal sealed class SpotCurves
     private readonly double[] _reflectances;
     private readonly Substrate _spot;
     private readonly SpotBelow _below;
+    private readonly CancellationToken _cancellation;
 
     public SpotCurves(
         ZoneComparison zone, Substrate spot, double radiusMm, IProgress<double>? progress, double part,
         CancellationToken cancellation)
     {
-        (_zone, _spot) = (zone, spot);
+        (_zone, _spot, _cancellation) = (zone, spot, cancellation);
         DistancesMm = Distances(radiusMm);
         Axis = new Chebyshev(zone.Range, Degree);
         _below = new SpotBelow(radiusMm, DistancesMm);
@@ -37,7 +38,6 @@ internal sealed class SpotCurves
         _reflectances = new double[count * Axis.Count * n];
         for (int node = 0; node < Axis.Count; node++)
         {
-            cancellation.ThrowIfCancellationRequested();
             IReadOnlyList<ReflectanceSpectrum> seen = Seen(Axis.NodeMm(node), UnknownAnisotropy.SamplerFor);
             for (int r = 0; r < count; r++)
             {
@@ -144,7 +144,7 @@ internal sealed class SpotCurves
         LayerStack stack = restoration.StackOver(_zone.Zone.Stump, wallMm);
         return LateralReflectance.AboveSpot(
             stack, _zone.Zone.Stump.WithInternalReflectance(_spot.Name, _zone.Response.Grid, inside), geometry,
-            _below, sampler(stack, geometry));
+            _below, sampler(stack, geometry), _cancellation);
     }
 
     // Internal reflectances of a body of the stump's index that give the readings: R = A + B g / (1 - C g), taken from

@@ -11,10 +11,11 @@ internal sealed class NormalPoints
     private readonly double[] _kept;
     private readonly int _dimensions;
     private readonly SamplingOptions _options;
+    private readonly CancellationToken _cancellation;
 
-    public NormalPoints(int dimensions, SamplingOptions options)
+    public NormalPoints(int dimensions, SamplingOptions options, CancellationToken cancellation = default)
     {
-        (_dimensions, _options) = (dimensions, options);
+        (_dimensions, _options, _cancellation) = (dimensions, options, cancellation);
         NormalSequence sequence = new(dimensions, options.Samples, options.Seed);
         (Count, PerReplicate) = (sequence.Count, sequence.PerReplicate);
         _kept = (long)Count * dimensions <= MostKept ? Make(sequence, Count) : [];
@@ -42,6 +43,11 @@ internal sealed class NormalPoints
         double[] points = new double[count * _dimensions];
         for (int k = 0; k < count; k++)
         {
+            if (k % SampledDifferences.Block == 0)
+            {
+                _cancellation.ThrowIfCancellationRequested();
+            }
+
             sequence.Next(points.AsSpan(k * _dimensions, _dimensions));
         }
 

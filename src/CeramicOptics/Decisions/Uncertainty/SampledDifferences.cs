@@ -6,13 +6,17 @@ namespace CeramicOptics.Decisions.Uncertainty;
 /// </summary>
 internal sealed class SampledDifferences
 {
+    /// <summary>Points between two looks at cancellation.</summary>
+    public const int Block = 4096;
+
     private readonly double[] _byReplicate;
     private readonly int _each;
-    private double[]? _sorted;
+    private readonly CancellationToken _cancellation;
+    private double[]? _ordered;
 
-    internal SampledDifferences(double[] differences, int each)
+    internal SampledDifferences(double[] differences, int each, CancellationToken cancellation = default)
     {
-        (_byReplicate, _each) = (differences, each);
+        (_byReplicate, _each, _cancellation) = (differences, each, cancellation);
         Mean = Sum(differences, 0) / differences.Length;
         StandardDeviation = Math.Sqrt(Sum(differences, Mean) / (differences.Length - 1));
     }
@@ -37,7 +41,7 @@ internal sealed class SampledDifferences
 
     public static SampledDifferences Of(
         UncertaintyModel model, SamplingOptions options, CancellationToken cancellation) =>
-        Of(model, new NormalPoints(model.Dimensions, options), cancellation);
+        Of(model, new NormalPoints(model.Dimensions, options, cancellation), cancellation);
 
     /// <summary>At given points, for the thickness that the model is prepared for.</summary>
     public static SampledDifferences Of(UncertaintyModel model, NormalPoints points, CancellationToken cancellation)
@@ -45,12 +49,18 @@ internal sealed class SampledDifferences
         double[] differences = new double[points.Count];
         for (int from = 0; from < differences.Length; from += points.PerReplicate)
         {
-            cancellation.ThrowIfCancellationRequested();
-            model.Differences(
-                points.Replicate(from / points.PerReplicate), differences.AsSpan(from, points.PerReplicate));
+            ReadOnlySpan<double> replicate = points.Replicate(from / points.PerReplicate);
+            for (int k = 0; k < points.PerReplicate; k += Block)
+            {
+                cancellation.ThrowIfCancellationRequested();
+                int count = Math.Min(Block, points.PerReplicate - k);
+                model.Differences(
+                    replicate.Slice(k * model.Dimensions, count * model.Dimensions),
+                    differences.AsSpan(from + k, count));
+            }
         }
 
-        return new SampledDifferences(differences, points.PerReplicate);
+        return new SampledDifferences(differences, points.PerReplicate, cancellation);
     }
 
     /// <summary>Probability of a difference up to a limit.</summary>
@@ -59,6 +69,11 @@ internal sealed class SampledDifferences
         double[] shares = new double[NormalSequence.Replicates];
         for (int k = 0; k < _byReplicate.Length; k++)
         {
+            if (k % _each == 0)
+            {
+                _cancellation.ThrowIfCancellationRequested();
+            }
+
             shares[k / _each] += _byReplicate[k] <= limit ? 1.0 / _each : 0;
         }
 
@@ -69,14 +84,46 @@ internal sealed class SampledDifferences
     /// <summary>By linear interpolation; share below 1.</summary>
     public double Quantile(double share)
     {
-        if (_sorted is null)
+        _ordered ??= (double[])_byReplicate.Clone();
+        double position = share * (_ordered.Length - 1);
+        int below = (int)position;
+        double low = Ranked(below), high = Ranked(below + 1);
+        return low + ((position - below) * (high - low));
+    }
+
+    // Quickselect (Hoare 1961, Commun. ACM 4:321): puts the value of a rank in its place, none larger before it and
+    // none smaller behind. Unlike a sort it can be stopped.
+    private double Ranked(int rank)
+    {
+        double[] values = _ordered!;
+        int low = 0, high = values.Length - 1;
+        while (low < high)
         {
-            _sorted = (double[])_byReplicate.Clone();
-            Array.Sort(_sorted);
+            _cancellation.ThrowIfCancellationRequested();
+            double middle = values[low + ((high - low) / 2)];
+            int left = low, right = high;
+            while (left <= right)
+            {
+                while (values[left] < middle)
+                {
+                    left++;
+                }
+
+                while (values[right] > middle)
+                {
+                    right--;
+                }
+
+                if (left <= right)
+                {
+                    (values[left], values[right]) = (values[right], values[left]);
+                    (left, right) = (left + 1, right - 1);
+                }
+            }
+
+            (low, high) = rank <= right ? (low, right) : rank >= left ? (left, high) : (rank, rank);
         }
 
-        double position = share * (_sorted.Length - 1);
-        int below = (int)position;
-        return _sorted[below] + ((position - below) * (_sorted[below + 1] - _sorted[below]));
+        return values[rank];
     }
 }

@@ -44,10 +44,11 @@ internal static class LateralReflectance
     /// <param name="geometry">Light and detector.</param>
     /// <param name="below">Radius and distances.</param>
     /// <param name="sampler">Solutions to use; those of the stack's own model when null.</param>
+    /// <param name="cancellation">Stops the work between two wavelengths.</param>
     /// <exception cref="ArgumentException">The two substrates differ in refractive index.</exception>
     public static IReadOnlyList<ReflectanceSpectrum> AboveSpot(
         LayerStack stack, Substrate spot, MeasurementGeometry geometry, SpotBelow below,
-        LateralSampler? sampler = null)
+        LateralSampler? sampler = null, CancellationToken cancellation = default)
     {
         if (!stack.Substrate.HasSameIndexAs(spot))
         {
@@ -59,6 +60,7 @@ internal static class LateralReflectance
         double[][] values = [.. Enumerable.Range(0, below.DistancesMm.Count).Select(_ => new double[stack.Grid.Count])];
         for (int i = 0; i < stack.Grid.Count; i++)
         {
+            cancellation.ThrowIfCancellationRequested();
             LateralResponse[] responses = Responses(stack, sampler, i, below.Frequencies);
             double[] seen = below.Reflectance(
                 responses,

@@ -12,11 +12,11 @@ internal sealed class SpreadPatches
     private readonly ushort[][] _steps, _kinds;
 
     public SpreadPatches(
-        MapMesh mesh, SpreadKernels kernels, ReadOnlySpan<double> thicknessesMm, ReadOnlySpan<byte> stumps)
+        SurfaceLevel[] levels, ReadOnlySpan<SurfaceNode> vertices, SpreadKernels kernels,
+        ReadOnlySpan<double> thicknessesMm, ReadOnlySpan<byte> stumps)
     {
-        SurfaceLevel[] levels = mesh.Levels;
         _stumps = kernels.Stumps;
-        _stumpOf = StumpsOf(levels[0], mesh.Vertices, stumps);
+        _stumpOf = StumpsOf(levels[0], vertices, stumps);
         (_steps, _kinds) = (new ushort[kernels.Kernels][], new ushort[kernels.Kernels][]);
         float[] sums = new float[levels[0].Nodes.Length], areas = new float[sums.Length];
         int[] nodeOf = levels[0].NodeOf;
@@ -25,7 +25,7 @@ internal sealed class SpreadPatches
             double mm = thicknessesMm[i];
             if (!double.IsNaN(mm))
             {
-                float area = mesh.Vertices[i].AreaMm2;
+                float area = vertices[i].AreaMm2;
                 mm = Math.Min(kernels.Range.MaxMm, Math.Max(kernels.Range.MinMm, mm));
                 sums[nodeOf[i]] += area * (float)mm;
                 areas[nodeOf[i]] += area;

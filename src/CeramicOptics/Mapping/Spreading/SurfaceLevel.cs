@@ -11,17 +11,26 @@ internal sealed class SurfaceLevel
 {
     private const int CellsInReach = 8;
 
+    // Nodes between two looks at cancellation.
+    private const int Often = 4096;
+
     private readonly int[] _bucketFirst, _beside;
 
     /// <param name="finer">Nodes of the level below, or the vertices.</param>
     /// <param name="reachMm">Radius of the kernel of this level, mm.</param>
-    public SurfaceLevel(ReadOnlySpan<SurfaceNode> finer, double reachMm)
+    /// <param name="cancellation">Stops the work.</param>
+    public SurfaceLevel(ReadOnlySpan<SurfaceNode> finer, double reachMm, CancellationToken cancellation)
     {
         ReachMm = (float)reachMm;
         CellIndex cells = new(reachMm / CellsInReach);
         int[] cellOf = new int[finer.Length];
         for (int i = 0; i < finer.Length; i++)
         {
+            if (i % Often == 0)
+            {
+                cancellation.ThrowIfCancellationRequested();
+            }
+
             cellOf[i] = cells.Add(finer[i].Position, SideOf(finer[i].Normal));
         }
 
