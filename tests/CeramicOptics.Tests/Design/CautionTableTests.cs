@@ -52,7 +52,7 @@ public class CautionTableTests
     public void Every_answer_has_the_cautions_of_a_thickness()
     {
         int answers = 0;
-        foreach (object decided in WordsTests.Decided())
+        foreach (object decided in EveryAnswer.Decided())
         {
             IReadOnlyList<Caution>? cautions = decided switch
             {

@@ -14,6 +14,11 @@ public class SnippetTests
         global using System; global using System.Collections.Generic; global using System.IO; global using System.Linq; global using System.Threading; global using System.Threading.Tasks;
         """;
 
+    // Shared, so that the compiler reads each assembly once for all pages.
+    private static readonly MetadataReference[] References =
+        [.. ((string)AppContext.GetData("TRUSTED_PLATFORM_ASSEMBLIES")!).Split(Path.PathSeparator)
+            .Select(file => MetadataReference.CreateFromFile(file))];
+
     public static TheoryData<string> Pages =>
         [.. Directory.EnumerateFiles(Repository.PathOf("docs"), "*.md", SearchOption.AllDirectories).Prepend(
             Repository.PathOf("README.md"))
@@ -55,8 +60,7 @@ public class SnippetTests
         CSharpCompilation compilation = CSharpCompilation.Create(
             "Snippets" + Guid.NewGuid().ToString("N"),
             [CSharpSyntaxTree.ParseText(ordered, version), CSharpSyntaxTree.ParseText(Usings, version)],
-            ((string)AppContext.GetData("TRUSTED_PLATFORM_ASSEMBLIES")!).Split(Path.PathSeparator)
-                .Select(file => MetadataReference.CreateFromFile(file)),
+            References,
             new CSharpCompilationOptions(
                 OutputKind.ConsoleApplication, nullableContextOptions: NullableContextOptions.Enable));
         using MemoryStream assembly = new();

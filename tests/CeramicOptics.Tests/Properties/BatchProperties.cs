@@ -3,7 +3,7 @@ using FsCheck.Xunit;
 namespace CeramicOptics.Tests.Properties;
 
 /// <summary>Batch forms against the scalar definitions, every length from 0 on.</summary>
-[Properties(MaxTest = Cases.Many, Arbitrary = [typeof(Generators)])]
+[Properties(MaxTest = Cases.OfKernels, Arbitrary = [typeof(Generators)])]
 public class BatchProperties
 {
     [Property]

@@ -3,7 +3,7 @@ using FsCheck.Xunit;
 namespace CeramicOptics.Tests.Properties;
 
 /// <summary>Identities of colour spaces and difference formulas; 1,000 random cases each.</summary>
-[Properties(MaxTest = Cases.Many, Arbitrary = [typeof(Generators)])]
+[Properties(MaxTest = Cases.OfKernels, Arbitrary = [typeof(Generators)])]
 public class ColorProperties
 {
     [Property]
@@ -24,7 +24,7 @@ public class ColorProperties
         Assert.Equal(ColorDifference.Cie76(one.Lab, other.Lab), ColorDifference.Cie76(other.Lab, one.Lab), 1e-12);
     }
 
-    [Property]
+    [Property(MaxTest = Cases.Some)]
     public void Smoothest_reflectance_has_its_colour_or_is_refused(ColorInput color)
     {
         Lab muted = new(color.L, color.A / 4, color.B / 3);

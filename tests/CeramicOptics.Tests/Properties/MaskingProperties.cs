@@ -13,12 +13,12 @@ public class MaskingProperties
     // to the limit, either answer is right.
     private const double MinMm = 0.3, MaxMm = 1.8, Compiled = 0.01;
 
-    [Property(MaxTest = 200, Arbitrary = [typeof(Generators)])]
+    [Property(MaxTest = Cases.Some, Arbitrary = [typeof(Generators)])]
     public void Answer_equals_a_scan_in_two_flux_theory(
         CeramicInput ceramic, StumpInput stump, StumpInput good, Fraction choice) =>
         Answer_equals_a_scan("two-flux", 0.003, ceramic, stump, good, choice);
 
-    [Property(MaxTest = 50, Arbitrary = [typeof(Generators)])]
+    [Property(MaxTest = Cases.Few, Arbitrary = [typeof(Generators)])]
     public void Answer_equals_a_scan_in_radiative_transfer(
         CeramicInput ceramic, StumpInput stump, StumpInput good, Fraction choice) =>
         Answer_equals_a_scan("transport", 0.05, ceramic, stump, good, choice);

@@ -24,18 +24,11 @@ public class PhotographProperties
         {
             PhotographResult result = PhotographCharacterization.Find(photograph);
             PhotographedColor tooth = result.Colors[0];
-            return !tooth.IsDetermined
-
-
-
-
-
-
-
-                                            || ((double[])[tooth.Color.L, tooth.Color.A, tooth.Color.B,
-                                                tooth.StandardUncertainty.L, tooth.StandardUncertainty.A,
-                                                tooth.StandardUncertainty.B])
-                    .All(double.IsFinite);
+            return !tooth.IsDetermined || ((double[])
+                [
+                    tooth.Color.L, tooth.Color.A, tooth.Color.B, tooth.StandardUncertainty.L,
+                    tooth.StandardUncertainty.A, tooth.StandardUncertainty.B,
+                ]).All(double.IsFinite);
         }
         catch (ArgumentException refused)
         {
@@ -77,14 +70,7 @@ public class PhotographProperties
         double beyond = chart.Max(color => color.A) + 7;
         double distance = ChartGamut.DistanceOutside(new Lab(mixture.L, beyond, mixture.B), chart);
         return ChartGamut.DistanceOutside(mixture, chart) == 0 && distance >= 7 - 1e-6
-
-
-
-
-
-
-
-                                        && distance <= chart.Min(color =>
-                                            ColorDifference.Cie76(color, new Lab(mixture.L, beyond, mixture.B))) + 1e-6;
+            && distance <= chart.Min(color =>
+                ColorDifference.Cie76(color, new Lab(mixture.L, beyond, mixture.B))) + 1e-6;
     }
 }

@@ -75,7 +75,7 @@ internal sealed class BlindLaboratory(int photons)
 
     private Disc Read(Ceramic ceramic, double body, ulong seed)
     {
-        LateralMonteCarlo.RadialShares[] shares = [.. Enumerable.Range(0, Grid.Count).Select(i =>
+        RadialShares[] shares = [.. Enumerable.Range(0, Grid.Count).Select(i =>
             Photons(ceramic, i, ceramic.DiscMm, false, TileIndex, body, (seed * 1000) + (ulong)i)
                 .Pencil(photons, Degrees))];
         return new Disc(
@@ -117,8 +117,8 @@ internal sealed class BlindLaboratory(int photons)
             Phase = uniform =>
             {
                 double which = uniform();
-                return which < rayleigh ? LateralMonteCarlo.Rayleigh(uniform)
-                    : LateralMonteCarlo.HenyeyGreenstein(which < rayleigh + backward ? -0.2 : 0.85, uniform());
+                return which < rayleigh ? PhaseFunction.Rayleigh(uniform)
+                    : PhaseFunction.HenyeyGreenstein(which < rayleigh + backward ? -0.2 : 0.85, uniform());
             },
         };
     }

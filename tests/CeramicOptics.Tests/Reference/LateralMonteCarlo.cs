@@ -19,6 +19,7 @@ internal sealed class LateralMonteCarlo(
     private const double RouletteWeight = 0.05, FarthestMm = 200;
 
     private ulong _state = seed;
+    private double _relative;
 
     /// <summary>What the side of a finite disc does to light.</summary>
     public enum Rim
@@ -44,24 +45,10 @@ internal sealed class LateralMonteCarlo(
     /// </summary>
     public Func<Func<double>, double>? Phase { get; init; }
 
-    /// <summary>A cosine drawn by Henyey and Greenstein's function.</summary>
-    public static double HenyeyGreenstein(double g, double chance)
-    {
-        double ratio = (1 - (g * g)) / (1 - g + (2 * g * chance));
-        return g == 0 ? (2 * chance) - 1 : (1 + (g * g) - (ratio * ratio)) / (2 * g);
-    }
-
-    /// <summary>A cosine drawn by Rayleigh's function, 3/4 (1 + cos² θ), by rejection.</summary>
-    public static double Rayleigh(Func<double> uniform)
-    {
-        double cosine;
-        do
-        {
-            cosine = (2 * uniform()) - 1;
-        }
-        while (2 * uniform() > 1 + (cosine * cosine));
-        return cosine;
-    }
+    /// <summary>
+    /// Reflectance of another body as a share of this one's, at a distance from the axis; 1 when null.
+    /// </summary>
+    public Func<double, double>? Other { get; init; }
 
     /// <summary>
     /// A pencil of light on the axis, at an angle; returns where the light comes out. The reading of a spot and a
@@ -127,12 +114,28 @@ internal sealed class LateralMonteCarlo(
         return sum / (photons / Batches);
     });
 
+    /// <summary>
+    /// How much less is seen there over <see cref="Other"/>: the same paths weighed for both bodies, so that only light
+    /// that met the difference scatters the answer.
+    /// </summary>
+    public Estimate Lowered(int photons, double degrees, double distanceMm) => Estimate.FromBatches(Batches, () =>
+    {
+        double sum = 0;
+        for (int i = 0; i < photons / Batches; i++)
+        {
+            Trace(distanceMm, 0, degrees, (_, _, _, weight) => sum += weight * (1 - _relative));
+        }
+
+        return sum / (photons / Batches);
+    });
+
     private void Trace(double x, double y, double degrees, Action<double, double, double, double> leaves)
     {
         double azimuth = 2 * Math.PI * Uniform(), sine = Math.Sin(degrees * Math.PI / 180) / layers[0].RefractiveIndex;
         double outside = Math.Cos(degrees * Math.PI / 180);
         double weight = 1 - Fresnel(1, layers[0].RefractiveIndex, outside, out double uz);
         double ux = sine * Math.Cos(azimuth), uy = sine * Math.Sin(azimuth), z = 0;
+        _relative = 1;
         leaves(x, y, outside, 1 - weight);
         int at = 0;
         while (true)
@@ -140,7 +143,9 @@ internal sealed class LateralMonteCarlo(
             if (at == layers.Count)
             {
                 // On the body: Lambertian, from just above it in its own medium.
-                weight *= body(Math.Sqrt((x * x) + (y * y)));
+                double r = Math.Sqrt((x * x) + (y * y));
+                weight *= body(r);
+                _relative *= Other?.Invoke(r) ?? 1;
                 double cosine = Math.Sqrt(1 - Uniform()), radial = Math.Sqrt(1 - (cosine * cosine));
                 double turn = 2 * Math.PI * Uniform();
                 (ux, uy, uz) = (radial * Math.Cos(turn), radial * Math.Sin(turn), -cosine);
@@ -251,7 +256,7 @@ internal sealed class LateralMonteCarlo(
 
     private void Scatter(double g, ref double ux, ref double uy, ref double uz)
     {
-        double cosine = Phase is null ? HenyeyGreenstein(g, Uniform()) : Phase(Uniform);
+        double cosine = Phase is null ? PhaseFunction.HenyeyGreenstein(g, Uniform()) : Phase(Uniform);
         double sine = Math.Sqrt(Math.Max(0, 1 - (cosine * cosine))), p, q, square;
         do
         {
@@ -297,79 +302,5 @@ internal sealed class LateralMonteCarlo(
         z = (z ^ (z >> 30)) * 0xBF58476D1CE4E5B9;
         z = (z ^ (z >> 27)) * 0x94D049BB133111EB;
         return ((z ^ (z >> 31)) >> 11) * (1.0 / (1UL << 53));
-    }
-
-    /// <summary>A mean and its standard error.</summary>
-    public readonly record struct Estimate(double Value, double StandardError)
-    {
-        public static Estimate FromBatches(int batches, Func<double> batch) =>
-            From([.. Enumerable.Range(0, batches).Select(_ => batch())]);
-
-        public static Estimate From(double[] values)
-        {
-            double mean = values.Average();
-            double squares = values.Sum(value => (value - mean) * (value - mean));
-            return new Estimate(mean, Math.Sqrt(squares / (values.Length * (values.Length - 1.0))));
-        }
-    }
-
-    /// <summary>Where light comes out around a pencil, in rings of 0.02 mm.</summary>
-    public sealed class RadialShares(int batches, int perBatch)
-    {
-        private const double RingMm = 0.02;
-        private const int Rings = 1500;
-
-        private readonly double[,] _sums = new double[batches, Rings + 1];
-        private readonly double[] _local = new double[batches];
-
-        public void Add(int batch, double distanceMm, double weight)
-        {
-            if (distanceMm == 0)
-            {
-                _local[batch] += weight;
-            }
-            else
-            {
-                _sums[batch, Math.Min(Rings, (int)(distanceMm / RingMm))] += weight;
-            }
-        }
-
-        /// <summary>All light.</summary>
-        public Estimate Total() => Weighted(_ => 1);
-
-        /// <summary>
-        /// Reading with a uniform spot and a window around it, relative to a white that loses nothing: the chance that
-        /// two points at this distance lie one in the spot and one in the window is the overlap of two circles.
-        /// </summary>
-        public Estimate Reading(double spotMm, double windowMm) =>
-            Weighted(distance =>
-                Overlap(spotMm, windowMm, distance) / (Math.PI * Math.Pow(Math.Min(spotMm, windowMm), 2)));
-
-        private Estimate Weighted(Func<double, double> weight)
-        {
-            IEnumerable<int> rings = Enumerable.Range(0, Rings);
-            double[] weights = [.. rings.Select(ring => weight((ring + 0.5) * RingMm)), weight(2 * Rings * RingMm)];
-            double local = weight(0);
-            double Of(int batch) =>
-                (local * _local[batch]) + weights.Select((value, ring) => value * _sums[batch, ring]).Sum();
-            return Estimate.From([.. Enumerable.Range(0, batches).Select(batch => Of(batch) / perBatch)]);
-        }
-
-        private static double Overlap(double a, double b, double d)
-        {
-            if (d >= a + b)
-            {
-                return 0;
-            }
-
-            if (d <= Math.Abs(a - b))
-            {
-                return Math.PI * Math.Min(a, b) * Math.Min(a, b);
-            }
-
-            double inA = Math.Acos(((d * d) + (a * a) - (b * b)) / (2 * d * a));
-            double inB = Math.Acos(((d * d) + (b * b) - (a * a)) / (2 * d * b));
-            return (a * a * (inA - (Math.Sin(2 * inA) / 2))) + (b * b * (inB - (Math.Sin(2 * inB) / 2)));
-        }
     }
 }

@@ -16,7 +16,7 @@ internal sealed record PhaseMixture(double Forward, double Backward, double Back
     public double Draw(Func<double> uniform)
     {
         double which = uniform(), chance = uniform();
-        return which < IsotropicShare ? (2 * chance) - 1 : LateralMonteCarlo.HenyeyGreenstein(
+        return which < IsotropicShare ? (2 * chance) - 1 : PhaseFunction.HenyeyGreenstein(
             which < IsotropicShare + BackwardShare ? Backward : Forward, chance);
     }
 }

@@ -148,7 +148,7 @@ internal sealed class SimulatedCrownStudy(int photons, int seed)
         double[] shares = [.. at.Select(i =>
         {
             ulong number = (ulong)((seed * 100_000) + (tile > 0.5 ? 5000 : 0) + i);
-            LateralMonteCarlo.RadialShares wide = ceramic.Photons(i, ceramic.DiscMm, tile, number)
+            RadialShares wide = ceramic.Photons(i, ceramic.DiscMm, tile, number)
                 .Pencil(photons, 8);
             return isOnDisc
                 ? ceramic.Photons(i, ceramic.DiscMm, tile, number + 50, DiscRadiusMm)

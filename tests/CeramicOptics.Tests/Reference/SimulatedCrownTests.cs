@@ -47,7 +47,7 @@ public class SimulatedCrownTests
     public void The_solver_agrees_with_photons(int which)
     {
         SimulatedCeramic ceramic = SimulatedCrownStudy.Ceramics[which];
-        LateralMonteCarlo.Estimate counted = ceramic.Photons(8, ceramic.DiscMm, 0.93, 5).Pencil(20_000, 8).Total();
+        Estimate counted = ceramic.Photons(8, ceramic.DiscMm, 0.93, 5).Pencil(20_000, 8).Total();
         double solved = new SimulatedBench(ceramic).ReadDisc(ceramic.DiscMm, 0.93)[8];
         double noise = 4 * counted.StandardError;
         Assert.InRange(solved, counted.Value - noise, counted.Value + noise);

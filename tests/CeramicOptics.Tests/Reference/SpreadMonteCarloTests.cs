@@ -77,7 +77,7 @@ public class SpreadMonteCarloTests
             IEnumerable<double> around = Enumerable.Range(0, plane.Flat.Count)
                 .OrderBy(i => Math.Abs(plane.Flat[i].Length() - distance)).Take(distance == 0 ? 1 : 8)
                 .Select(i => colors[i].ToXyz(white).Y / 100);
-            LateralMonteCarlo.Estimate counted = counter.At(photons, 8, distance);
+            Estimate counted = counter.At(photons, 8, distance);
             Assert.InRange(counted.StandardError, 1e-6, 0.004);
             Assert.Equal(counted.Value, around.Average(), Allowed + (2 * counted.StandardError));
         }

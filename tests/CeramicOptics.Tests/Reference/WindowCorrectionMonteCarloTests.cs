@@ -27,8 +27,8 @@ public class WindowCorrectionMonteCarloTests
     {
         LateralMonteCarlo photons = new(
             [new TransportLayer(absorption, reduced / (1 - anisotropy), anisotropy, 20, 1.54)], 1.54, _ => 0, 11);
-        LateralMonteCarlo.RadialShares shares = photons.Pencil(Photons, 8);
-        LateralMonteCarlo.Estimate through = shares.Reading(radiusMm, radiusMm), large = shares.Total();
+        RadialShares shares = photons.Pencil(Photons, 8);
+        Estimate through = shares.Reading(radiusMm, radiusMm), large = shares.Total();
         Assert.True(through.Value < large.Value - 0.03);
         double noise = Math.Max(1e-4, through.StandardError);
         LargeAreaReading Found(BodyScattering body) => WindowCorrection.Find(

@@ -1,7 +1,6 @@
 using CeramicOptics.Decisions.Delivered;
 using CeramicOptics.Layers.TwoFlux;
 using CeramicOptics.Restorations;
-using static CeramicOptics.Tests.InventedData;
 
 namespace CeramicOptics.Tests.Unit;
 
@@ -16,7 +15,13 @@ public class DeliveredScatterTests
         CommonShare = 0, BatchScale = 0, UnstatedScale = 0, FurnaceColor = 0, ReadingColor = 0.01,
     };
 
-    private static readonly Substrate Stump = LightTooth;
+    // Few wavelengths: each drawn stack is evaluated at all of them.
+    private static readonly WavelengthGrid Grid = WavelengthGrid.Range(400, 700, 50);
+
+    private static readonly Substrate Stump = Substrate.FromInternalReflectance(
+        "light tooth", new ReflectanceSpectrum(Grid, [0.40, 0.44, 0.49, 0.53, 0.57, 0.62, 0.66]), 1.54);
+
+    private static readonly Layer Cement = new(Body("translucent cement", 0.03, 0.9, 1.52, null), 0.05);
 
     public static TheoryData<string> Inputs => ["thicknesses", "indices", "K and S", "all"];
 
@@ -212,7 +217,8 @@ public class DeliveredScatterTests
         new(
             name, TwoFluxModel.Instance,
             new AbsorptionSpectrum(
-                Grid, [.. Enumerable.Range(0, Grid.Count).Select(i => k * (1 + (4 * Math.Exp(-i / 6.0))))]),
+                Grid,
+                [.. Enumerable.Range(0, Grid.Count).Select(i => k * (1 + (4 * Math.Exp(-(Grid[i] - 400) / 60))))]),
             new ScatteringSpectrum(
                 Grid, [.. Enumerable.Range(0, Grid.Count).Select(i => s * Math.Pow(Grid[i] / 550, -0.6))]),
             index, uncertainty);

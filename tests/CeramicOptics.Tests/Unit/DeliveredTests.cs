@@ -114,9 +114,12 @@ public class DeliveredTests
             result.Findings, finding => finding.Kind == CorrectionFindingKind.EqualPieces);
         Assert.Equal(10, finding.Value);
         Assert.Contains("cannot be told apart", finding.ToString(), StringComparison.Ordinal);
-        Assert.All(
-            result.Quantities.Where(q => q.Kind is CorrectedKind.WallThickness or CorrectedKind.ScatteringScale),
-            quantity => Assert.True(quantity.Learned < 0.5, quantity.ToString()));
+        CorrectedQuantity[] alike =
+        [
+            .. result.Quantities.Where(q => q.Kind is CorrectedKind.WallThickness or CorrectedKind.ScatteringScale),
+        ];
+        Assert.Equal(2, alike.Select(quantity => quantity.Kind).Distinct().Count());
+        Assert.All(alike, quantity => Assert.True(quantity.Learned < 0.5, quantity.ToString()));
     }
 
     [Fact]

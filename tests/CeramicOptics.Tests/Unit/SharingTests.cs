@@ -11,7 +11,7 @@ namespace CeramicOptics.Tests.Unit;
 /// </summary>
 public class SharingTests
 {
-    private const int Threads = 8, Rounds = 12;
+    private const int Threads = 8, Rounds = 4;
 
     public static TheoryData<string> Questions => [.. Asked.Keys];
 

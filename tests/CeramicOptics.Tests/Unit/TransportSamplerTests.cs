@@ -58,7 +58,7 @@ public class TransportSamplerTests
     [InlineData(1.0)]
     public void Photons_agree_over_every_body(double? filmIndex)
     {
-        const int Photons = 200_000;
+        const int Photons = 100_000;
         CouplingMedium? film = filmIndex is double index ? new CouplingMedium("film", index) : null;
         LayerStack stack = Stack(0.1, 3, 0.05, 1, film);
         List<TransportLayer> layers = [TransportLayer.FromTwoFlux(0.1, 3, 0, 0.4, 2.15), TransportLayer.FromTwoFlux(
