@@ -76,11 +76,7 @@ internal sealed class Peers
         Lab[] colors = new Lab[mm.Length], references = [.. Enumerable.Repeat(reference, mm.Length)];
         Time("points", mm.Length, () =>
         {
-            for (int i = 0; i < mm.Length; i++)
-            {
-                response.Reflectance(mm.AsSpan(i, 1), stump, values.AsSpan(i * grid.Count, grid.Count));
-            }
-
+            response.Reflectance(mm, stump, values);
             table.ToLab(values, colors);
             ColorDifference.Ciede2000(references, colors, differences);
         });

@@ -54,7 +54,7 @@ internal static class Scale
 
         {growth}
         - Compilation time is proportional to the number of wavelengths; each layer is solved once for all thicknesses.
-        - The time for a wall depends on the number of wavelengths; layers cost nothing once compiled, and each light adds three sums.
+        - The time for a wall, here one of 2,000 evaluated together, depends on the number of wavelengths; layers cost nothing once compiled, and each light adds three sums.
         - The time for a map is proportional to the number of points, whatever the wavelengths, layers and lights; beyond the caches, memory bandwidth decides.
 
         """;
@@ -179,16 +179,12 @@ internal static class Scale
         });
         const int Walls = 2_000;
         WeightingTable[] tables = [.. Lights.Take(lights).Select(light => light.Weighting(grid))];
-        double[] values = new double[Walls * grid.Count], mm = [0];
+        double[] values = new double[Walls * grid.Count];
+        double[] mm = [.. Enumerable.Range(0, Walls).Select(i => 0.2 + (2.8 * i / Walls))];
         Lab[] colors = new Lab[Walls];
         double each = Best(15, () =>
         {
-            for (int i = 0; i < Walls; i++)
-            {
-                mm[0] = 0.2 + (2.8 * i / Walls);
-                response!.Reflectance(mm, stump, values.AsSpan(i * grid.Count, grid.Count));
-            }
-
+            response!.Reflectance(mm, stump, values);
             foreach (WeightingTable table in tables)
             {
                 table.ToLab(values, colors);
@@ -241,7 +237,9 @@ internal static class Scale
 
     private sealed class Workspace(int thicknesses, int wavelengths)
     {
-        private readonly double[] _values = new double[thicknesses * wavelengths], _mm = [0];
+        private readonly double[] _values = new double[thicknesses * wavelengths], _mm =
+            [.. Enumerable.Range(0, thicknesses).Select(i => 0.2 + (2.8 * i / (thicknesses - 1)))];
+
         private readonly double[] _differences = new double[thicknesses];
         private readonly Lab[] _colors = new Lab[thicknesses], _thickest = new Lab[thicknesses];
 
@@ -250,12 +248,7 @@ internal static class Scale
             double sum = 0;
             foreach (Substrate stump in stumps)
             {
-                for (int i = 0; i < thicknesses; i++)
-                {
-                    _mm[0] = 0.2 + (2.8 * i / (thicknesses - 1));
-                    response.Reflectance(_mm, stump, _values.AsSpan(i * wavelengths, wavelengths));
-                }
-
+                response.Reflectance(_mm, stump, _values);
                 foreach (WeightingTable table in tables)
                 {
                     table.ToLab(_values, _colors);

@@ -1,4 +1,5 @@
 #if NET
+using System.Runtime.CompilerServices;
 using System.Runtime.InteropServices;
 using System.Runtime.Intrinsics;
 using System.Runtime.Intrinsics.X86;
@@ -10,6 +11,7 @@ internal static class LabLanes
 {
     public const int Width = 8;
 
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
     public static (Vector512<double> L, Vector512<double> A, Vector512<double> B) Load(ReadOnlySpan<Lab> colors)
     {
         ReadOnlySpan<double> values = MemoryMarshal.Cast<Lab, double>(colors.Slice(0, Width));
@@ -23,12 +25,31 @@ internal static class LabLanes
                 Pick(Pick(first, second, 2, 5, 8, 11, 14, 0, 0, 0), third, 0, 1, 2, 3, 4, 9, 12, 15));
         }
 
-        (Lab p, Lab q, Lab r, Lab s) = (colors[0], colors[1], colors[2], colors[3]);
-        (Lab t, Lab u, Lab v, Lab w) = (colors[4], colors[5], colors[6], colors[7]);
+        (Vector256<double> l, Vector256<double> a, Vector256<double> b) = LoadFour(colors);
+        (Vector256<double> l4, Vector256<double> a4, Vector256<double> b4) = LoadFour(colors.Slice(4));
+        return (Vector512.Create(l, l4), Vector512.Create(a, a4), Vector512.Create(b, b4));
+    }
+
+    /// <summary>The first four.</summary>
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    public static (Vector256<double> L, Vector256<double> A, Vector256<double> B) LoadFour(ReadOnlySpan<Lab> colors)
+    {
+        if (!Avx2.IsSupported)
+        {
+            (Lab p, Lab q, Lab r, Lab s) = (colors[0], colors[1], colors[2], colors[3]);
+            return (
+                Vector256.Create(p.L, q.L, r.L, s.L), Vector256.Create(p.A, q.A, r.A, s.A),
+                Vector256.Create(p.B, q.B, r.B, s.B));
+        }
+
+        // Each value stands in a lane of its own over the three vectors: blended, they want only their order.
+        ReadOnlySpan<double> values = MemoryMarshal.Cast<Lab, double>(colors.Slice(0, 4));
+        Vector256<double> first = Vector256.Create(values), second = Vector256.Create(values.Slice(4)),
+            third = Vector256.Create(values.Slice(8));
         return (
-            Vector512.Create(p.L, q.L, r.L, s.L, t.L, u.L, v.L, w.L),
-            Vector512.Create(p.A, q.A, r.A, s.A, t.A, u.A, v.A, w.A),
-            Vector512.Create(p.B, q.B, r.B, s.B, t.B, u.B, v.B, w.B));
+            Avx2.Permute4x64(Avx.Blend(Avx.Blend(first, second, 0b0100), third, 0b0010), 0b01_10_11_00),
+            Avx2.Permute4x64(Avx.Blend(Avx.Blend(first, second, 0b1001), third, 0b0100), 0b10_11_00_01),
+            Avx2.Permute4x64(Avx.Blend(Avx.Blend(first, second, 0b0010), third, 0b1001), 0b11_00_01_10));
     }
 
     public static void Store(Vector512<double> l, Vector512<double> a, Vector512<double> b, Span<Lab> destination)
@@ -42,10 +63,27 @@ internal static class LabLanes
             return;
         }
 
+        if (Avx2.IsSupported)
+        {
+            StoreFour(l.GetLower(), a.GetLower(), b.GetLower(), values);
+            StoreFour(l.GetUpper(), a.GetUpper(), b.GetUpper(), values.Slice(12));
+            return;
+        }
+
         for (int i = 0; i < Width; i++)
         {
             destination[i] = new Lab(l[i], a[i], b[i]);
         }
+    }
+
+    private static void StoreFour(Vector256<double> l, Vector256<double> a, Vector256<double> b, Span<double> values)
+    {
+        l = Avx2.Permute4x64(l, 0b01_10_11_00);
+        a = Avx2.Permute4x64(a, 0b10_11_00_01);
+        b = Avx2.Permute4x64(b, 0b11_00_01_10);
+        Avx.Blend(Avx.Blend(l, a, 0b0010), b, 0b0100).CopyTo(values);
+        Avx.Blend(Avx.Blend(a, b, 0b0010), l, 0b0100).CopyTo(values.Slice(4));
+        Avx.Blend(Avx.Blend(b, l, 0b0010), a, 0b0100).CopyTo(values.Slice(8));
     }
 
     // Lanes by number: 0 to 7 are those of the first vector, 8 to 15 those of the second.

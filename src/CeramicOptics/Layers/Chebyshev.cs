@@ -1,3 +1,6 @@
+using System.Numerics;
+using System.Runtime.InteropServices;
+
 namespace CeramicOptics.Layers;
 
 /// <summary>
@@ -56,6 +59,22 @@ internal sealed class Chebyshev
         for (int k = 2; k < destination.Length; k++)
         {
             destination[k] = (2 * x * destination[k - 1]) - destination[k - 2];
+        }
+    }
+
+    /// <summary>The same at several x, whose number is a multiple of 8: by polynomial, then x.</summary>
+    public static void Polynomials(ReadOnlySpan<double> x, Span<double> destination)
+    {
+        ReadOnlySpan<Vector<double>> at = MemoryMarshal.Cast<double, Vector<double>>(x);
+        Span<Vector<double>> to = MemoryMarshal.Cast<double, Vector<double>>(destination);
+        for (int v = 0; v < at.Length; v++)
+        {
+            Vector<double> twice = at[v] + at[v], before = at[v], now = Vector<double>.One;
+            for (int k = v; k < to.Length; k += at.Length)
+            {
+                to[k] = now;
+                (before, now) = (now, SpanMath.Plus(-before, twice, now));
+            }
         }
     }
 

@@ -1,5 +1,3 @@
-using System.Numerics;
-using System.Runtime.InteropServices;
 using CeramicOptics.Colorimetry;
 using CeramicOptics.Spectra;
 
@@ -194,23 +192,16 @@ public sealed class Substrate
     /// <summary>Reflectance of the body inside its own medium, 0 to 1.</summary>
     internal double InternalReflectanceAt(int wavelength) => _reflectance?[wavelength] ?? _ideal;
 
-    /// <summary>Reflectances from a wavelength on, as many as a vector holds; 0 beyond the last.</summary>
-    internal Vector<double> InternalReflectancesFrom(int wavelength)
+    /// <summary>The same at all wavelengths.</summary>
+    internal void CopyInternalReflectances(Span<double> destination)
     {
         if (_reflectance is null)
         {
-            return new Vector<double>(_ideal);
+            destination.Fill(_ideal);
+            return;
         }
 
-        if (wavelength + Vector<double>.Count <= _reflectance.Length)
-        {
-            return new Vector<double>(_reflectance, wavelength);
-        }
-
-        Span<double> last = stackalloc double[Vector<double>.Count];
-        last.Clear();
-        _reflectance.AsSpan(wavelength).CopyTo(last);
-        return MemoryMarshal.Cast<double, Vector<double>>(last)[0];
+        _reflectance.CopyTo(destination);
     }
 
     /// <summary>

@@ -61,6 +61,44 @@ public class BatchProperties
             new double[4]));
     }
 
+    /// <summary>What the scalar form refuses is refused in every place of a batch, and large values agree.</summary>
+    [Fact]
+    public void Colours_far_beyond_real_ones_are_left_to_the_definition()
+    {
+        foreach (double value in (double[])[double.NaN, double.PositiveInfinity, double.NegativeInfinity, 1e200, 2e9])
+        {
+            for (int at = 0; at < 11 * 3; at++)
+            {
+                Lab[] one = [.. Enumerable.Repeat(new Lab(50, 10, 20), 11)], other = [.. one];
+                other[at / 3] = at % 3 == 0 ? other[0] with { L = value }
+                    : at % 3 == 1 ? other[0] with { A = value } : other[0] with { B = value };
+                Assert.Throws<ArgumentOutOfRangeException>(
+                    () => ColorDifference.Ciede2000(one, other, new double[11]));
+                Assert.Throws<ArgumentOutOfRangeException>(
+                    () => ColorDifference.Ciede2000(other, one, new double[11]));
+            }
+        }
+
+        Lab[] large = [.. Enumerable.Range(0, 16).Select(
+            i => new Lab(Math.Pow(10, i / 2.0), -Math.Pow(9, i / 2.0), Math.Pow(11, i / 2.0)))];
+        AssertEqualsScalar(large, [.. large.Reverse()]);
+        AssertEqualsScalar(large, [.. large.Select(color => color with { A = color.A + 1 })]);
+    }
+
+    /// <summary>Mean hues all around, where the bell around 275 degrees is wide, narrow and cut off at 0.</summary>
+    [Fact]
+    public void Every_mean_hue_agrees()
+    {
+        Lab At(double degrees, double chroma) => new(
+            40, chroma * Math.Cos(degrees * Math.PI / 180), chroma * Math.Sin(degrees * Math.PI / 180));
+        foreach (double chroma in (double[])[1e-9, 0.3, 30, 120])
+        {
+            double[] hues = [.. Enumerable.Range(0, 720).Select(i => 0.31 + (0.5 * i))];
+            AssertEqualsScalar(
+                [.. hues.Select(hue => At(hue - 7, chroma))], [.. hues.Select(hue => At(hue + 7, 1.2 * chroma))]);
+        }
+    }
+
     [Property]
     public void Colours_of_many_spectra_are_those_of_each(StumpInput[] stumps)
     {

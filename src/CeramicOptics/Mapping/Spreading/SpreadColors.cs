@@ -35,20 +35,22 @@ internal sealed class SpreadColors
         _whites = [.. tables.Select(table => table.White)];
         _black = new Vector3[(Steps + 1) * Lights * _stumps];
         _added = new Vector4[Axes * _black.Length];
-        double[] over = new double[bands.Grid.Count], black = new double[over.Length];
+        int n = bands.Grid.Count;
+        double[] mm = [.. Enumerable.Range(0, Steps + 1).Select(ThicknessAt)];
+        double[] over = new double[mm.Length * n], black = new double[over.Length];
         for (int s = 0; s < _stumps; s++)
         {
             StackResponse response = wall.Over(stumps[s]);
-            Substrate dark = stumps[s].Shifted(-1);
+            response.Reflectance(mm, stumps[s], over);
+            response.Reflectance(mm, stumps[s].Shifted(-1), black);
             for (int step = 0; step <= Steps; step++)
             {
                 cancellation.ThrowIfCancellationRequested();
-                double mm = ThicknessAt(step);
-                response.Reflectance([mm], stumps[s], over);
-                response.Reflectance([mm], dark, black);
                 for (int c = 0; c < Lights; c++)
                 {
-                    Put((((step * Lights) + c) * _stumps) + s, tables[c], bands, over, black);
+                    Put(
+                        (((step * Lights) + c) * _stumps) + s, tables[c], bands, over.AsSpan(step * n, n),
+                        black.AsSpan(step * n, n));
                 }
             }
         }
@@ -106,7 +108,8 @@ internal sealed class SpreadColors
         return (step, (float)(at - step));
     }
 
-    private void Put(int place, WeightingTable table, SpreadBands bands, double[] over, double[] black)
+    private void Put(
+        int place, WeightingTable table, SpreadBands bands, ReadOnlySpan<double> over, ReadOnlySpan<double> black)
     {
         Xyz none = table.SumInLanes(black);
         _black[place] = new Vector3((float)none.X, (float)none.Y, (float)none.Z);
