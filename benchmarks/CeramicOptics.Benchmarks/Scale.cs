@@ -39,14 +39,17 @@ internal static class Scale
     private static string Page(string study, string stream, string growth) => $"""
         # Speed and scale
 
-        Written by `dotnet run -c Release --project benchmarks/CeramicOptics.Benchmarks -- scale docs`, on one shared virtual machine with {Environment.ProcessorCount} cores and
-        .NET {Environment.Version}; best of several rounds. Times differ between machines; the ratios in `benchmarks/ratios.csv` differ little, and
-        `benchmarks/peers` compares with other programs.
+        Written by `dotnet run -c Release --project benchmarks/CeramicOptics.Benchmarks -- scale docs`, on one shared
+        virtual machine with {Environment.ProcessorCount} cores and .NET {Environment.Version}; best of several rounds.
+        Times differ between machines; the ratios in `benchmarks/ratios.csv` differ little, and `benchmarks/peers`
+        compares with other programs.
 
-        **A study** of materials by radiative transfer, 31 wavelengths, [ceramic, cement] over a stump; each ceramic is compiled once and evaluated for all stumps, thicknesses and lights,
-        on all cores: {study}. Only one number is kept for each ceramic, so memory does not grow with their number.
+        **A study** of materials by radiative transfer, 31 wavelengths, [ceramic, cement] over a stump; each ceramic is
+        compiled once and evaluated for all stumps, thicknesses and lights, on all cores: {study}. Only one number is
+        kept for each ceramic, so memory does not grow with their number.
 
-        **A mesh in parts**, differences and statuses of each point on one core: {stream}. A map keeps no data of its points.
+        **A mesh in parts**, differences and statuses of each point on one core: {stream}. A map keeps no data of its
+        points.
 
         ## How cost grows
 
@@ -122,7 +125,8 @@ internal static class Scale
     private static string Growth(ScaleChart chart)
     {
         StringBuilder text = new();
-        text.Append("| by radiative transfer, one thickness varies | compile, ms | one wall with spectrum and colour, ns |\n");
+        text.Append("| by radiative transfer, one thickness varies | compile, ms | one wall with spectrum and colour, "
+            + "ns |\n");
         text.Append("|---|---|---|\n");
         Cost(WavelengthGrid.Range(400, 700, 10), 1, 1);
         foreach (double step in (double[])[20, 10, 5, 2, 1])
@@ -145,7 +149,8 @@ internal static class Scale
             text.Append(Text($"| 31 wavelengths, {lights} lights | {compile:F1} | {wall:F0} |\n"));
         }
 
-        text.Append("\n| map, 31 wavelengths, reliability included | compile, ms | differences, ns per point |\n|---|---|---|\n");
+        text.Append("\n| map, 31 wavelengths, reliability included | compile, ms | differences, ns per point "
+            + "|\n|---|---|---|\n");
         foreach (int lights in (int[])[1, 5])
         {
             ThicknessMap? map = null;

@@ -43,9 +43,11 @@ internal sealed class ScaleChart
     }
 
     private static double X(double wavelengths) =>
-        Left + ((Right - Left) * Math.Log(wavelengths / LeastWavelengths) / Math.Log(MostWavelengths / LeastWavelengths));
+        Left + ((Right - Left)
+            * Math.Log(wavelengths / LeastWavelengths) / Math.Log(MostWavelengths / LeastWavelengths));
 
-    private static double Y(double ns) => Bottom - ((Bottom - Top) * Math.Log(ns / LeastNs) / Math.Log(MostNs / LeastNs));
+    private static double Y(double ns) => Bottom - ((Bottom - Top)
+        * Math.Log(ns / LeastNs) / Math.Log(MostNs / LeastNs));
 
     private static string Text(FormattableString text) => text.ToString(CultureInfo.InvariantCulture);
 

@@ -22,7 +22,8 @@ internal sealed record CaseJson(
 /// <summary>The colour wished for, and how it was read.</summary>
 internal sealed record TargetJson(string Name, double[] Lab, AreaJson? Area = null, string Geometry = "di:8");
 
-/// <summary>The area that the instrument illuminated and measured: all of a large area, or a spot and a window.</summary>
+/// <summary>The area that the instrument illuminated and measured: all of a large area, or a spot and a
+/// window.</summary>
 internal sealed record AreaJson(bool Large = false, double? SpotRadiusMm = null, double? WindowRadiusMm = null);
 
 /// <summary>A cement of the catalogue and the thickness of its film.</summary>

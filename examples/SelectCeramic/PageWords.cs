@@ -98,7 +98,8 @@ internal sealed record PageWords
         Look = "What it will look like",
         OnModel = "dry, on a light model",
         Bonded = "bonded over this stump",
-        LookNote = "Colours of the zones in daylight D65, with gradual transitions; only the outlines are shaded. The model is "
+        LookNote = "Colours of the zones in daylight D65, with gradual transitions; only the outlines are shaded. The "
+            + "model is "
             + "assumed to reflect 70 %. Screens and printers show colours only approximately.",
         Zone = "{0}, {1} mm, difference {2:0.0}",
         SwatchNote = "Target on the left, prediction on the right; a difference shows where they meet.",
@@ -116,13 +117,17 @@ internal sealed record PageWords
         Nearer = "What would bring it closer",
         Stain = "Stain",
         NoStain = "No stain brings it visibly closer.",
-        StainHelps = "{0} (share of the full load) in {1}, applied {2:0} µm thick: the largest difference of {3:0.0} becomes {4:0.0}.",
+        StainHelps = "{0} (share of the full load) in {1}, applied {2:0} µm thick: the largest difference of {3:0.0} "
+            + "becomes {4:0.0}.",
         HowSure = "How certain this is",
-        Interval = "Predicted difference {0:0.0} ± {1:0.0} in the limiting zone; 95 % of crowns made like this lie between {2:0.0} "
+        Interval = "Predicted difference {0:0.0} ± {1:0.0} in the limiting zone; 95 % of crowns made like this lie "
+            + "between {2:0.0} "
             + "and {3:0.0}. What matters most:",
-        Bars = "Bars: the difference when one input is one standard uncertainty lower or higher. Line: the prediction. {0} samples.",
+        Bars = "Bars: the difference when one input is one standard uncertainty lower or higher. Line: the prediction. "
+            + "{0} samples.",
         ToHide = "Hiding the stump: zone {0}.",
-        Hidden = "Hiding the stump: the walls of this choice hide it reliably. In zone {0}, where the margin is smallest, a wall of {1:0.00} mm "
+        Hidden = "Hiding the stump: the walls of this choice hide it reliably. In zone {0}, where the margin is "
+            + "smallest, a wall of {1:0.00} mm "
             + "hides it with probability {2}; needed there: {3}.",
         HiddenMargin = "Margin {0:+0.00;-0.00;0.00} mm.",
         Cautions = "Cautions",
@@ -138,14 +143,16 @@ internal sealed record PageWords
         Reliable = "Das ist die transluzenteste Möglichkeit, die zuverlässig zum Ziel passt ({0}).",
         Unreliable = "Das passt zum Ziel ({0}), aber nicht zuverlässig.",
         Nearest = "Das kommt dem Ziel ({0}) am nächsten, hält die Grenze aber nicht ein.",
-        Largest = "Der größte Farbabstand, in Zone {0}, ist {1:0.0}; verlangt sind höchstens {2:0.0}, Reserve {6:+0.0;-0.0;0.0} "
+        Largest = "Der größte Farbabstand, in Zone {0}, ist {1:0.0}; verlangt sind höchstens {2:0.0}, Reserve "
+            + "{6:+0.0;-0.0;0.0} "
             + "({3}: {4}). Mit einer Wahrscheinlichkeit von {5} hält die fertige Krone die Grenze in dieser Zone ein.",
         HalfAccept = "die Hälfte aller Menschen würde einen Farbabstand dieser Größe akzeptieren",
         HalfNotSee = "die Hälfte aller Menschen würde einen Farbabstand dieser Größe nicht sehen",
         Look = "Voraussichtliches Aussehen",
         OnModel = "trocken, auf hellem Modell",
         Bonded = "befestigt auf diesem Stumpf",
-        LookNote = "Farben der Zonen bei Tageslicht D65 mit allmählichen Übergängen; nur die Umrisse sind schattiert. Für das Modell "
+        LookNote = "Farben der Zonen bei Tageslicht D65 mit allmählichen Übergängen; nur die Umrisse sind schattiert. "
+            + "Für das Modell "
             + "ist ein Reflexionsgrad von 70 % angenommen. Bildschirm und Drucker geben Farben nur ungefähr wieder.",
         Zone = "{0}, {1} mm, Farbabstand {2:0.0}",
         SwatchNote = "Links das Ziel, rechts die Vorhersage; ein Unterschied zeigt sich an der Grenze.",
@@ -154,7 +161,8 @@ internal sealed record PageWords
         WishSwatch = "der Wunsch",
         NearestSwatch = "die nächste erreichbare Farbe",
         Choices = "Die Möglichkeiten",
-        ChoicesCaption = "Die beste zuerst, nach der Zone mit dem größten Farbabstand (CIEDE2000) unter allen Lichtarten.",
+        ChoicesCaption = "Die beste zuerst, nach der Zone mit dem größten Farbabstand (CIEDE2000) unter allen "
+            + "Lichtarten.",
         Choice = "Möglichkeit",
         Worst = "größter",
         Mean = "Mittel",
@@ -163,13 +171,17 @@ internal sealed record PageWords
         Nearer = "Was näher ans Ziel führen würde",
         Stain = "Malfarbe",
         NoStain = "Keine Malfarbe führt sichtbar näher ans Ziel.",
-        StainHelps = "{0} (Anteil am vollen Pigmentgehalt) in {1}, {2:0} µm stark aufgetragen: Der größte Farbabstand ist dann {4:0.0} statt {3:0.0}.",
+        StainHelps = "{0} (Anteil am vollen Pigmentgehalt) in {1}, {2:0} µm stark aufgetragen: Der größte Farbabstand "
+            + "ist dann {4:0.0} statt {3:0.0}.",
         HowSure = "Wie sicher ist das?",
-        Interval = "Vorhergesagter Farbabstand {0:0.0} ± {1:0.0} in der ungünstigsten Zone; 95 % der so gefertigten Kronen liegen zwischen "
+        Interval = "Vorhergesagter Farbabstand {0:0.0} ± {1:0.0} in der ungünstigsten Zone; 95 % der so gefertigten "
+            + "Kronen liegen zwischen "
             + "{2:0.0} und {3:0.0}. Den größten Einfluss haben:",
-        Bars = "Balken: Farbabstand, wenn eine Größe um eine Standardunsicherheit kleiner oder größer ist; Linie: Vorhersage. {0} Stichproben.",
+        Bars = "Balken: Farbabstand, wenn eine Größe um eine Standardunsicherheit kleiner oder größer ist; Linie: "
+            + "Vorhersage. {0} Stichproben.",
         ToHide = "Abdeckung des Stumpfs: Zone {0}.",
-        Hidden = "Abdeckung des Stumpfs: Die Wände dieser Möglichkeit decken ihn zuverlässig ab. In Zone {0} mit der kleinsten Reserve "
+        Hidden = "Abdeckung des Stumpfs: Die Wände dieser Möglichkeit decken ihn zuverlässig ab. In Zone {0} mit der "
+            + "kleinsten Reserve "
             + "deckt eine Wand von {1:0.00} mm ihn mit einer Wahrscheinlichkeit von {2} ab; nötig sind dort: {3}.",
         HiddenMargin = "Reserve {0:+0.00;-0.00;0.00} mm.",
         Cautions = "Hinweise",

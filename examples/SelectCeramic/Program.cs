@@ -59,7 +59,8 @@ internal static class Program
             return 0;
         }
         catch (Exception error) when (
-            error is ExchangeException or IOException or UnauthorizedAccessException or ArgumentException or InvalidOperationException)
+            error is ExchangeException or IOException or UnauthorizedAccessException or ArgumentException
+                or InvalidOperationException)
         {
             Console.Error.WriteLine(error.Message);
             return 1;

@@ -10,6 +10,8 @@ namespace CeramicOptics.Examples.SelectCeramic;
 /// <summary>The ranking as text.</summary>
 internal static class Report
 {
+    private static readonly CultureInfo Invariant = CultureInfo.InvariantCulture;
+
     private const string Columns = "{0,3} {1,-32} {2,5} {3,-9} {4,9} {5,-18} {6,-14} {7,-52} {8}";
 
     public static void WriteRankings(TextWriter output, CaseFile caseFile, IReadOnlyList<RankedCement> rankings)
@@ -25,7 +27,8 @@ internal static class Report
     public static void WriteCautions(TextWriter output, IEnumerable<Caution> cautions)
     {
         output.WriteLine("\nCautions");
-        foreach (Caution caution in cautions.Where(caution => !IsOfOneTable(caution)).Distinct().OrderBy(caution => caution.Kind))
+        foreach (Caution caution in cautions.Where(caution => !IsOfOneTable(caution)).Distinct()
+            .OrderBy(caution => caution.Kind))
         {
             output.WriteLine($"- {caution}");
         }
@@ -38,9 +41,11 @@ internal static class Report
     private static void WriteRanking(TextWriter output, CaseFile caseFile, RankedCement ranked)
     {
         (CementChoice cement, GradeRanking ranking) = (ranked.Cement, ranked.Ranking);
-        output.WriteLine(Text($"\nBonded with {cement.Name}, film {cement.Film.ThicknessMm:0.00} mm"));
+        output.WriteLine(string.Create(
+            Invariant, $"\nBonded with {cement.Name}, film {cement.Film.ThicknessMm:0.00} mm"));
         output.WriteLine(string.Format(
-            CultureInfo.InvariantCulture, Columns, "", "ceramic", "TP00", "zone", "available", "wall for review", "probability", "by colour; limiting stump, illuminant", "against target there"));
+            CultureInfo.InvariantCulture, Columns, "", "ceramic", "TP00", "zone", "available", "wall for review",
+                "probability", "by colour; limiting stump, illuminant", "against target there"));
         int rank = 0;
         foreach (GradeAssessment assessment in ranking.Assessments)
         {
@@ -52,11 +57,11 @@ internal static class Report
                 output.WriteLine(string.Format(
                     CultureInfo.InvariantCulture,
                     Columns,
-                    first ? Text($"{rank}{(assessment.Masking.IsReliable ? "*" : "")}") : "",
+                    first ? string.Create(Invariant, $"{rank}{(assessment.Masking.IsReliable ? "*" : "")}") : "",
                     first ? assessment.Ceramic.ToString() : "",
-                    first ? Text($"{assessment.DiscTranslucency:0.0}") : "",
+                    first ? string.Create(Invariant, $"{assessment.DiscTranslucency:0.0}") : "",
                     zone.Zone.Name + (limits ? "!" : ""),
-                    Text($"{zone.Zone.AvailableMm:0.00} mm"),
+                    string.Create(Invariant, $"{zone.Zone.AvailableMm:0.00} mm"),
                     Wall(zone),
                     zone.MasksAtAvailable,
                     $"{Mm(zone.Minimum.ByColorMm)}; {zone.Limiting.Stump}, {zone.Limiting.Colorimeter}",
@@ -65,8 +70,10 @@ internal static class Report
         }
 
         output.WriteLine(ranking.Suggested is { } best
-            ? $"Suggested for review: {best}. It is the most translucent ceramic that masks reliably in every zone (*); zone '{best.Masking.Limiting.Zone}' limits it (!)."
-            : $"No ceramic masks reliably in every zone in the available room; the closest is {ranking.Assessments[0].Ceramic}. Tell dentist and patient before work begins.");
+            ? $"Suggested for review: {best}. It is the most translucent ceramic that masks reliably in every zone "
+                + $"(*); zone '{best.Masking.Limiting.Zone}' limits it (!)."
+            : $"No ceramic masks reliably in every zone in the available room; the closest is "
+                + $"{ranking.Assessments[0].Ceramic}. Tell dentist and patient before work begins.");
         foreach (Caution caution in ranking.Cautions.Where(IsOfOneTable))
         {
             output.WriteLine($"! {caution}");
@@ -75,20 +82,23 @@ internal static class Report
 
     // Never a wall above the available thickness; what does not fit says by how much.
     private static string Wall(ZoneMasking zone) => zone.MarginMm is not double marginMm ? "none"
-        : marginMm < 0 ? Text($"does not fit: {-MinimumThickness.RoundedUp(-marginMm):0.00}")
-        : Text($"{Mm(zone.Minimum.RecommendedMm)}, {-MinimumThickness.RoundedUp(-marginMm):+0.00;-0.00;+0.00}");
+        : marginMm < 0 ? string.Create(Invariant, $"does not fit: {-MinimumThickness.RoundedUp(-marginMm):0.00}")
+        : string.Create(Invariant, $"{Mm(zone.Minimum.RecommendedMm)}, "
+            + $"{-MinimumThickness.RoundedUp(-marginMm):+0.00;-0.00;+0.00}");
 
     private static string Mm(double? thicknessMm) =>
-        thicknessMm is double mm ? Text($"{MinimumThickness.RoundedUp(mm):0.00} mm") : "none";
+        thicknessMm is double mm ? string.Create(Invariant, $"{MinimumThickness.RoundedUp(mm):0.00} mm") : "none";
 
     private static string AgainstTarget(CaseFile caseFile, ReflectanceSpectrum spectrum)
     {
         Lab color = caseFile.Colorimeters[0].ToLab(spectrum);
-        return Text(
-            $"{ColorDifference.Ciede2000(caseFile.TargetColor, color),4:0.0} (L* {Signed(color.L - caseFile.TargetColor.L)}, a* {Signed(color.A - caseFile.TargetColor.A)}, b* {Signed(color.B - caseFile.TargetColor.B)})");
+        return string.Create(
+            Invariant,
+            $"{ColorDifference.Ciede2000(caseFile.TargetColor, color),4:0.0} (L* "
+                + $"{Signed(color.L - caseFile.TargetColor.L)}, a* {Signed(color.A - caseFile.TargetColor.A)}, b* "
+                + $"{Signed(color.B - caseFile.TargetColor.B)})");
     }
 
-    private static string Signed(double value) => Math.Round(value, 1).ToString("+0.0;-0.0;0.0", CultureInfo.InvariantCulture);
-
-    private static string Text(FormattableString text) => text.ToString(CultureInfo.InvariantCulture);
+    private static string Signed(double value) => Math.Round(value, 1)
+        .ToString("+0.0;-0.0;0.0", CultureInfo.InvariantCulture);
 }

@@ -76,7 +76,8 @@ internal sealed record WholeCase(
             .. feasibility.Cautions, .. wish?.Cautions ?? [],
         ];
         return new WholeCase(
-            ranking, chosen, remedies, stain, uncertainty.Limiting, masking, feasibility, wish, [.. cautions.Distinct()]);
+            ranking, chosen, remedies, stain, uncertainty.Limiting, masking, feasibility, wish,
+                [.. cautions.Distinct()]);
     }
 
     // The answer, or the error that the question met.

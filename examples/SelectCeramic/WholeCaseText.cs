@@ -10,17 +10,24 @@ namespace CeramicOptics.Examples.SelectCeramic;
 /// <summary>The decisions as text.</summary>
 internal static class WholeCaseText
 {
+    private static readonly CultureInfo Invariant = CultureInfo.InvariantCulture;
+
     public static void Write(TextWriter output, CaseFile caseFile, WholeCase decided)
     {
-        output.WriteLine(Text(
-            $"\nMatch to the {caseFile.TargetName}: {decided.Ranking.Considered} combinations of ceramic and cement, by the worst zone"));
+        output.WriteLine(string.Create(
+            Invariant,
+            $"\nMatch to the {caseFile.TargetName}: {decided.Ranking.Considered} combinations of ceramic and cement, "
+                + $"by the worst zone"));
         int rank = 0;
         foreach (MatchCandidate candidate in decided.Ranking.Candidates.Take(8))
         {
             rank++;
-            string walls = string.Join("  ", candidate.Zones.Select(zone => Text($"{zone.Zone} {zone.WallMm:0.00} mm")));
-            output.WriteLine(Text(
-                $"{rank,3}{(candidate.Meets ? "*" : " ")} {candidate,-60} worst {candidate.WorstDifference:0.0}, mean {candidate.MeanDifference:0.0}  {walls}"));
+            string walls = string.Join("  ", candidate.Zones.Select(zone =>
+                string.Create(Invariant, $"{zone.Zone} {zone.WallMm:0.00} mm")));
+            output.WriteLine(string.Create(
+                Invariant,
+                $"{rank,3}{(candidate.Meets ? "*" : " ")} {candidate,-60} worst {candidate.WorstDifference:0.0}, mean "
+                    + $"{candidate.MeanDifference:0.0}  {walls}"));
             output.WriteLine($"       {candidate.Explain()}");
         }
 
@@ -33,12 +40,18 @@ internal static class WholeCaseText
         }
 
         string lead = decided.IsReliable
-            ? Text($"Suggested for review: {chosen}: the most translucent that meets the criterion in {100 * WholeCase.ReliableShare:0} % of pieces")
+            ? string.Create(Invariant, $"Suggested for review: {chosen}: the most translucent that meets the criterion "
+                + $"in {100 * WholeCase.ReliableShare:0} % of pieces")
             : chosen.Meets
-            ? Text($"No choice meets the criterion in {100 * WholeCase.ReliableShare:0} % of pieces. The most translucent of the surest is {chosen}")
+            ? string.Create(Invariant, $"No choice meets the criterion in {100 * WholeCase.ReliableShare:0} % of "
+                + $"pieces. The most translucent of the surest is {chosen}")
             : $"No choice meets the criterion. The closest is {chosen}";
-        output.WriteLine(Text(
-            $"{lead} (TP00 {chosen.Translucency:0.0}, worst difference {chosen.WorstDifference:0.0}, limit {caseFile.Criterion.Limit:0.0}, margin {caseFile.Criterion.Limit - chosen.WorstDifference:+0.0;-0.0;0.0}, met with probability {sure.Meets})."));
+        output.WriteLine(string.Create(
+            Invariant,
+            $"{lead} (TP00 {chosen.Translucency:0.0}, worst difference {chosen.WorstDifference:0.0}, limit "
+                + $"{caseFile.Criterion.Limit:0.0}, margin "
+                + $"{caseFile.Criterion.Limit - chosen.WorstDifference:+0.0;-0.0;0.0}, met with probability "
+                + $"{sure.Meets})."));
         output.WriteLine(decided.Remedies.Remedies.Count == 0
             ? "No single change would bring it closer."
             : "What would bring it closer:");
@@ -50,15 +63,29 @@ internal static class WholeCaseText
         StainRecipe stain = decided.Stain;
         output.WriteLine(!stain.Helps
             ? "Stain: none of the stains brings it visibly closer."
-            : Text(
-                $"Stain on it, in {caseFile.StainLayer.Carrier}, {1000 * caseFile.StainLayer.AppliedThicknessMm:0} µm thick as applied: {string.Join(", ", stain.Parts)} (share of the full load); worst difference {stain.WorstWithout:0.0} without becomes {stain.WorstWith:0.0}, metamerism {stain.Metamerism:0.0}."));
-        output.WriteLine(Text(
-            $"Uncertainty, zone '{sure.Zone}' without stain: difference {sure.Difference:0.0} ± {sure.StandardUncertainty:0.0}, 95 % within {sure.Interval95}; within the acceptability threshold with probability {sure.Acceptable}, within the perceptibility threshold with {sure.Imperceptible}. Matters most: {sure.Contributions[0]} ({100 * sure.Contributions[0].Share:0} %)."));
+            : string.Create(
+                Invariant,
+                $"Stain on it, in {caseFile.StainLayer.Carrier}, {1000 * caseFile.StainLayer.AppliedThicknessMm:0} µm "
+                    + $"thick as applied: {string.Join(", ", stain.Parts)} (share of the full load); worst difference "
+                    + $"{stain.WorstWithout:0.0} without becomes {stain.WorstWith:0.0}, metamerism "
+                    + $"{stain.Metamerism:0.0}."));
+        output.WriteLine(string.Create(
+            Invariant,
+            $"Uncertainty, zone '{sure.Zone}' without stain: difference {sure.Difference:0.0} ± "
+                + $"{sure.StandardUncertainty:0.0}, 95 % within {sure.Interval95}; within the acceptability threshold "
+                + $"with probability {sure.Acceptable}, within the perceptibility threshold with {sure.Imperceptible}. "
+                + $"Matters most: {sure.Contributions[0]} ({100 * sure.Contributions[0].Share:0} %)."));
         if (hides)
         {
             ZoneMasking least = decided.LeastHidden;
-            output.WriteLine(Text(
-                $"Hiding the stump: the walls of this choice hide it reliably. In zone '{least.Zone}', where the margin is smallest, a wall of {least.Zone.AvailableMm:0.00} mm hides it with probability {least.MasksAtAvailable}; needed there: {least.Minimum}{(least.MarginMm is double marginMm ? Text($"; margin {-MinimumThickness.RoundedUp(-marginMm):+0.00;-0.00;0.00} mm") : "")}."));
+            string margin = least.MarginMm is double marginMm
+                ? string.Create(Invariant, $"; margin {-MinimumThickness.RoundedUp(-marginMm):+0.00;-0.00;0.00} mm")
+                : "";
+            output.WriteLine(string.Create(
+                Invariant,
+                $"Hiding the stump: the walls of this choice hide it reliably. In zone '{least.Zone}', where the "
+                    + $"margin is smallest, a wall of {least.Zone.AvailableMm:0.00} mm hides it with probability "
+                    + $"{least.MasksAtAvailable}; needed there: {least.Minimum}{margin}."));
         }
 
         output.WriteLine(decided.Feasibility);
@@ -67,6 +94,4 @@ internal static class WholeCaseText
             output.WriteLine($"Also wished for: {caseFile.Wish}. {decided.Wish}");
         }
     }
-
-    private static string Text(FormattableString text) => text.ToString(CultureInfo.InvariantCulture);
 }

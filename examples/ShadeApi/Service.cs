@@ -38,7 +38,8 @@ public static class Service
         app.UseExceptionHandler(new ExceptionHandlerOptions
         {
             ExceptionHandler = Problem,
-            SuppressDiagnosticsCallback = context => context.Exception is MistakeException or OperationCanceledException,
+            SuppressDiagnosticsCallback = context => context.Exception
+                is MistakeException or OperationCanceledException,
         });
         app.MapGet("/openapi.json", () => Results.Stream(
             typeof(Service).Assembly.GetManifestResourceStream("openapi.json")!, "application/json"));

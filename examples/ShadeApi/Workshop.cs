@@ -19,7 +19,8 @@ internal static class Workshop
     private static readonly Layer Cement = new(Body("clear cement", 0.03, 0.9, 1.52), 0.05);
 
     private static readonly StainOptions Stains = new(
-        new StainLayer(Body("stain base", 0.01, 0.1, 1.5), 0.05), [Pigment("straw", 430, 30), Pigment("slate", 600, 20)]);
+        new StainLayer(Body("stain base", 0.01, 0.1, 1.5), 0.05),
+            [Pigment("straw", 430, 30), Pigment("slate", 600, 20)]);
 
     private static readonly MaskingOptions Quick = new() { Samples = 256 };
 

@@ -36,10 +36,12 @@ internal static class PaintMixtures
         IReadOnlyList<Mixture> included = [.. MixturesOf(paints, MeasurementGeometry.DiffuseSpecularIncluded)];
         double[] others = [.. included.SelectMany(one => one.Equal)];
         report.WriteLine(
-            "\nReading the table: opaque mineral colours in white are predicted within 1 to 4. Dyes (eosin), the strongest "
+            "\nReading the table: opaque mineral colours in white are predicted within 1 to 4. Dyes (eosin), the "
+                + "strongest "
                 + "colour (Prussian blue) and black, carried over to a load several times");
         report.WriteLine(
-            "that of the mixture from which it was found, are not: there the coefficients do not add by mass, or the films differ. "
+            "that of the mixture from which it was found, are not: there the coefficients do not add by mass, or the "
+                + "films differ. "
                 + "Find a stain from layers with loads on both sides of those used, and look");
         report.WriteLine("at chi-square.");
         report.WriteLine(
@@ -79,7 +81,8 @@ internal static class PaintMixtures
         report.WriteLine(
             "hand differ. Open: number of wavelengths at which the layers do not determine K and S of the pigment, "
                 + "mostly because they hide the card. The library refuses such a pigment; here the");
-        report.WriteLine("best fit is used all the same. A film fitted where the paint hides the card has no meaning. No case is left out.\n");
+        report.WriteLine("best fit is used all the same. A film fitted where the paint hides the card has no meaning. "
+            + "No case is left out.\n");
         report.WriteLine(
             "| pigment in base | fitted on | strength | open | predicted | over black | over white | film fitted | "
                 + "over black "

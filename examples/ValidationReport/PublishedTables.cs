@@ -19,7 +19,8 @@ internal static class PublishedTables
         if (files.Length == 0)
         {
             report.WriteLine(
-                "No published table of measured spectra or colours at several thicknesses and backings was available, so "
+                "No published table of measured spectra or colours at several thicknesses and backings was available, "
+                    + "so "
                     + "predicted colours have not");
             report.WriteLine(
                 "yet been compared with measured ones. The loader and the format are in "

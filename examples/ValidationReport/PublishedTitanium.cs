@@ -19,7 +19,8 @@ internal static class PublishedTitanium
     {
         report.WriteLine("\n## Zirconia cemented on titanium\n");
         report.WriteLine(
-            "Measured changes of colour when a disc of zirconia (5 mol % yttria) is cemented on titanium, 4 finishes and 2 cements "
+            "Measured changes of colour when a disc of zirconia (5 mol % yttria) is cemented on titanium, 4 finishes "
+                + "and 2 cements "
                 + "(`tests/reference/published/zirconia_on_titanium.csv`, with its source).\nThe constants of "
                 + "the zirconia, what lay under the disc alone and the cements are not stated. Assumed: S = 3.5 /mm "
                 + "and K = 0.02 /mm at 550 nm, falling as λ⁻¹ and λ⁻³, n 2.15,\ndry contact alone, on a backing as "
@@ -45,7 +46,8 @@ internal static class PublishedTitanium
             + $"{Mean(cells, same, "translucent"):0.0} | {Mean(cells, same, "opaque"):0.0} |");
         report.WriteLine(
             "\nOn average this is no better than taking the change at 0.7 mm: with the data published, this "
-                + "case tests only signs and orders of magnitude. With opaque cement db* grows with thickness in all\nfour pairs, "
+                + "case tests only signs and orders of magnitude. With opaque cement db* grows with thickness in "
+                    + "all\nfour pairs, "
                 + "which the assumed stack does not give.");
     }
 

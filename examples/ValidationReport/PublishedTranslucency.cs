@@ -21,7 +21,8 @@ internal static class PublishedTranslucency
                 + "difference over white and over black, CR the contrast\nratio. Backings, contact and window are "
                 + "mostly not stated, so the same is assumed for all: a grey ceramic of K = 0.01 S, dry contact on "
                 + "tiles of 0.9 and 0.05, no light\nlost sideways. S is found from the thinnest disc. "
-                + "The table shows a trend and claims no accuracy. Two series (TP and CR at 0.5 and 2 mm, two predictions)\n"
+                + "The table shows a trend and claims no accuracy. Two series (TP and CR at 0.5 and 2 mm, two "
+                    + "predictions)\n"
                 + "of a study of machinable lithium disilicate whose authors and year are not known are left out; "
                 + "with them, means are lower by 0.01 to 0.05.\n");
         string[][] rows = [.. files.Rows("translucency_by_thickness.csv", ';')];

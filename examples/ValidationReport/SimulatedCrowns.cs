@@ -45,11 +45,13 @@ internal static class SimulatedCrowns
                 + "ones), discs off the axis of the window, layered crowns.");
         report.WriteLine("\n### How often the stated interval holds\n");
         report.WriteLine(
-            "Ceramics, faces and discs are drawn at random, independently of those to which the theories' own errors were fitted; "
+            "Ceramics, faces and discs are drawn at random, independently of those to which the theories' own errors "
+                + "were fitted; "
                 + "every input has an error of the stated size: readings 0.003, disc 0.01 mm,");
         report.WriteLine(
             "wall 0.03 mm, film 0.01 mm, stump 0.01, index 0.01, target 0.3, scale of the cement's constants 10 %. "
-                + "Large area. The table gives the share of crowns whose true difference lies in the stated 95 % interval, for "
+                + "Large area. The table gives the share of crowns whose true difference lies in the stated 95 % "
+                    + "interval, for "
                 + "all and by the size of the stated difference:\n");
         report.WriteLine(
             "| theory | difference from | stated difference | crowns | within | below | above | mean width | "
@@ -70,7 +72,8 @@ internal static class SimulatedCrowns
         }
 
         report.WriteLine(
-            "\nBelow: the true difference is smaller than stated, so the wall hides more. Intervals of two-flux theory are too "
+            "\nBelow: the true difference is smaller than stated, so the wall hides more. Intervals of two-flux theory "
+                + "are too "
                 + "narrow where the stated difference is below half the limit of");
         report.WriteLine(
             "acceptability, 0.9; whether these crowns are acceptable was still predicted correctly.");

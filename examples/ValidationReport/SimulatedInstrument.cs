@@ -177,7 +177,8 @@ internal static class SimulatedInstrument
                     new LayerStack([new Layer(truth, mm)], substrate, film).Reflectance(geometry));
                 Zone zone = new(
                     "disc", substrate, mm, Target.FromColor("truth", real, Colorimeter.D65TwoDegree, geometry));
-                yield return MaskingThickness.FindCurve(Question(found, zone, film, geometry), zone, [mm])[0].Difference;
+                yield return MaskingThickness.FindCurve(Question(found, zone, film, geometry), zone,
+                    [mm])[0].Difference;
             }
         }
     }

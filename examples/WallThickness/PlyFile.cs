@@ -61,7 +61,8 @@ internal static class PlyFile
         }
 
         yield return $"  nothing known: {ColorScale.NoValue.Red} {ColorScale.NoValue.Green} {ColorScale.NoValue.Blue}";
-        yield return "suggested_mm: wall suggested for review; room_mm: room that it needs beyond the available thickness";
+        yield return "suggested_mm: wall suggested for review; room_mm: room that it needs beyond the available "
+            + "thickness";
         foreach ((byte status, string name) in answers.StatusNames)
         {
             yield return $"status {status} of the present wall: {name}";

@@ -87,7 +87,8 @@ internal static class Program
                     $"    wall {points.Min(i => answers.ThicknessesMm[i]):0.00} to "
                         + $"{points.Max(i => answers.ThicknessesMm[i]):0.00} mm; at {share:0} % "
                         + $"of points thick enough by colour, up to "
-                        + $"{points.Max(i => Math.Max(0, answers.MissingMm[i])):0.00} mm missing to the recommended wall"));
+                        + $"{points.Max(i => Math.Max(0, answers.MissingMm[i])):0.00} mm missing to the recommended "
+                            + $"wall"));
         }
 
         double room = answers.RoomMm.Where(mm => !double.IsNaN(mm)).DefaultIfEmpty(0).Max();

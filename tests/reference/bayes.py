@@ -1,5 +1,6 @@
 #!/usr/bin/env python3
-"""Bayesian linear regression in information form, all pieces at once: (J' R^-1 J + P^-1)^-1, with mpmath and 50 digits."""
+"""Bayesian linear regression in information form, all pieces at once: (J' R^-1 J + P^-1)^-1, with mpmath and 50
+digits."""
 import pathlib
 from mpmath import mp, matrix, inverse
 
@@ -46,5 +47,5 @@ def rows(name, m):
 
 
 (pathlib.Path(__file__).parent / "bayes.csv").write_text(
-    rows("prior", prior) + rows("slopes", slopes) + rows("scatter", scatter) + rows("read", read.T) + rows("mean", mean.T)
-    + rows("covariance", covariance))
+    rows("prior", prior) + rows("slopes", slopes) + rows("scatter", scatter) + rows("read", read.T)
+    + rows("mean", mean.T) + rows("covariance", covariance))

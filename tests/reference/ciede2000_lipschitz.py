@@ -1,12 +1,13 @@
 #!/usr/bin/env python3
-"""How fast CIEDE2000 can change with a colour: largest change per unit CIELAB move over random pairs, by size of the difference.
+"""How fast CIEDE2000 can change with a colour: largest change per unit CIELAB move over random pairs, by size of the
+difference.
 
 A few of the millions of pairs show values in the hundreds: those straddle the formula's own jump at opposite hues.
 
-The second table is about colours whose hue is within a right angle of the reference's and that move beyond its opposite: the change of the difference, jump
-included, as a share of the bound of 3 (3 (distance / 15)^2 beyond 15) times the move. It stays below 0.74 up to a chroma of 10. Beyond, about one pair in
-three million exceeds it, at differences of 15 and more, far from any limit that matters.
-"""
+The second table is about colours whose hue is within a right angle of the reference's and that move beyond its
+opposite: the change of the difference, jump included, as a share of the bound of 3 (3 (distance / 15)^2 beyond 15)
+times the move. It stays below 0.74 up to a chroma of 10. Beyond, about one pair in three million exceeds it, at
+differences of 15 and more, far from any limit that matters. """
 import numpy as np
 def de2000(L1,a1,b1,L2,a2,b2):
     C1=np.hypot(a1,b1);C2=np.hypot(a2,b2);Cm=(C1+C2)/2
@@ -15,7 +16,8 @@ def de2000(L1,a1,b1,L2,a2,b2):
     dh=h2-h1;dh=np.where(dh>180,dh-360,np.where(dh<-180,dh+360,dh));dh=np.where(c1*c2==0,0,dh)
     dH=2*np.sqrt(c1*c2)*np.sin(np.radians(dh/2))
     hs=h1+h2;hm=np.where(np.abs(h1-h2)<=180,hs/2,np.where(hs<360,(hs+360)/2,(hs-360)/2));hm=np.where(c1*c2==0,hs,hm)
-    T=1-.17*np.cos(np.radians(hm-30))+.24*np.cos(np.radians(2*hm))+.32*np.cos(np.radians(3*hm+6))-.2*np.cos(np.radians(4*hm-63))
+    T=(1-.17*np.cos(np.radians(hm-30))+.24*np.cos(np.radians(2*hm))+.32*np.cos(np.radians(3*hm+6))
+       -.2*np.cos(np.radians(4*hm-63)))
     Lm=(L1+L2)/2;cm=(c1+c2)/2
     SL=1+.015*(Lm-50)**2/np.sqrt(20+(Lm-50)**2);SC=1+.045*cm;SH=1+.015*cm*T
     RT=-np.sin(np.radians(60*np.exp(-((hm-275)/25)**2)))*2*np.sqrt(cm**7/(cm**7+25.0**7))
@@ -41,7 +43,8 @@ for cmax in (0.5,3,10,30,60):
     L=rng.uniform(0,100,n);C=rng.uniform(0,cmax,n);h=rng.uniform(0,2*np.pi,n);a=C*np.cos(h);b=C*np.sin(h)
     Cx=rng.uniform(0,cmax,n);eps=rng.choice([-1,1],n)*10**rng.uniform(-9,-3,n)
     xa=-Cx*np.cos(h+eps);xb=-Cx*np.sin(h+eps);xL=L+rng.normal(size=n)*span*rng.random(n)
-    t=rng.uniform(-np.pi/2,np.pi/2,n);Cc=rng.uniform(0,cmax,n)*rng.random(n);ca=Cc*np.cos(h+t);cb=Cc*np.sin(h+t);cL=xL+rng.normal(size=n)*span*rng.random(n)*0.3
+    t=rng.uniform(-np.pi/2,np.pi/2,n);Cc=rng.uniform(0,cmax,n)*rng.random(n);ca=Cc*np.cos(h+t);cb=Cc*np.sin(h+t)
+    cL=xL+rng.normal(size=n)*span*rng.random(n)*0.3
     change=np.abs(de2000(L,a,b,cL,ca,cb)-de2000(L,a,b,xL,xa,xb))
     move=np.sqrt((cL-xL)**2+(ca-xa)**2+(cb-xb)**2);apart=np.sqrt((L-cL)**2+(a-ca)**2+(b-cb)**2)
     bound=3*np.maximum(1,(apart+move)/15)**2*np.maximum(move,1e-12)

@@ -1,7 +1,8 @@
 #!/usr/bin/env python3
-"""Average run length of the multivariate EWMA chart from its integral equation (Rigdon 1995, J. Stat. Comput. Simul. 52:351-365), by
-Nystroem's method with Gauss-Legendre nodes: another way than the Markov chain of the library. Coordinates p = 3 go into the file;
-p = 4 is printed to compare with published limits: weight 0.1, limit 12.73 for 200; weight 0.25, limit 16.38 for 500."""
+"""Average run length of the multivariate EWMA chart from its integral equation (Rigdon 1995, J. Stat. Comput. Simul.
+52:351-365), by Nystroem's method with Gauss-Legendre nodes: another way than the Markov chain of the library.
+Coordinates p = 3 go into the file; p = 4 is printed to compare with published limits: weight 0.1, limit 12.73 for
+200; weight 0.25, limit 16.38 for 500."""
 import pathlib
 from mpmath import mp, mpf, besseli, exp, lu_solve, matrix, sqrt, pi
 from mpmath.calculus.quadrature import GaussLegendre

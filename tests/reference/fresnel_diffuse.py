@@ -26,7 +26,8 @@ def diffuse(n1, n2):
 
 with open(pathlib.Path(__file__).parent / "fresnel_diffuse.csv", "w") as out:
     out.write("n1,n2,from_first,from_second\n")
-    for a, b in (("1", "1.00001"), ("1", "1.001"), ("1", "1.1"), ("1", "1.333"), ("1", "1.47"), ("1", "1.5"), ("1", "1.54"), ("1", "2.15"),
+    for a, b in (("1", "1.00001"), ("1", "1.001"), ("1", "1.1"), ("1", "1.333"), ("1", "1.47"), ("1", "1.5"),
+        ("1", "1.54"), ("1", "2.15"),
                  ("1", "4"), ("1.52", "2.15"), ("1.47", "1.52"), ("1.333", "1.54")):
         n1, n2 = mpf(float(a)), mpf(float(b))
         out.write(f"{a},{b},{mp.nstr(diffuse(n1, n2), 18)},{mp.nstr(diffuse(n2, n1), 18)}\n")

@@ -1,9 +1,11 @@
 #!/usr/bin/env python3
-"""Reflectance of a half-space that scatters isotropically, for light that falls in at right angles from air. Needs numpy.
+"""Reflectance of a half-space that scatters isotropically, for light that falls in at right angles from air. Needs
+numpy.
 
-Without a surface the light returned is known by Chandrasekhar's H function (Radiative Transfer, chapter V), here solved from its
-integral equation. A smooth surface sends Fresnel's share of what comes from below back down; that is a linear equation in the radiance
-that goes up. Directions are gathered at the critical angle and at grazing, where the integrands have roots and logarithms.
+Without a surface the light returned is known by Chandrasekhar's H function (Radiative Transfer, chapter V), here
+solved from its integral equation. A smooth surface sends Fresnel's share of what comes from below back down; that is
+a linear equation in the radiance that goes up. Directions are gathered at the critical angle and at grazing, where
+the integrands have roots and logarithms.
 
 Writes half_space.csv; prints how far twice the directions move a value.
 """

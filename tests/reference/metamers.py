@@ -1,8 +1,8 @@
 #!/usr/bin/env python3
 """Extremes of metamers under another light by scipy's linear programming (HiGHS).
 
-For twelve reflectances of spectra.csv: the largest and smallest X, Y, Z under A that any reflectance from 0 to 1 with the same X, Y, Z under
-D65 can have, 2 degree observer, weights of 5 nm data by tristimulus.py. Writes metamers.csv.
+For twelve reflectances of spectra.csv: the largest and smallest X, Y, Z under A that any reflectance from 0 to 1 with
+the same X, Y, Z under D65 can have, 2 degree observer, weights of 5 nm data by tristimulus.py. Writes metamers.csv.
 """
 import pathlib
 from scipy.optimize import linprog
@@ -21,7 +21,8 @@ def main():
             extremes = []
             for axis in range(3):
                 for sign in (1, -1):
-                    found = linprog(sign * light["A"][axis], A_eq=light["D65"], b_eq=light["D65"] @ values, bounds=(0, 1), method="highs")
+                    found = linprog(sign * light["A"][axis], A_eq=light["D65"], b_eq=light["D65"] @ values,
+                        bounds=(0, 1), method="highs")
                     extremes.append(sign * found.fun)
             out.write(name + "," + ",".join(f"{value:.6f}" for value in extremes) + "\n")
 

@@ -1,5 +1,6 @@
 #!/usr/bin/env python3
-"""Colours from invented photographs: terms of colour-science, least squares with 50 digits, every patch left out by a fit of its own."""
+"""Colours from invented photographs: terms of colour-science, least squares with 50 digits, every patch left out by a
+fit of its own."""
 import csv
 import math
 import pathlib
@@ -18,7 +19,8 @@ TERMS = dict(zip(METHODS, [3] + POLYNOMIALS + [6, 13, 22]))
 
 def white():
     # Equal-energy light: plain sums of the 1 nm functions.
-    rows = [list(map(float, r)) for r in csv.reader(open(HERE.parents[1] / "src/TableGenerator/cie/cie1931-two-degree.csv")) if r[0][0].isdigit()]
+    observer = HERE.parents[1] / "src/TableGenerator/cie/cie1931-two-degree.csv"
+    rows = [list(map(float, r)) for r in csv.reader(open(observer)) if r[0][0].isdigit()]
     sums = [math.fsum(r[k] for r in rows if 360 <= r[0] <= 780) for k in (1, 2, 3)]
     return [100 * s / sums[1] for s in sums]
 
@@ -32,17 +34,20 @@ def powers(method):
         if method.startswith("Root"):
             return polynomial_expansion_Finlayson2015(rgb, int(method[-1]))
         return matrix_augmented_Cheung2004(rgb, TERMS[method])
-    return [[round(float(e) * 12) for e in np.log2(expand(np.array(rgb)))] for rgb in ([2.0, 1, 1], [1, 2.0, 1], [1, 1, 2.0])]
+    return [[round(float(e) * 12) for e in np.log2(expand(np.array(rgb)))]
+        for rgb in ([2.0, 1, 1], [1, 2.0, 1], [1, 1, 2.0])]
 
 
 def row(method, rgb):
     p = powers(method)
-    return [mp.mpf(rgb[0]) ** (mpf(a) / 12) * mp.mpf(rgb[1]) ** (mpf(b) / 12) * mp.mpf(rgb[2]) ** (mpf(c) / 12) for a, b, c in zip(*p)]
+    return [mp.mpf(rgb[0]) ** (mpf(a) / 12) * mp.mpf(rgb[1]) ** (mpf(b) / 12) * mp.mpf(rgb[2]) ** (mpf(c) / 12)
+        for a, b, c in zip(*p)]
 
 
 def linear(curve, v):
     v = mpf(v)
-    return v if curve == "linear" else v / mpf("12.92") if v <= mpf("0.04045") else ((v + mpf("0.055")) / mpf("1.055")) ** mpf("2.4")
+    return v if curve == "linear" else v / mpf("12.92") if v <= mpf("0.04045") else (
+        (v + mpf("0.055")) / mpf("1.055")) ** mpf("2.4")
 
 
 def lab(xyz):
@@ -56,7 +61,8 @@ def xyz(color):
     def g(v):
         return v ** 3 if v > mpf(24) / 116 else mpf(108) / 841 * (v - mpf(16) / 116)
     y = (mpf(color[0]) + 16) / 116
-    return [mpf(WHITE[0]) * g(y + mpf(color[1]) / 500), mpf(WHITE[1]) * g(y), mpf(WHITE[2]) * g(y - mpf(color[2]) / 200)]
+    return [mpf(WHITE[0]) * g(y + mpf(color[1]) / 500), mpf(WHITE[1]) * g(y),
+        mpf(WHITE[2]) * g(y - mpf(color[2]) / 200)]
 
 
 def normal_inverse(rows, pull):
@@ -69,7 +75,8 @@ def normal_inverse(rows, pull):
 
 
 def fit(inv, rows, targets):
-    return inv * matrix([[mp.fsum(r[i] * t[k] for r, t in zip(rows, targets)) for k in range(3)] for i in range(len(rows[0]))])
+    return inv * matrix([[mp.fsum(r[i] * t[k] for r, t in zip(rows, targets)) for k in range(3)]
+        for i in range(len(rows[0]))])
 
 
 def apply(coefficients, r):
@@ -87,7 +94,8 @@ def to_triangle(p, a, b, c):
     inside = all(np.dot(np.cross(v - u, foot - u), n) >= 0 for u, v in ((a, b), (b, c), (c, a)))
     if inside:
         return np.linalg.norm(p - foot)
-    return min(np.linalg.norm(p - u - (v - u) * min(1, max(0, np.dot(p - u, v - u) / np.dot(v - u, v - u)))) for u, v in ((a, b), (b, c), (c, a)))
+    return min(np.linalg.norm(p - u - (v - u) * min(1, max(0, np.dot(p - u, v - u) / np.dot(v - u, v - u))))
+        for u, v in ((a, b), (b, c), (c, a)))
 
 
 def outside(color, known):
@@ -123,9 +131,11 @@ def solve(curve, chart, teeth, method, share):
         nearest = np.argsort(np.linalg.norm(known - at, axis=1), kind="stable")[:max(8, len(chart) // 2)]
         uncertainty = []
         for k in range(3):
-            chart_part = own * sum((1 - leverages[i]) * (left_out[i][k] - known[i][k]) ** 2 for i in nearest) / (len(nearest) - 2)
+            chart_part = own * sum((1 - leverages[i]) * (left_out[i][k] - known[i][k]) ** 2
+                for i in nearest) / (len(nearest) - 2)
             noise = sum(
-                (float(mp.diff(lambda *v: color(*v)[k], place, tuple(int(c == j) for j in range(3)))) * t["sd"][c]) ** 2 / t["n"] for c in range(3))
+                (float(mp.diff(lambda *v: color(*v)[k], place, tuple(int(c == j) for j in range(3))))
+                    * t["sd"][c]) ** 2 / t["n"] for c in range(3))
             uncertainty.append(math.sqrt(chart_part + noise))
         found.append((at, uncertainty, outside(at, known)))
     return left_out, differences, found
@@ -138,16 +148,20 @@ def photograph(random, count, exposure, curve):
     def reading(name, color, sd, n):
         share = np.array([float(v) for v in xyz(color)]) / WHITE
         light = exposure * (mix @ share) * (1 + 0.05 * (mix @ share)[::-1]) + random.normal(0, 0.001, 3)
-        value = light if curve == "linear" else np.where(light <= 0.0031308, 12.92 * light, 1.055 * light ** (1 / 2.4) - 0.055)
+        value = light if curve == "linear" else np.where(light <= 0.0031308, 12.92 * light,
+            1.055 * light ** (1 / 2.4) - 0.055)
         assert min(value) > 2 * max(sd) and max(value) < 0.98 - 2 * max(sd), "clipped"
-        return {"name": name, "rgb": [round(float(v), 5) for v in value], "sd": sd, "n": n, "lab": [round(float(v), 3) for v in color]}
+        return {"name": name, "rgb": [round(float(v), 5) for v in value], "sd": sd, "n": n,
+            "lab": [round(float(v), 3) for v in color]}
     chart = []
     for i in range(count):
         angle, chroma = 2.4 * i, 0 if i < 5 else 12 + 25 * random.random()
         level = 15 + 75 * i / 5 if i < 5 else 30 + 50 * random.random()
-        chart.append(reading(f"patch {i}", [level, chroma * math.cos(angle), chroma * math.sin(angle)], [0.001] * 3, 400))
+        chart.append(reading(f"patch {i}", [level, chroma * math.cos(angle), chroma * math.sin(angle)], [0.001] * 3,
+            400))
     teeth = [reading(name, color, sd, n) for name, color, sd, n in (
-        ("stump", [52, 9, 24], [0.012, 0.01, 0.009], 900), ("neighbour", [72, 3, 19], [0.02, 0.02, 0.02], 1), ("gum", [45, 60, 45], [0.01] * 3, 100))]
+        ("stump", [52, 9, 24], [0.012, 0.01, 0.009], 900), ("neighbour", [72, 3, 19], [0.02, 0.02, 0.02], 1),
+        ("gum", [45, 60, 45], [0.01] * 3, 100))]
     return chart, teeth
 
 
@@ -158,14 +172,16 @@ def text(values):
 PICTURES = [("raw", 26, 0.8, "linear", 0), ("display", 40, 0.7, "sRGB", 0), ("regularized", 26, 0.6, "linear", 0.001)]
 random = np.random.default_rng(7)
 with open(HERE / "photograph_readings.csv", "w") as readings, open(HERE / "photograph.csv", "w") as out:
-    readings.write("picture,curve,regularization,kind,name,red,green,blue,red_deviation,green_deviation,blue_deviation,pixels,L,a,b\n")
+    readings.write("picture,curve,regularization,kind,name,red,green,blue,"
+                   "red_deviation,green_deviation,blue_deviation,pixels,L,a,b\n")
     out.write("picture,method,kind,name,1,2,3,4,5,6,7\n")
     for picture, count, exposure, curve, share in PICTURES:
         chart, teeth = photograph(random, count, exposure, curve)
         for kind, patches in (("chart", chart), ("tooth", teeth)):
             for p in patches:
                 color = p["lab"] if kind == "chart" else ["", "", ""]
-                readings.write(f"{picture},{curve},{share},{kind},{p['name']},{text(p['rgb'])},{text(p['sd'])},{p['n']},{','.join(map(str, color))}\n")
+                readings.write(f"{picture},{curve},{share},{kind},{p['name']},{text(p['rgb'])},{text(p['sd'])},"
+                               f"{p['n']},{','.join(map(str, color))}\n")
         judged = {}
         for method in METHODS:
             scaled = np.array([[float(v) for v in row(method, [linear(curve, v) for v in c["rgb"]])] for c in chart])

@@ -25,7 +25,8 @@ def main():
     with tempfile.TemporaryDirectory() as folder:
         program = os.path.join(folder, "slab")
         subprocess.run(["cc", "-O3", "-DSTEP=0.05", "-o", program, SOURCE, "-lm"], check=True)
-        output = subprocess.run([program, "48", "64"], input=lines, check=True, stdout=subprocess.PIPE, text=True).stdout
+        output = subprocess.run([program, "48", "64"], input=lines, check=True, stdout=subprocess.PIPE,
+            text=True).stdout
     coarse, fine = (line.split()[2:] for line in output.splitlines())
     worst = max(abs(float(a) - float(b)) for a, b in zip(coarse, fine))
     print("48 and 64 directions differ by at most %.1e" % worst, file=sys.stderr)

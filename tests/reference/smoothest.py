@@ -1,5 +1,6 @@
 #!/usr/bin/env python3
-"""Smoothest reflectances (Burns 2020, least slope squared of z, reflectance = (tanh z + 1)/2) by a general optimiser."""
+"""Smoothest reflectances (Burns 2020, least slope squared of z, reflectance = (tanh z + 1)/2) by a general
+optimiser."""
 import pathlib
 import numpy as np
 from scipy.optimize import minimize
@@ -23,8 +24,10 @@ with open(pathlib.Path(__file__).parent / "smoothest.csv", "w") as out:
         refl = lambda z: (np.tanh(z) + 1) / 2
         jac = lambda z: weights * ((1 - np.tanh(z) ** 2) / 2)
         grad = lambda z: 2 * (np.concatenate([[0], np.diff(z)]) - np.concatenate([np.diff(z), [0]]))
-        best = minimize(lambda z: np.sum(np.diff(z) ** 2), np.full(81, np.arctanh(2 * target[1] - 1)), jac=grad, method="SLSQP",
-                        constraints={"type": "eq", "fun": lambda z: 100 * (weights @ refl(z) - target), "jac": lambda z: 100 * jac(z)},
+        best = minimize(lambda z: np.sum(np.diff(z) ** 2), np.full(81, np.arctanh(2 * target[1] - 1)), jac=grad,
+            method="SLSQP",
+                        constraints={"type": "eq", "fun": lambda z: 100 * (weights @ refl(z) - target),
+                            "jac": lambda z: 100 * jac(z)},
                         options={"maxiter": 2000, "ftol": 1e-15})
         assert np.abs(weights @ refl(best.x) - target).max() < 1e-9, (lab, best)
         out.write(",".join(map(str, lab)) + "," + ",".join(f"{v:.6f}" for v in refl(best.x)) + "\n")

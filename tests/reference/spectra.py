@@ -1,5 +1,6 @@
 #!/usr/bin/env python3
-"""L*a*b* of 60 reflectance spectra by two independent routes: tristimulus.py with scikit-image, and argyll's spec2cie."""
+"""L*a*b* of 60 reflectance spectra by two independent routes: tristimulus.py with scikit-image, and argyll's
+spec2cie."""
 import pathlib
 import re
 import subprocess
@@ -20,7 +21,8 @@ def main():
     for i in range(46):
         kind = i % 3
         if kind == 0:      # tooth-like: rising from blue to red
-            low, high, mid, width = rng.uniform(0.02, 0.4), rng.uniform(0.3, 0.9), rng.uniform(440, 600), rng.uniform(20, 120)
+            low, high, mid, width = rng.uniform(0.02, 0.4), rng.uniform(0.3, 0.9), \
+                rng.uniform(440, 600), rng.uniform(20, 120)
             values = low + (high - low) / (1 + np.exp(-(GRID - mid) / width))
         elif kind == 1:    # bands
             values = 0.05 + rng.uniform(0.1, 0.9) * np.exp(-((GRID - rng.uniform(400, 700)) / rng.uniform(15, 80)) ** 2)
@@ -49,20 +51,28 @@ def main():
         out.write("sample,illuminant,observer,L,a,b\n")
         source = pathlib.Path(folder) / "in.ti3"
         fields = " ".join(f"SPEC_{w}" for w in GRID)
-        rows = "\n".join(f"{name} 50 50 50 50 50 50 " + " ".join(f"{100 * v:.3f}" for v in values) for name, values in {**samples, "WHITE": np.ones(len(GRID))}.items())
-        source.write_text(f'CTI3\n\nDESCRIPTOR "x"\nORIGINATOR "x"\nCREATED "x"\nDEVICE_CLASS "OUTPUT"\nCOLOR_REP "iRGB_XYZ"\n'
-                          f'SPECTRAL_BANDS "{len(GRID)}"\nSPECTRAL_START_NM "380.0"\nSPECTRAL_END_NM "780.0"\n\nNUMBER_OF_FIELDS {7 + len(GRID)}\n'
-                          f'BEGIN_DATA_FORMAT\nSAMPLE_ID RGB_R RGB_G RGB_B XYZ_X XYZ_Y XYZ_Z {fields}\nEND_DATA_FORMAT\n\n'
+        rows = "\n".join(f"{name} 50 50 50 50 50 50 " + " ".join(f"{100 * v:.3f}" for v in values)
+            for name, values in {**samples, "WHITE": np.ones(len(GRID))}.items())
+        source.write_text(f'CTI3\n\nDESCRIPTOR "x"\nORIGINATOR "x"\nCREATED "x"\nDEVICE_CLASS "OUTPUT"\n'
+                          f'COLOR_REP "iRGB_XYZ"\n'
+                          f'SPECTRAL_BANDS "{len(GRID)}"\nSPECTRAL_START_NM "380.0"\nSPECTRAL_END_NM "780.0"\n\n'
+                          f'NUMBER_OF_FIELDS {7 + len(GRID)}\n'
+                          f'BEGIN_DATA_FORMAT\nSAMPLE_ID RGB_R RGB_G RGB_B XYZ_X XYZ_Y XYZ_Z {fields}\n'
+                          f'END_DATA_FORMAT\n\n'
                           f'NUMBER_OF_SETS {len(samples) + 1}\nBEGIN_DATA\n{rows}\nEND_DATA\n')
-        subprocess.run(["spec2cie", "-i", "D65", str(source), str(HERE / "argyll.ti3")], check=True, capture_output=True)
+        subprocess.run(["spec2cie", "-i", "D65", str(source), str(HERE / "argyll.ti3")], check=True,
+            capture_output=True)
         for obs, argyll in (("2", "1931_2"), ("10", "1964_10")):
             for ill in ("A", "D50", "D65"):
                 target = pathlib.Path(folder) / "out.ti3"
-                subprocess.run(["spec2cie", "-n", "-i", ill, "-o", argyll, str(source), str(target)], check=True, capture_output=True)
+                subprocess.run(["spec2cie", "-n", "-i", ill, "-o", argyll, str(source), str(target)], check=True,
+                    capture_output=True)
                 text = target.read_text()
                 columns = re.search(r"BEGIN_DATA_FORMAT\n(.*?)\nEND_DATA_FORMAT", text, re.S).group(1).split()
-                cells = [line.split() for line in re.search(r"BEGIN_DATA\n(.*?)END_DATA\s*$", text, re.S).group(1).strip().splitlines()]
-                xyz = {row[0].strip('"'): np.array([float(row[columns.index(f"XYZ_{c}")]) for c in "XYZ"]) / 100 for row in cells}
+                cells = [line.split() for line in re.search(r"BEGIN_DATA\n(.*?)END_DATA\s*$", text,
+                    re.S).group(1).strip().splitlines()]
+                xyz = {row[0].strip('"'): np.array([float(row[columns.index(f"XYZ_{c}")]) for c in "XYZ"]) / 100
+                    for row in cells}
                 conv.illuminants["A"]["2"] = tuple(xyz.pop("WHITE"))
                 for name, value in xyz.items():
                     lab = xyz2lab(value[None, :], illuminant="A", observer="2")[0]

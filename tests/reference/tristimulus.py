@@ -1,10 +1,12 @@
 #!/usr/bin/env python3
-"""Tristimulus values straight from the definition: reflectance interpolated to every nanometre, then summed over 1 nm tables.
+"""Tristimulus values straight from the definition: reflectance interpolated to every nanometre, then summed over 1 nm
+tables.
 
-Weights are never formed. Interpolation of data and of lamps (ASTM E2022; CIE 15:2004, 7.2.1.1): through the two nearest points on either side
-a cubic, through the nearest three in the first and last interval a parabola; found here by solving for the polynomial. Observers are tables
-at 1 nm. D65 is linear between its 5 nm values, as its standard says (ISO/CIE 11664-2). Sums run from 360 to 780 nm, or where the
-tables of observer and lamp begin (ASTM E308). Data that ends early is continued at its own step with its end values.
+Weights are never formed. Interpolation of data and of lamps (ASTM E2022; CIE 15:2004, 7.2.1.1): through the two
+nearest points on either side a cubic, through the nearest three in the first and last interval a parabola; found here
+by solving for the polynomial. Observers are tables at 1 nm. D65 is linear between its 5 nm values, as its standard
+says (ISO/CIE 11664-2). Sums run from 360 to 780 nm, or where the tables of observer and lamp begin (ASTM E308). Data
+that ends early is continued at its own step with its end values.
 
 Writes tristimulus.csv: six reflectances of spectra.csv, every light, every observer, four grids. Needs numpy.
 """
@@ -14,8 +16,10 @@ import numpy as np
 
 HERE = pathlib.Path(__file__).parent
 TABLES = HERE.parent.parent / "src" / "TableGenerator" / "cie"
-OBSERVERS = {"1931": "cie1931-two-degree", "1964": "cie1964-ten-degree", "2015/2": "cie2015-two-degree", "2015/10": "cie2015-ten-degree"}
-LIGHTS = (["A", "C", "E", "D50", "D55", "D65", "D75"] + [f"FL{i}" for i in range(1, 13)] + [f"LED-B{i}" for i in range(1, 6)]
+OBSERVERS = {"1931": "cie1931-two-degree", "1964": "cie1964-ten-degree", "2015/2": "cie2015-two-degree",
+    "2015/10": "cie2015-ten-degree"}
+LIGHTS = (["A", "C", "E", "D50", "D55", "D65", "D75"] + [f"FL{i}" for i in range(1, 13)]
+    + [f"LED-B{i}" for i in range(1, 6)]
           + ["LED-BH1", "LED-RGB1", "LED-V1", "LED-V2", "ID50", "ID65"])
 GRIDS = [(380, 780, 5), (380, 780, 10), (380, 780, 20), (400, 700, 10)]
 
@@ -45,7 +49,8 @@ def interpolate(at, values, wanted):
 
 
 def products(light, observer):
-    """Wavelengths of the sum, and power times matching functions there, one column each for X, Y, Z; Y of white is 100."""
+    """Wavelengths of the sum, and power times matching functions there, one column each for X, Y, Z; Y of white is
+    100."""
     at, functions = table(OBSERVERS[observer])
     if light == "E":
         own, power = at, np.full(len(at), 100.0)

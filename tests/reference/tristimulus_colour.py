@@ -1,10 +1,11 @@
 #!/usr/bin/env python3
-"""The same tristimulus values by a second program: the weighting factors of colour-science 0.4.6 (its own code for ASTM E2022).
+"""The same tristimulus values by a second program: the weighting factors of colour-science 0.4.6 (its own code for
+ASTM E2022).
 
-Its tables of observers are the ones used here; lamps are handed to it at 1 nm, interpolated by scipy's piecewise Lagrange polynomials, D65 linearly.
-Its weights run over the range of the observer cut to that of the lamp, from 360 or 380 to 780 nm; data below 380 nm is the value at 380 nm. Writes
-tristimulus_colour.csv and prints what of the published white points (ASTM E308) the ways of interpolating a lamp give.
-"""
+Its tables of observers are the ones used here; lamps are handed to it at 1 nm, interpolated by scipy's piecewise
+Lagrange polynomials, D65 linearly. Its weights run over the range of the observer cut to that of the lamp, from 360
+or 380 to 780 nm; data below 380 nm is the value at 380 nm. Writes tristimulus_colour.csv and prints what of the
+published white points (ASTM E308) the ways of interpolating a lamp give. """
 import pathlib
 import numpy as np
 from scipy.interpolate import lagrange
@@ -13,10 +14,14 @@ from colour.colorimetry import MSDS_CMFS, tristimulus_weighting_factors_ASTME202
 from tristimulus import LIGHTS, spectra, table
 
 HERE = pathlib.Path(__file__).parent
-# ASTM E308, as SpanDSP (t42.c) tables it, for 2 degrees also colormath 3.0.0: X and Z of white, 2 degrees, then 10 degrees.
-PRINTED = {"A": (109.850, 35.585, 111.144, 35.200), "C": (98.074, 118.232, 97.285, 116.145), "D50": (96.422, 82.521, 96.720, 81.427),
-           "D55": (95.682, 92.149, 95.799, 90.926), "D65": (95.047, 108.883, 94.811, 107.304), "D75": (94.972, 122.638, 94.416, 120.641),
-           "FL2": (99.186, 67.393, 103.279, 69.027), "FL7": (95.041, 108.747, 95.792, 107.686), "FL11": (100.962, 64.350, 103.863, 65.607)}
+# ASTM E308, as SpanDSP (t42.c) tables it, for 2 degrees also colormath 3.0.0: X and Z of white, 2 degrees, then 10
+# degrees.
+PRINTED = {"A": (109.850, 35.585, 111.144, 35.200), "C": (98.074, 118.232, 97.285, 116.145),
+    "D50": (96.422, 82.521, 96.720, 81.427),
+           "D55": (95.682, 92.149, 95.799, 90.926), "D65": (95.047, 108.883, 94.811, 107.304), "D75": (94.972, 122.638,
+               94.416, 120.641),
+           "FL2": (99.186, 67.393, 103.279, 69.027), "FL7": (95.041, 108.747, 95.792, 107.686), "FL11": (100.962,
+               64.350, 103.863, 65.607)}
 
 
 def cubic(own, power, nm):
@@ -41,7 +46,8 @@ def lamp(light, how=None):
     nm = np.arange(max(360, own[0]), 781)
     how = how or ("linear" if light == "D65" else "cubic")
     sprague = colour.SpragueInterpolator(own, power)
-    values = {"linear": lambda: np.interp(nm, own, power), "cubic": lambda: cubic(own, power, nm), "Sprague": lambda: sprague(nm)}[how]()
+    values = {"linear": lambda: np.interp(nm, own, power), "cubic": lambda: cubic(own, power, nm),
+        "Sprague": lambda: sprague(nm)}[how]()
     return nm, colour.SpectralDistribution(values, nm)
 
 

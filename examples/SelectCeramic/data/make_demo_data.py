@@ -1,9 +1,9 @@
 #!/usr/bin/env python3
 """Makes the invented discs and stumps of this example: a simulated instrument reads simulated specimens, with noise.
 
-Nothing here was measured. The forward model is written independently (Kubelka's hyperbolic solution, Fresnel integrals by quadrature), so
-that the library's route back from readings to K and S is checked by it and does not check itself.
-"""
+Nothing here was measured. The forward model is written independently (Kubelka's hyperbolic solution, Fresnel
+integrals by quadrature), so that the library's route back from readings to K and S is checked by it and does not
+check itself. """
 import pathlib
 import numpy as np
 from scipy.integrate import quad
@@ -66,14 +66,16 @@ def disc(name, file, index, thickness, k, s, cgats=False):
         seen = through(index, GLYCERINE, through(GLYCERINE, TILE_INDEX, tile))
         readings[f"over_{backing}"] = noisy(read(index, slab(k, s, thickness, seen)))
         readings[f"{backing}_backing"] = np.round(read(TILE_INDEX, tile), 5)
-    meta = {"material": name, "refractive_index": index, "thickness_mm": thickness, "thickness_uncertainty_mm": 0.005, "reading_uncertainty": NOISE,
-            "geometry": "di:8", "area": "large", "coupling": "glycerine", "backing_refractive_index": TILE_INDEX, "origin": "invented",
+    meta = {"material": name, "refractive_index": index, "thickness_mm": thickness, "thickness_uncertainty_mm": 0.005,
+            "reading_uncertainty": NOISE, "geometry": "di:8", "area": "large", "coupling": "glycerine",
+            "backing_refractive_index": TILE_INDEX, "origin": "invented",
             "instrument": "simulated spectrophotometer", "date": "2026-11-25", "note": "invented demonstration data"}
     write(HERE / "discs" / file, meta, readings, cgats)
 
 
 def stump(name, file, reading, cgats=False, **extra):
-    meta = {"name": name, "refractive_index": 1.54, "geometry": "di:8", "area": "large", "origin": "invented", "instrument": "simulated spectrophotometer",
+    meta = {"name": name, "refractive_index": 1.54, "geometry": "di:8", "area": "large", "origin": "invented",
+        "instrument": "simulated spectrophotometer",
             "date": "2026-11-25", "note": "invented demonstration data", **extra}
     write(HERE / "stumps" / file, meta, {"reflectance": noisy(reading)}, cgats)
 
@@ -82,7 +84,8 @@ def write(path, meta, readings, cgats):
     if cgats:
         head = ["CGATS.17", 'ORIGINATOR "make_demo_data.py"', "SPECTRAL_NORM 100.0"]
         head += [f'KEYWORD "{key.upper()}"\n{key.upper()} "{value}"' for key, value in meta.items()]
-        head += [f"NUMBER_OF_FIELDS {len(NM) + 1}", "BEGIN_DATA_FORMAT", "SAMPLE_NAME " + " ".join(f"SPEC_{w}" for w in NM), "END_DATA_FORMAT"]
+        head += [f"NUMBER_OF_FIELDS {len(NM) + 1}", "BEGIN_DATA_FORMAT",
+            "SAMPLE_NAME " + " ".join(f"SPEC_{w}" for w in NM), "END_DATA_FORMAT"]
         head += [f"NUMBER_OF_SETS {len(readings)}", "BEGIN_DATA"]
         body = [f'"{name}" ' + " ".join(f"{100 * v:.3f}" for v in values) for name, values in readings.items()]
         path.with_suffix(".txt").write_text("\n".join(head + body + ["END_DATA"]) + "\n")
@@ -98,7 +101,8 @@ for grade, s550, thickness in ((1, 1.6, 0.70), (2, 2.6, 0.45), (3, 4.4, 0.30), (
 for grade, s550, thickness in ((1, 3.4, 0.50), (2, 5.5, 0.30), (3, 9.0, 0.20), (4, 15.0, 0.12)):
     s = s550 * (NM / 550) ** -0.9
     disc(f"Granary zirconia, grade {grade}", f"granary-{grade}", 2.15, thickness, s * curve(0.011, 0.105, 62), s)
-disc("Tern cement, translucent", "tern-translucent", 1.52, 0.50, curve(0.02, 0.10, 45), 0.9 * (NM / 550) ** -1.0, cgats=True)
+disc("Tern cement, translucent", "tern-translucent", 1.52, 0.50, curve(0.02, 0.10, 45), 0.9 * (NM / 550) ** -1.0,
+    cgats=True)
 disc("Tern cement, opaque", "tern-opaque", 1.52, 0.12, curve(0.02, 0.15, 45), 28.0 * (NM / 550) ** -0.5, cgats=True)
 
 

@@ -1,3 +1,4 @@
+using System.Text.Json.Serialization;
 using CeramicOptics.Layers;
 using CeramicOptics.Spectra;
 
@@ -7,7 +8,8 @@ namespace CeramicOptics.Characterization;
 /// K and S found from readings of discs, with their uncertainty and with every wavelength at which the data did not
 /// suffice.
 /// </summary>
-public sealed class CharacterizationResult : Formattable
+[JsonConverter(typeof(AnswerConverter))]
+public sealed class CharacterizationResult : Report
 {
     // Shade tabs are 3 to 4 mm thick (common practice, no source); what is thicker is no disc of a thin wall.
     private const double ThickDiscMm = 4;
@@ -127,9 +129,8 @@ public sealed class CharacterizationResult : Formattable
             language.Join(", ", DiscThicknessesMm), open, Grid.Count);
     }
 
-    /// <summary>K and S at a wavelength, 1/mm; null when they are not determined.</summary>
-    internal (double K, double S)? CoefficientsAt(int wavelength) =>
-        _solutions[wavelength] is { } solution ? (solution.Absorption, solution.Scattering) : null;
+    /// <summary>K and S at a wavelength with their uncertainty; null when they are not determined.</summary>
+    internal Solution? SolutionAt(int wavelength) => _solutions[wavelength];
 
     /// <summary>
     /// The same result with a comparison of films, and with findings about the readings as a whole: a film that is

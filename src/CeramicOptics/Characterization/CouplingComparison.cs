@@ -58,10 +58,10 @@ internal static class CouplingComparison
             chi += result.Fit?.ChiSquare[i] ?? 0;
             otherChi += fit.ChiSquare;
             otherMean = (otherMean.K + fit.K, otherMean.S + fit.S);
-            if (result.CoefficientsAt(i) is { } stated)
+            if (result.SolutionAt(i) is { } stated)
             {
                 determined++;
-                mean = (mean.K + stated.K, mean.S + stated.S);
+                mean = (mean.K + stated.Absorption, mean.S + stated.Scattering);
             }
         }
 

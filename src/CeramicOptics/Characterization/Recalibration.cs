@@ -39,7 +39,7 @@ public static class Recalibration
         options ??= new RecalibrationOptions();
         if (Guard.NotNull(material).Model.IsSameTheoryAs(Guard.NotNull(to)))
         {
-            return new RecalibrationResult(material, 0, 0);
+            return new RecalibrationResult(material, material.Model, 0, 0);
         }
 
         DiscSet discs = ReadingsOf(material, DiscsOf(material, options), options.Geometry);
@@ -79,7 +79,7 @@ public static class Recalibration
             material.Uncertainty is null ? null : new CoefficientUncertainty(
                 uK, uS, correlation, material.Uncertainty.RelativeScale, commonK, commonS),
             discs.ThicknessesMm);
-        return new RecalibrationResult(found, residual, LargestColorDifference(found, discs));
+        return new RecalibrationResult(found, material.Model, residual, LargestColorDifference(found, discs));
     }
 
     private static IReadOnlyList<double> DiscsOf(Material material, RecalibrationOptions options) =>

@@ -1,18 +1,33 @@
+using System.Text.Json.Serialization;
 using CeramicOptics.Layers;
 
 namespace CeramicOptics.Characterization;
 
 /// <summary>A material with constants of another theory, and how well they reproduce the old ones.</summary>
-public sealed class RecalibrationResult : Formattable
+[JsonConverter(typeof(AnswerConverter))]
+public sealed class RecalibrationResult : Report
 {
-    internal RecalibrationResult(Material material, double largestResidual, double? largestColorDifference) =>
-        (Material, LargestResidual, LargestColorDifference) = (material, largestResidual, largestColorDifference);
+    internal RecalibrationResult(
+        Material material, IOpticalModel from, double largestResidual, double? largestColorDifference)
+    {
+        (Material, From) = (material, from);
+        (LargestResidual, LargestColorDifference) = (largestResidual, largestColorDifference);
+        if (!from.IsSameTheoryAs(material.Model))
+        {
+            Material = new Material(
+                material.Name, material.Model, material.Absorption, material.Scattering, material.RefractiveIndex,
+                material.Uncertainty, material.DiscThicknessesMm) { Origin = ToString() };
+        }
+    }
 
     /// <summary>
     /// The material with constants of the theory asked for. It carries the thicknesses of the discs that were
-    /// simulated.
+    /// simulated; as text it says what was fitted, and how well.
     /// </summary>
     public Material Material { get; }
+
+    /// <summary>The theory of the constants given, whose readings of the discs were fitted.</summary>
+    public IOpticalModel From { get; }
 
     /// <summary>
     /// Largest difference of a reflectance of the discs, over black or white, between the two theories with their own
@@ -32,16 +47,21 @@ public sealed class RecalibrationResult : Formattable
     internal IReadOnlyList<double> DiscThicknessesMm => Material.DiscThicknessesMm;
 
     /// <summary>
-    /// For example "granary, radiative transfer (g = 0), discs of 0.8 mm: within 0.0001 of the readings, 0.0
-    /// CIEDE2000".
+    /// For example "granary: two-flux theory fitted to radiative transfer (g = 0), discs of 0.8 mm, reflectance within
+    /// 0.0001, colour within 0.0 CIEDE2000".
     /// </summary>
     private protected override string InWords(Language language)
     {
+        if (From.IsSameTheoryAs(Material.Model))
+        {
+            return language.Text("RecalibrationResult.Same", Material.Name, Material.Model);
+        }
+
         string color = LargestColorDifference is double difference
             ? language.Text("RecalibrationResult.Color", difference)
             : "";
         return language.Text(
-            "RecalibrationResult", Material.Name, Material.Model, language.Join(", ", DiscThicknessesMm),
+            "RecalibrationResult", Material.Name, Material.Model, From, language.Join(", ", DiscThicknessesMm),
             LargestResidual, color);
     }
 }

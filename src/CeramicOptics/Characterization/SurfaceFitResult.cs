@@ -1,10 +1,12 @@
+using System.Text.Json.Serialization;
 using CeramicOptics.Layers;
 using CeramicOptics.Spectra;
 
 namespace CeramicOptics.Characterization;
 
 /// <summary>Surface terms of an instrument found from readings of discs.</summary>
-public sealed class SurfaceFitResult : Formattable
+[JsonConverter(typeof(AnswerConverter))]
+public sealed class SurfaceFitResult : Report
 {
     private readonly DiscSet _discs;
 

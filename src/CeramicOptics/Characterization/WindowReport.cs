@@ -69,8 +69,9 @@ internal static class WindowReport
         int wavelength = discs.Grid.IndexOf(nm);
         WavelengthFit fit = fits[wavelength]!;
         double lost = worst.LostShare[at];
-        yield return uncorrected.CoefficientsAt(wavelength) is { } other
-            ? new Finding(nm, FindingKind.LightLostSideways, lost, other.K, fit.K, other.S, fit.S)
+        yield return uncorrected.SolutionAt(wavelength) is { } other
+            ? new Finding(
+                nm, FindingKind.LightLostSideways, lost, other.Absorption, fit.K, other.Scattering, fit.S)
             : new Finding(nm, FindingKind.LightLostSideways, lost);
         double least = discs.Readings.Any(IsNearPolishedSide) ? LeastTestedNearSidePerMm : LeastTestedPerMm;
         (double Reduced, int Wavelength) clearest = fits

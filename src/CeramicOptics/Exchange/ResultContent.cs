@@ -15,10 +15,10 @@ using static CeramicOptics.Exchange.ResultParts;
 
 namespace CeramicOptics.Exchange;
 
-/// <summary>What each kind of answer writes between its head and its cautions.</summary>
+/// <summary>What each kind of result writes behind its head; that of answers about a restoration stands here.</summary>
 internal static class ResultContent
 {
-    public static string KindOf(Answer answer) => answer switch
+    public static string KindOf(Report result) => result switch
     {
         MaskingResult => "masking",
         SpotMaskingResult => "spot masking",
@@ -32,13 +32,12 @@ internal static class ResultContent
         FeasibilityResult => "feasibility",
         UncertaintyResult => "uncertainty",
         WallSuggestion => "wall suggestion",
-        _ => throw new ArgumentException(
-            $"{answer.GetType().Name} is not an answer of this library.", nameof(answer)),
+        _ => ReportContent.KindOf(result),
     };
 
-    public static void Write(Utf8JsonWriter json, Answer answer)
+    public static void Write(Utf8JsonWriter json, Report result)
     {
-        switch (answer)
+        switch (result)
         {
             case MaskingResult masking: Masking(json, masking); break;
             case SpotMaskingResult spot: Spot(json, spot); break;
@@ -52,7 +51,10 @@ internal static class ResultContent
             case FeasibilityResult feasibility: Feasibility(json, feasibility); break;
             case UncertaintyResult uncertainty: Uncertainty(json, uncertainty); break;
             case WallSuggestion walls: Walls(json, walls); break;
+            default: ReportContent.Write(json, result); return;
         }
+
+        ResultParts.Cautions(json, ((Answer)result).Cautions);
     }
 
     private static void Masking(Utf8JsonWriter json, MaskingResult result)

@@ -4,12 +4,12 @@ using CeramicOptics.Restorations;
 
 namespace CeramicOptics.Exchange;
 
-/// <summary>A written answer that was read back: a snapshot, not the answer itself.</summary>
+/// <summary>A written answer, other result or map, read back: what it said, not the result itself.</summary>
 /// <remarks>
-/// Only the library creates answers, so a file is read as this snapshot, whose kind and cautions are typed and whose
+/// Only the library creates results, so a file is read as this snapshot, whose kind and cautions are typed and whose
 /// other content is JSON as the schema says (docs/schema/result.schema.json, version 4). A file is refused that does
-/// not follow the schema, whose thicknesses do not follow from each other, that offers a wall below the structural
-/// minimum, or that lacks a caution required by its values. Whether it is true cannot be checked. Immutable.
+/// not follow the schema, whose values do not follow from each other, that offers a wall below the structural
+/// minimum, or that lacks a caution or finding required by its values. Whether it is true cannot be checked. Immutable.
 /// </remarks>
 public sealed class ResultDocument
 {
@@ -20,25 +20,27 @@ public sealed class ResultDocument
         (Kind, Content) = (document["kind"].Text(), document.Element.Clone());
     }
 
-    /// <summary>The kind of answer, such as "masking" or "match".</summary>
+    /// <summary>The kind of result, such as "masking" or "photograph".</summary>
     public string Kind { get; }
 
-    /// <summary>Cautions that must be shown with it.</summary>
+    /// <summary>
+    /// What must be shown with it; empty for results with findings, which <see cref="Content"/> holds.
+    /// </summary>
     public IReadOnlyList<Caution> Cautions { get; }
 
-    /// <summary>The whole object, cautions included.</summary>
+    /// <summary>The whole object, cautions and findings included.</summary>
     public JsonElement Content { get; }
 
-    /// <summary>The snapshot of an answer.</summary>
-    /// <param name="answer">The answer.</param>
-    /// <exception cref="ArgumentException">The answer was not made by this library.</exception>
-    internal static ResultDocument Of(Answer answer)
+    /// <summary>The snapshot of a result.</summary>
+    /// <param name="result">The result.</param>
+    /// <exception cref="ArgumentException">The result was not made by this library.</exception>
+    internal static ResultDocument Of(Report result)
     {
-        using MemoryStream text = new(ResultJson.Bytes(answer));
-        return Read(text, "answer");
+        using MemoryStream text = new(ResultJson.Bytes(result));
+        return Read(text, "result");
     }
 
-    /// <summary>Reads a written answer.</summary>
+    /// <summary>Reads a written result.</summary>
     /// <param name="stream">Source; UTF-8, at most 64 MiB, left open.</param>
     /// <param name="source">Name for messages, such as that of the file.</param>
     /// <exception cref="ExchangeException">It is not a result of version 4 or breaks a rule; says where.</exception>
@@ -46,7 +48,7 @@ public sealed class ResultDocument
         stream, Guard.NotBlank(source), ResultJson.Format, ResultJson.Version,
         document => new ResultDocument(document), " Write the answer again with this version.");
 
-    /// <summary>Reads a written answer.</summary>
+    /// <summary>Reads a written result.</summary>
     /// <param name="json">The text.</param>
     /// <exception cref="ExchangeException">It is not a result of version 4 or breaks a rule; says where.</exception>
     public static ResultDocument Parse(string json)

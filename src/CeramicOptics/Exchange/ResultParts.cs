@@ -189,7 +189,7 @@ internal static class ResultParts
         json.WriteEndArray();
     }
 
-    private static string Swatch(Lab color) => Srgb.FromLabReducingChroma(color).ToHex();
+    public static string Swatch(Lab color) => Srgb.FromLabReducingChroma(color).ToHex();
 
     private static void Film(Utf8JsonWriter json, string name, Layer? film)
     {

@@ -13,7 +13,9 @@ internal static class ResultRules
 {
     public static IReadOnlyList<Caution> Check(JsonPlace document)
     {
-        IReadOnlyList<Caution> cautions = RequirementJson.Cautions(document["cautions"]);
+        IReadOnlyList<Caution> cautions = document.TryGet("cautions") is JsonPlace given
+            ? RequirementJson.Cautions(given)
+            : [];
         Value(document, document, cautions);
         if (document["kind"].Text() == "wall suggestion")
         {
@@ -23,8 +25,17 @@ internal static class ResultRules
         {
             Needs(document, cautions, CautionKind.SidewaysLight);
         }
+        else if (document.TryGet("differences") is not null)
+        {
+            MapRules.Check(document, cautions);
+        }
+        else
+        {
+            ReportRules.Check(document, cautions);
+        }
 
-        Complete(document);
+        Complete(document, "caution");
+        Complete(document, "finding");
         return cautions;
     }
 
@@ -59,19 +70,22 @@ internal static class ResultRules
         }
     }
 
-    // A caution that no value calls for is missed by its number.
-    private static void Complete(JsonPlace place)
+    // What no value calls for is missed by its number.
+    private static void Complete(JsonPlace place, string what)
     {
         foreach (JsonPlace remedy in place.TryGet("remedies")?.Items() ?? [])
         {
-            Complete(remedy);
+            Complete(remedy, what);
         }
 
-        int count = place["cautionCount"].Integer(), present = place["cautions"].Items().Count;
-        if (present != count)
+        if (place.TryGet($"{what}Count") is JsonPlace stated)
         {
-            throw place["cautions"].Fault(
-                $"must hold all {Guard.Text(count)} cautions of the answer but holds {Guard.Text(present)}.");
+            int count = stated.Integer(), present = place[$"{what}s"].Items().Count;
+            if (present != count)
+            {
+                throw place[$"{what}s"].Fault(
+                    $"must hold all {Guard.Text(count)} {what}s of the result but holds {Guard.Text(present)}.");
+            }
         }
     }
 
@@ -222,7 +236,7 @@ internal static class ResultRules
         }
     }
 
-    private static void Needs(JsonPlace document, IReadOnlyList<Caution> cautions, params CautionKind[] kinds)
+    public static void Needs(JsonPlace document, IReadOnlyList<Caution> cautions, params CautionKind[] kinds)
     {
         foreach (CautionKind kind in kinds)
         {

@@ -67,14 +67,14 @@ internal static class SchemaCheck
                 case "maxItems":
                     Require(value.GetArrayLength() <= wanted.GetInt32(), place, $"may have {wanted} items");
                     break;
-                case "required":
+                case "required" when value.ValueKind == JsonValueKind.Object:
                     foreach (JsonElement key in wanted.EnumerateArray())
                     {
                         _ = place[key.GetString()!];
                     }
 
                     break;
-                case "properties":
+                case "properties" when value.ValueKind == JsonValueKind.Object:
                     foreach (KeyValuePair<string, JsonPlace> property in place.Properties())
                     {
                         Check(

@@ -88,10 +88,14 @@ public sealed class Material
     /// </exception>
     public Material Resample(WavelengthGrid grid, InterpolationMethod method = InterpolationMethod.Sprague) => new(
         Name, Model, Absorption.Resample(grid, method), Scattering.Resample(grid, method), RefractiveIndex,
-        Uncertainty?.Resample(Grid, grid), DiscThicknessesMm);
+        Uncertainty?.Resample(Grid, grid), DiscThicknessesMm) { Origin = Origin };
 
-    /// <inheritdoc/>
-    public override string ToString() => Name;
+    /// <summary>The name; of constants that were turned into those of this theory also from which, and how
+    /// well.</summary>
+    public override string ToString() => Origin ?? Name;
+
+    /// <summary>Name and origin, where there is more to say than the name.</summary>
+    internal string? Origin { get; init; }
 
     internal void RequireSameModel(Material other)
     {

@@ -1,4 +1,5 @@
 using System.Numerics;
+using System.Text.Json.Serialization;
 using CeramicOptics.Colorimetry;
 using CeramicOptics.Decisions.Comparison;
 using CeramicOptics.Mapping.Spreading;
@@ -11,7 +12,8 @@ namespace CeramicOptics.Mapping;
 /// Made by <see cref="SpreadMap.Over"/>. A NaN thickness, or one outside the range of the map, gives NaN. Methods
 /// allocate nothing that grows with the points. Immutable and safe to share.
 /// </remarks>
-public sealed class SpreadField
+[JsonConverter(typeof(AnswerConverter))]
+public sealed class SpreadField : Report
 {
     private readonly MapMesh _mesh;
     private readonly SpreadSolver _solver;
@@ -82,6 +84,12 @@ public sealed class SpreadField
     /// <summary>Number of points.</summary>
     internal int PointCount => _stumps.Length;
 
+    internal ReadOnlySpan<double> ThicknessesMm => _thicknessesMm;
+
+    internal ReadOnlySpan<byte> StumpOfPoint => _stumps;
+
+    internal ReadOnlySpan<byte> ZoneOfPoint => _zones;
+
     /// <summary>Largest difference over illuminants at each point from the reference of its zone.</summary>
     /// <param name="destination">Receives one difference for each point; NaN where there is no answer.</param>
     /// <exception cref="ArgumentException">The length is not the number of points.</exception>
@@ -149,6 +157,23 @@ public sealed class SpreadField
         }
     }
 
+    /// <summary>How many points have which status; computes those of all points.</summary>
+    private protected override string InWords(Language language)
+    {
+        PointStatus[] statuses = new PointStatus[PointCount];
+        Statuses(statuses);
+        int[] counts = new int[(int)PointStatus.AboveRange + 1];
+        foreach (PointStatus status in statuses)
+        {
+            counts[(int)status]++;
+        }
+
+        return language.Text(
+            "SpreadField", PointCount, counts[(int)PointStatus.MaskedReliably],
+            counts[(int)PointStatus.MaskedByColorOnly], counts[(int)PointStatus.Shows],
+            counts[(int)PointStatus.BelowStructuralMinimum], counts.Skip((int)PointStatus.NoData).Sum());
+    }
+
     // True when the point shows nothing but the stump of its zone.
     private bool IsPlain(int point, Span<Vector4> shares)
     {
@@ -164,7 +189,7 @@ public sealed class SpreadField
         return ReferenceEquals(Map.Stumps[stump], Map.Zones[ZoneAt(point)].Stump);
     }
 
-    // Between neighbours over different stumps.
+    // Between neighbours over different stumps that both have a colour.
     private double LargestStepAcrossRims()
     {
         double largest = 0;
@@ -177,8 +202,9 @@ public sealed class SpreadField
                 if (other > i && _stumps[other] != _stumps[i])
                 {
                     Lab one = ColorAt(i, shares), two = ColorAt(other, shares);
-                    double step = Map.Plain.ZoneOf(_zones, i).Requirement.Criterion.Difference(one, two);
-                    largest = step > largest ? step : largest;
+                    double step = double.IsNaN(one.L) || double.IsNaN(two.L) ? 0
+                        : Map.Plain.ZoneOf(_zones, i).Requirement.Criterion.Difference(one, two);
+                    largest = Math.Max(step, largest);
                 }
             }
         }

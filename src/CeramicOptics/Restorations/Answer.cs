@@ -11,7 +11,7 @@ namespace CeramicOptics.Restorations;
 /// it makes none from text.
 /// </remarks>
 [JsonConverter(typeof(AnswerConverter))]
-public abstract class Answer : Formattable
+public abstract class Answer : Report
 {
     private protected Answer(IReadOnlyList<Caution> cautions) => Cautions = cautions;
 

@@ -75,7 +75,8 @@ public class BadInputTests
             .InfiniteReflectance(0),
         ["restoration without cement"] = () => _ = new Restoration([Cervical(MaskingReference.SelfBacked)], Grade,
         (Layer)null!, ColorCriterion.AcceptabilityThreshold),
-        ["two zones of one name"] = () => _ = Case(MaskingReference.SelfBacked).WithZones([Cervical(Wish), Cervical(Wish)]),
+        ["two zones of one name"] = () => _ = Case(MaskingReference.SelfBacked)
+            .WithZones([Cervical(Wish), Cervical(Wish)]),
         ["strength limit of nothing"] = () => StrengthLimit.Of(0),
         ["film of cement in micrometres"] = () => Case(MaskingReference.SelfBacked).WithCement(new Layer(Ceramic, 50)),
         ["veneer of all the wall"] = () => Veneer.OfShare(Ceramic, 1),
@@ -275,7 +276,8 @@ public class BadInputTests
     private static void ReadResponse(string format, string kind, string differences) => ResponseJson.Read(
         new MemoryStream(
             Encoding.UTF8.GetBytes(
-                $$"""{ "format": "{{format}}", "version": 1, "kind": "{{kind}}", "differences": {{differences}} }""")), "response.json");
+                $$"""{ "format": "{{format}}", "version": 1, "kind": "{{kind}}", "differences": {{differences}} }""")),
+            "response.json");
 
     private static DiscSet Disc(double thicknessMm, ReflectanceSpectrum black, ReflectanceSpectrum white) =>
         Characterization.DiscSet.OverBlackAndWhite(
@@ -284,7 +286,8 @@ public class BadInputTests
 
     private static string DiscSet(string second, double value) => string.Create(
         System.Globalization.CultureInfo.InvariantCulture,
-        $"# material = m\n# refractive_index = 1.53\n# geometry = di:8\n# origin = invented\n# disc_first = 0.5, trap\n# disc_second = "
+        $"# material = m\n# refractive_index = 1.53\n# geometry = di:8\n# origin = invented\n# disc_first = 0.5, "
+            + $"trap\n# disc_second = "
             + $"{second}\nwavelength_nm,first,second,white\n400,0.5,{value},0.9\n410,0.5,{value},0.9\n");
 
     private static SpectralTable ReadCsv(string text) => SpectralTable.Read(new StringReader(text), "readings.csv");
@@ -295,7 +298,8 @@ public class BadInputTests
     private static string Entry(string coefficient) =>
         $$"""
         { "format": "ceramic-optics-material-catalog", "version": 1, "name": "n", "entries": [
-          { "name": "m", "role": "cement", "refractiveIndex": { "constant": 1.5 }, "wavelengths": { "startNm": 400, "stepNm": 10, "count": 2 },
+          { "name": "m", "role": "cement", "refractiveIndex": { "constant": 1.5 },
+            "wavelengths": { "startNm": 400, "stepNm": 10, "count": 2 },
             "absorptionPerMm": [0.1, {{coefficient}}], "scatteringPerMm": [1, 1],
             "provenance": { "origin": "invented", "instrument": "none", "geometry": "internal" } } ] }
         """;

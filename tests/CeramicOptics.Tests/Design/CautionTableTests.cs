@@ -24,7 +24,8 @@ public class CautionTableTests
     {
         // Results have no public constructor, maps have one; a name in Mm, or of thicknesses, is a thickness.
         IEnumerable<Type> outputs = typeof(Answer).Assembly.GetExportedTypes()
-            .Where(type => Regex.IsMatch(type.Namespace!, @"\.(Decisions|Mapping)\b") && type.IsClass && !type.IsAbstract
+            .Where(type => Regex.IsMatch(type.Namespace!, @"\.(Decisions|Mapping)\b") && type.IsClass
+                && !type.IsAbstract
                 && (type.GetConstructors().Length == 0 || type.Name.EndsWith("Map", StringComparison.Ordinal))
                 && type.GetMembers(BindingFlags.Public | BindingFlags.Instance | BindingFlags.DeclaredOnly)
                     .Any(member => Regex.IsMatch(member.Name, "(Mm|Thicknesses|Thickness|RequirementAt)$")));

@@ -32,7 +32,8 @@ public class CultureTests
             .Select(method => $"{method.DeclaringType.FullName}.{method.Name}")];
     }
 
-    // What the compiler writes for a record: options and other input show it to a debugger, answers have their own text.
+    // What the compiler writes for a record: options and other input show it to a debugger, answers have their own
+    // text.
     private static bool IsGenerated(MethodDefinition method) =>
         method.Name == "PrintMembers"
         && (!method.DeclaringType.IsPublic || method.DeclaringType.Methods.Any(other =>
@@ -67,12 +68,15 @@ public class CultureTests
                     && !called.Parameters.Any(parameter => parameter.ParameterType.Name == "IFormatProvider"))
                 || (type == "System.String" && called.Name == "Format" && first == "System.String")
                 || (type is "System.String" && called.Name is "Concat" or "Join"
-                    && called.Parameters.Any(parameter => parameter.ParameterType.FullName.Contains("System.Object", StringComparison.Ordinal)))
+                    && called.Parameters.Any(parameter => parameter.ParameterType.FullName.Contains("System.Object",
+                        StringComparison.Ordinal)))
                 || (type == "System.Text.StringBuilder" && called.Name is "Append" or "AppendFormat" or "Insert"
                     && (called.Name == "AppendFormat" ? first == "System.String"
-                        : called.Parameters.Any(parameter => Written.Append("System.Object").Contains(parameter.ParameterType.FullName))))
+                        : called.Parameters.Any(parameter => Written.Append("System.Object")
+                            .Contains(parameter.ParameterType.FullName))))
                 || (type == "System.IO.TextWriter" && called.Name is "Write" or "WriteLine"
-                    && called.Parameters.Any(parameter => Written.Append("System.Object").Contains(parameter.ParameterType.FullName))))
+                    && called.Parameters.Any(parameter => Written.Append("System.Object")
+                        .Contains(parameter.ParameterType.FullName))))
             {
                 return true;
             }
@@ -86,7 +90,8 @@ public class CultureTests
             ? nullable.GenericArguments[0].FullName : type.FullName;
 
     private static string Receiver(Instruction call, string type) =>
-        call.Previous is { OpCode.Code: Code.Constrained, Operand: TypeReference constrained } ? Inner(constrained) : type;
+        call.Previous is { OpCode.Code: Code.Constrained, Operand: TypeReference constrained } ? Inner(constrained)
+            : type;
 
 #pragma warning disable CA1305
     // What the rule is for.
@@ -102,7 +107,8 @@ public class CultureTests
 
         public static string Joined(double value) => string.Join(" ", "mm", (object)value);
 
-        public static string Careful(double value) => string.Create(System.Globalization.CultureInfo.InvariantCulture, $"{value} mm");
+        public static string Careful(double value) => string.Create(System.Globalization.CultureInfo.InvariantCulture,
+            $"{value} mm");
     }
 #pragma warning restore CA1305
 }

@@ -24,10 +24,12 @@ public class DeliveredBadInput
 
     internal static Dictionary<string, Action> Cases { get; } = new()
     {
-        ["prediction and reading in different geometries"] = () => Piece(read: Reading(MeasurementGeometry.FortyFiveZero)),
+        ["prediction and reading in different geometries"] = () =>
+            Piece(read: Reading(MeasurementGeometry.FortyFiveZero)),
         ["prediction and reading under different lights"] = () => Piece(
             read: ColorReading.FromColor(Some, Colorimeter.ATwoDegree, Geometry)),
-        ["reading of NaN"] = () => ColorReading.FromColor(new Lab(70, double.NaN, 0), Colorimeter.D65TwoDegree, Geometry),
+        ["reading of NaN"] = () => ColorReading.FromColor(new Lab(70, double.NaN, 0), Colorimeter.D65TwoDegree,
+            Geometry),
         ["wall of a piece in micrometres"] = () => Piece(wallMm: 900),
         ["delivered piece without a batch"] = () => Piece(batch: ""),
         ["dates that run backwards"] = () => Record().Append(Piece("crown 2", day: 1)),
@@ -59,7 +61,10 @@ public class DeliveredBadInput
             DeliveredRecord.Start("laboratory").Append(new DeliveredPiece(
                 "crown", new DateTime(2026, 3, 2), "ceramic", "A", 1, "stump", Own(), Own())), Stream.Null),
         ["record file with dates that run backwards"] = () => Read(
-            $$"""{"name":"laboratory","pieces":[{{Json("crown 1", "2026-03-02")}},{{Json("crown 2", "2026-03-01")}}]"""),
+            $$"""
+            {"name":"laboratory","pieces":[{{Json("crown 1", "2026-03-02")}},
+            {{Json("crown 2", "2026-03-01")}}]
+            """),
         ["record file with a day of no calendar"] = () => Read(
             $$"""{"name":"laboratory","pieces":[{{Json("crown 1", "2026-02-30")}}]"""),
         ["record file with readings in two geometries"] = () => Read(

@@ -150,15 +150,16 @@ public class DesignRuleTests
         MethodInfo[] questions = [.. PublicTypes
             .Where(type => type.IsAbstract && type.IsSealed
                 && (IsIn(type, "Decisions") || IsIn(type, "Characterization")))
-            .SelectMany(type => type.GetMethods(BindingFlags.Public | BindingFlags.Static | BindingFlags.DeclaredOnly))];
+            .SelectMany(type => type.GetMethods(
+                BindingFlags.Public | BindingFlags.Static | BindingFlags.DeclaredOnly))];
         Assert.True(questions.Length > 20);
         Assert.All(questions, method => Assert.True(
             Regex.IsMatch(method.Name, "^Find([A-Z]|$)"), $"{method.DeclaringType}.{method.Name}"));
     }
 
     /// <summary>
-    /// What takes long is a question, a response to compile or to evaluate over a mesh, or a file to write; progress and
-    /// cancellation come last, in this order.
+    /// What takes long is a question, a response to compile or to evaluate over a mesh, or a file to write; progress
+    /// and cancellation come last, in this order.
     /// </summary>
     [Fact]
     public void Long_calls_share_verbs_and_one_order()
@@ -189,7 +190,8 @@ public class DesignRuleTests
                     StringComparison.Ordinal) == true && !type.IsDefined(typeof(CompilerGeneratedAttribute)))
                 .SelectMany(
                     type => type.GetFields(
-                        BindingFlags.Static | BindingFlags.Public | BindingFlags.NonPublic | BindingFlags.DeclaredOnly)),
+                        BindingFlags.Static | BindingFlags.Public | BindingFlags.NonPublic
+                            | BindingFlags.DeclaredOnly)),
             field => Assert.True(field.IsInitOnly || field.IsLiteral, $"{field.DeclaringType}.{field.Name}"));
 
     private static bool IsIn(Type type, string floor) =>
@@ -206,20 +208,22 @@ public class DesignRuleTests
                         $"{Path.DirectorySeparatorChar}obj{Path.DirectorySeparatorChar}", StringComparison.Ordinal)),
             file => Assert.True(File.ReadLines(file).Count() <= 320, file));
 
+    /// <summary>Code and scripts of the whole repository; generated files, data and documents are not code.</summary>
     [Fact]
     public void Lines_stay_within_120_characters()
     {
-        foreach (string file in Directory.EnumerateFiles(Repository.PathOf("src"), "*.cs", SearchOption.AllDirectories)
-            .Where(
-                file => !file.EndsWith(".g.cs",
-                StringComparison.Ordinal) && !file.Contains(
-                    $"{Path.DirectorySeparatorChar}obj{Path.DirectorySeparatorChar}", StringComparison.Ordinal)))
-        {
-            int line = 0;
-            Assert.All(
-                File.ReadLines(file),
-                text => Assert.True(text.Length <= 120, $"{file}, line {++line}: {text.Length} characters"));
-        }
+        string[] endings = [".cs", ".fs", ".fsx", ".py", ".sh", ".c", ".cpp", ".h"];
+        string[] files = [.. new[] { "src", "examples", "tests", "benchmarks", "docs", ".ci" }
+            .SelectMany(folder => Directory.EnumerateFiles(
+                Repository.PathOf(folder), "*", SearchOption.AllDirectories))
+            .Where(file => !file.EndsWith(".g.cs", StringComparison.Ordinal)
+                && !file.Split(Path.DirectorySeparatorChar).Any(part => part is "bin" or "obj" or "_site")
+                && (endings.Contains(Path.GetExtension(file))
+                    || Path.GetFileName(Path.GetDirectoryName(file)) == ".ci"))];
+        Assert.True(files.Count(file => !file.EndsWith(".cs", StringComparison.Ordinal)) > 30);
+        Assert.Equal("", string.Join("\n", files.SelectMany(file => File.ReadLines(file)
+            .Select((text, i) => (text.Length, At: $"{file}, line {i + 1}: {text.Length} characters"))
+            .Where(line => line.Length > 120).Select(line => line.At))));
     }
 
     /// <summary>

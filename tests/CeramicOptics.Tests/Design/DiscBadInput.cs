@@ -15,7 +15,8 @@ public class DiscBadInput
 
     internal static Dictionary<string, Action> Cases { get; } = new()
     {
-        ["discs of a material that is in no layer"] = () => NextDisc.Find(Crown(), DiscGoal.Difference, Discs("other", Grid)),
+        ["discs of a material that is in no layer"] = () =>
+            NextDisc.Find(Crown(), DiscGoal.Difference, Discs("other", Grid)),
         ["discs read at fewer wavelengths than the material has"] = () => NextDisc.Find(
             Crown(), DiscGoal.Difference, Discs("ceramic", WavelengthGrid.Range(400, 600, 100))),
         ["discs over no backing"] = () => NextDisc.Find(Crown(), DiscGoal.Difference, Passing()),
@@ -25,7 +26,8 @@ public class DiscBadInput
             Crown(scattering: 90), DiscGoal.Difference,
             [new Backing(White, null), new Backing(Substrate.Black, null)], Geometry,
             new DiscPlanOptions { Thicknesses = new ThicknessRange(3, 5) }),
-        ["discs to be made in micrometres"] = () => _ = new DiscPlanOptions { Thicknesses = new ThicknessRange(50, 100) },
+        ["discs to be made in micrometres"] = () => _ =
+            new DiscPlanOptions { Thicknesses = new ThicknessRange(50, 100) },
         ["no disc to be made"] = () => _ = new DiscPlanOptions { Discs = 0 },
         ["noise of readings in percent"] = () => _ = new DiscPlanOptions { ReadingStandardUncertainty = 0.2 },
     };
@@ -36,7 +38,8 @@ public class DiscBadInput
         ColorCriterion.AcceptabilityThreshold);
 
     private static Material Material(string name, double scattering) => new(
-        name, TwoFluxModel.Instance, AbsorptionSpectrum.Uniform(Grid, 0.1), ScatteringSpectrum.Uniform(Grid, scattering),
+        name, TwoFluxModel.Instance, AbsorptionSpectrum.Uniform(Grid, 0.1),
+            ScatteringSpectrum.Uniform(Grid, scattering),
         1.53);
 
     private static DiscSet Discs(string name, WavelengthGrid grid) => DiscSet.OverBlackAndWhite(

@@ -49,7 +49,8 @@ internal sealed class House
     {
         string name = Outermost(type).Namespace;
         return name == Root ? ""
-            : name.StartsWith(Root + ".", StringComparison.Ordinal) ? name[(Root.Length + 1)..].Replace('.', '/') : null;
+            : name.StartsWith(Root + ".", StringComparison.Ordinal) ? name[(Root.Length + 1)..].Replace('.', '/')
+                : null;
     }
 
     private void Add(string folder, TypeDefinition type, TypeReference used)

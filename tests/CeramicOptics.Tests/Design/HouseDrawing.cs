@@ -19,7 +19,8 @@ internal static class HouseDrawing
         StringBuilder svg = new();
         void Line(string text) => svg.Append(text).Append('\n');
         Line($"<svg xmlns=\"http://www.w3.org/2000/svg\" viewBox=\"0 0 {Left + side + 20} {Top + side + 50}\" "
-            + $"width=\"{Left + side + 20}\" height=\"{Top + side + 50}\" font-family=\"sans-serif\" font-size=\"13\">");
+            + $"width=\"{Left + side + 20}\" height=\"{Top + side + 50}\" font-family=\"sans-serif\" "
+                + $"font-size=\"13\">");
         Line("  <title>The folders of the library and what each uses</title>");
         Line("  <rect width=\"100%\" height=\"100%\" fill=\"#ffffff\"/>");
         for (int i = 0; i < folders.Count; i++)

@@ -63,7 +63,8 @@ public class ImportBadInput
         ["file: metadata twice"] = () => Read("# name = a\n# name = b\n" + Csv),
         ["file: metadata with a slip"] = () => MeasurementFile.ToSubstrate(
             Read("# name = stump\n# refractive_idx = 1.54\n# geometry = di:8\n" + Csv)),
-        ["file: metadata missing"] = () => MeasurementFile.ToSubstrate(Read("# name = stump\n# geometry = di:8\n" + Csv)),
+        ["file: metadata missing"] = () => MeasurementFile.ToSubstrate(Read("# name = stump\n# geometry = di:8\n"
+            + Csv)),
         ["file: metadata not a number"] = () => MeasurementFile.ToDiscs(Read(Disc.Replace("= 0.8", "= 0,8 mm"))),
         ["file: reading missing"] = () => MeasurementFile.ToDiscs(Read(Disc.Replace("over_white", "white"))),
         ["file: unknown geometry"] = () => MeasurementFile.ToSubstrate(
@@ -91,7 +92,8 @@ public class ImportBadInput
             "CGATS.17\nBEGIN_DATA_FORMAT\nLAB_L LAB_A LAB_B\nEND_DATA_FORMAT\nBEGIN_DATA\n50 0 0\nEND_DATA\n"),
         ["CGATS: quote not closed"] = () => Cgats("CGATS.17\nORIGINATOR \"x\n"),
         ["CGATS: norm of nothing"] = () => Cgats(
-            "CGATS.17\nSPECTRAL_NORM 0\nBEGIN_DATA_FORMAT\nSPEC_400 SPEC_410\nEND_DATA_FORMAT\nBEGIN_DATA\n10 20\nEND_DATA\n"),
+            "CGATS.17\nSPECTRAL_NORM 0\nBEGIN_DATA_FORMAT\nSPEC_400 SPEC_410\nEND_DATA_FORMAT\nBEGIN_DATA\n10 "
+                + "20\nEND_DATA\n"),
         ["CGATS: two decimal marks in a number"] = () => Cgats(
             "CGATS.17\nBEGIN_DATA_FORMAT\nSPEC_400 SPEC_410\nEND_DATA_FORMAT\nBEGIN_DATA\n10,5 1.020,5\nEND_DATA\n"),
         ["CxF3: in percent"] = () => Read(

@@ -18,7 +18,8 @@ public class NativeTableTests
     public void Table_of_the_page_is_that_of_the_header()
     {
         string path = Repository.PathOf("docs", "native.md"), page = Text(path);
-        Dictionary<string, string> dotNet = Regex.Matches(page, @"^\| `(ceramic_\w+)` \| (.*?) \|", RegexOptions.Multiline)
+        Dictionary<string, string> dotNet = Regex.Matches(page, @"^\| `(ceramic_\w+)` \| (.*?) \|",
+            RegexOptions.Multiline)
             .ToDictionary(row => row.Groups[1].Value, row => row.Groups[2].Value);
         string wrapper = Text(Repository.PathOf("src", "CeramicOptics.Native", "ceramic_optics.hpp"));
         Dictionary<string, string> programs = Programs.ToDictionary(

@@ -23,7 +23,8 @@ internal static class PigmentBadInput
         ["drawdown with an uncertain load in percent"] = () =>
             _ = new Drawdown(1, Layer(Grid)) { LoadRelativeUncertainty = 2 },
         ["pigment from no layer"] = () => PigmentCharacterization.Find("ochre", []),
-        ["pigment from layers without it"] = () => PigmentCharacterization.Find("ochre", [new Drawdown(0, Layer(Grid))]),
+        ["pigment from layers without it"] = () => PigmentCharacterization.Find("ochre",
+            [new Drawdown(0, Layer(Grid))]),
         ["pigment from one ratio to its carrier"] = () => PigmentCharacterization.Find(
             "ochre", [new Drawdown(2, Layer(Grid)), new Drawdown(1, Layer(Grid)) { CarrierShare = 0.5 }]),
         ["pigment from layers of two grids"] = () => PigmentCharacterization.Find(

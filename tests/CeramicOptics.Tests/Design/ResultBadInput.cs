@@ -2,6 +2,7 @@ using System.Text.Json.Nodes;
 using CeramicOptics.Decisions.Masking;
 using CeramicOptics.Exchange;
 using CeramicOptics.Layers.TwoFlux;
+using CeramicOptics.Mapping;
 using CeramicOptics.Restorations;
 
 namespace CeramicOptics.Tests.Design;
@@ -30,8 +31,17 @@ internal static class ResultBadInput
             json => Without(json, CautionKind.ToothReduction)),
         ["result: another caution is missing"] = () => Changed(json => Without(json, CautionKind.TwoFluxTheory)),
         ["result: no caution"] = () => Changed(json => json["cautions"] = new JsonArray()),
+        ["map as JSON: too many points"] = () => ResultJson.Write(Map, new double[400_001], Stream.Null),
+        ["map as JSON: infinite thickness"] = () => ResultJson.Write(Map, [double.PositiveInfinity], Stream.Null),
+        ["result: finding that the values call for is missing"] = () => ResultDocument.Parse(
+            """{"format":"CeramicOptics result","version":4,"kind":"surface terms","specularShare":null,"""
+                + """ "specularShareUncertainty":null,"internalReflectance":null,"""
+                + """ "internalReflectanceUncertainty":null,"chiSquareOfAll":0,"degreesOfFreedom":0,"""
+                + """ "sentence":"","findingCount":0,"findings":[]}"""),
         ["result: unknown caution"] = () => Changed(json => json["cautions"]![0]!["kind"] = "Cheerful"),
     };
+
+    private static ThicknessMap Map => new([ThicknessResponse.Compile(Crown, Crown.Zones[0])]);
 
     private static Restoration Crown => new(
         [new Zone("body", Substrate.FromInternalReflectance("tooth", ReflectanceSpectrum.Uniform(Grid, 0.3), 1.54), 1.5,

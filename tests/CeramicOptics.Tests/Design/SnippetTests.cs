@@ -11,7 +11,8 @@ namespace CeramicOptics.Tests.Design;
 public class SnippetTests
 {
     private const string Usings = """
-        global using System; global using System.Collections.Generic; global using System.IO; global using System.Linq; global using System.Threading; global using System.Threading.Tasks;
+        global using System; global using System.Collections.Generic; global using System.IO; global using System.Linq;
+        global using System.Threading; global using System.Threading.Tasks;
         """;
 
     // Shared, so that the compiler reads each assembly once for all pages.

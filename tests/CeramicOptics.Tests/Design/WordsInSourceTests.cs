@@ -17,7 +17,8 @@ public class WordsInSourceTests
     // Helpers that put their text into the message of an exception, and a citation.
     private static readonly string[] Messages = ["NotDetermined", "InRange", "Paravina"];
 
-    // What exceptions call a quantity, names of an illuminant and of layers and readings inside a calculation, formulas.
+    // What exceptions call a quantity, names of an illuminant and of layers and readings inside a calculation,
+    // formulas.
     private static readonly string[] NoSentences =
         ["The source", "Yellowness E313", "CIE whiteness", "Illuminant ", " to ", " mm over ", " +  nm²/λ²", "power "];
 
@@ -36,7 +37,8 @@ public class WordsInSourceTests
             Repository.PathOf("src", "CeramicOptics", folder), "*.cs", SearchOption.AllDirectories)))
         {
             foreach (ExpressionSyntax text in CSharpSyntaxTree.ParseText(File.ReadAllText(file)).GetRoot()
-                .DescendantNodes().OfType<ExpressionSyntax>().Where(node => IsSentence(node) && !names.Contains(Words(node)!)
+                .DescendantNodes().OfType<ExpressionSyntax>()
+                    .Where(node => IsSentence(node) && !names.Contains(Words(node)!)
                     && !NoSentences.Contains(Words(node))))
             {
                 if (IsMessage(text))
@@ -72,7 +74,8 @@ public class WordsInSourceTests
         });
     }
 
-    private static IEnumerable<string> Keys() => new ResourceManager("CeramicOptics.Words.English", typeof(Language).Assembly)
+    private static IEnumerable<string> Keys() => new ResourceManager("CeramicOptics.Words.English",
+        typeof(Language).Assembly)
         .GetResourceSet(CultureInfo.InvariantCulture, true, false)!.Cast<DictionaryEntry>()
         .Select(entry => (string)entry.Key);
 
@@ -85,7 +88,8 @@ public class WordsInSourceTests
     {
         LiteralExpressionSyntax literal => literal.Token.Value as string,
         InterpolatedStringExpressionSyntax text =>
-            string.Concat(text.Contents.OfType<InterpolatedStringTextSyntax>().Select(part => part.TextToken.ValueText)),
+            string.Concat(text.Contents.OfType<InterpolatedStringTextSyntax>()
+                .Select(part => part.TextToken.ValueText)),
         _ => null,
     };
 
@@ -94,7 +98,8 @@ public class WordsInSourceTests
         ThrowStatementSyntax or ThrowExpressionSyntax or AttributeSyntax => true,
         ObjectCreationExpressionSyntax made => made.Type.ToString().EndsWith("Exception", StringComparison.Ordinal),
         InvocationExpressionSyntax call => call.Expression.ToString() is string called
-            && (called.StartsWith("Guard.", StringComparison.Ordinal) || called.Split('.')[^1].StartsWith("Require", StringComparison.Ordinal)
+            && (called.StartsWith("Guard.", StringComparison.Ordinal)
+                || called.Split('.')[^1].StartsWith("Require", StringComparison.Ordinal)
                 || Messages.Contains(called)),
         MethodDeclarationSyntax method => Messages.Contains(method.Identifier.Text)
             || method.ReturnType.ToString().EndsWith("Exception", StringComparison.Ordinal),

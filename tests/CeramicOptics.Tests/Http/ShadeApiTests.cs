@@ -18,7 +18,8 @@ public sealed class ShadeApiTests(ITestOutputHelper output) : IAsyncLifetime, ID
     private const string Crown =
         """{"targetL":74,"targetA":3,"targetB":16,"stumpReflectance":0.3,"availableMm":1.2,"structuralMm":0.8}""";
 
-    private readonly WebApplication _app = Service.Build(["--urls", "http://127.0.0.1:0", "--Logging:LogLevel:Default=None"]);
+    private readonly WebApplication _app = Service.Build(["--urls", "http://127.0.0.1:0",
+        "--Logging:LogLevel:Default=None"]);
     private readonly HttpClient _client = new();
 
     public async Task InitializeAsync()
@@ -37,7 +38,8 @@ public sealed class ShadeApiTests(ITestOutputHelper output) : IAsyncLifetime, ID
     public async Task Answers_are_results_with_cautions(string path, string kind)
     {
         using HttpResponseMessage response = await Post(path, Crown);
-        Assert.Equal((HttpStatusCode.OK, "application/json"), (response.StatusCode, response.Content.Headers.ContentType!.MediaType));
+        Assert.Equal((HttpStatusCode.OK, "application/json"),
+            (response.StatusCode, response.Content.Headers.ContentType!.MediaType));
         ResultDocument answer = ResultDocument.Parse(await response.Content.ReadAsStringAsync());
         Assert.Equal(kind, answer.Kind);
         Assert.NotEmpty(answer.Cautions);
@@ -46,7 +48,8 @@ public sealed class ShadeApiTests(ITestOutputHelper output) : IAsyncLifetime, ID
     [Fact]
     public async Task A_map_has_a_value_for_each_point_and_the_cautions()
     {
-        using HttpResponseMessage response = await Post("/map", $$"""{"crown":{{Crown}},"thicknessesMm":[0.7,1.0,1.2,20]}""");
+        using HttpResponseMessage response = await Post(
+            "/map", $$"""{"crown":{{Crown}},"thicknessesMm":[0.7,1.0,1.2,20]}""");
         Assert.Equal(HttpStatusCode.OK, response.StatusCode);
         JsonNode map = JsonNode.Parse(await response.Content.ReadAsStringAsync())!;
         Assert.Equal((4, 4), (map["differences"]!.AsArray().Count, map["swatches"]!.AsArray().Count));
@@ -116,14 +119,17 @@ public sealed class ShadeApiTests(ITestOutputHelper output) : IAsyncLifetime, ID
     {
         using HttpResponseMessage response = await Post("/ranking/progress", Crown);
         Assert.Equal("text/event-stream", response.Content.Headers.ContentType!.MediaType);
-        string[] events = (await response.Content.ReadAsStringAsync()).Split("\n\n", StringSplitOptions.RemoveEmptyEntries);
-        double[] fractions = [.. events[..^1].Select(item => double.Parse(item["data: ".Length..], System.Globalization.CultureInfo.InvariantCulture))];
+        string[] events = (await response.Content.ReadAsStringAsync())
+            .Split("\n\n", StringSplitOptions.RemoveEmptyEntries);
+        double[] fractions = [.. events[..^1].Select(item =>
+            double.Parse(item["data: ".Length..], System.Globalization.CultureInfo.InvariantCulture))];
         Assert.Equal(fractions.Order(), fractions);
         Assert.Equal(1, fractions[^1]);
         Assert.Equal("match", ResultDocument.Parse(events[^1].Replace("data: ", "", StringComparison.Ordinal)).Kind);
     }
 
-    /// <summary>The first fraction is read while the calculation still runs; seen in at least one of some tries.</summary>
+    /// <summary>The first fraction is read while the calculation still runs; seen in at least one of some
+    /// tries.</summary>
     [Fact]
     public async Task Progress_arrives_while_the_calculation_runs()
     {
@@ -135,7 +141,8 @@ public sealed class ShadeApiTests(ITestOutputHelper output) : IAsyncLifetime, ID
             {
                 Content = new StringContent(Crown, Encoding.UTF8, "application/json"),
             };
-            using HttpResponseMessage response = await _client.SendAsync(request, HttpCompletionOption.ResponseHeadersRead);
+            using HttpResponseMessage response = await _client.SendAsync(request,
+                HttpCompletionOption.ResponseHeadersRead);
             using StreamReader reader = new(await response.Content.ReadAsStreamAsync());
             string? first = await reader.ReadLineAsync();
             seen = running.Count > 0;
@@ -147,9 +154,9 @@ public sealed class ShadeApiTests(ITestOutputHelper output) : IAsyncLifetime, ID
     }
 
     /// <summary>
-    /// Sixteen maps of 100,000 points, about a quarter of a second each, run and wait when their clients leave; to the end
-    /// they would keep the machine busy for many times one map. In the best of five times nothing is calculated any more
-    /// within 100 ms, or within the time of one map where the machine is so busy that this is more.
+    /// Sixteen maps of 100,000 points, about a quarter of a second each, run and wait when their clients leave; to the
+    /// end they would keep the machine busy for many times one map. In the best of five times nothing is calculated any
+    /// more within 100 ms, or within the time of one map where the machine is so busy that this is more.
     /// </summary>
     [Fact]
     public async Task When_clients_leave_the_calculations_stop()
@@ -195,7 +202,8 @@ public sealed class ShadeApiTests(ITestOutputHelper output) : IAsyncLifetime, ID
             taken.Add(Stopwatch.GetElapsedTime(left, running.LastChange).TotalMilliseconds);
         }
 
-        output.WriteLine($"stopped after {string.Join(", ", taken.Select(ms => $"{ms:0}"))} ms, one map {wholeMs:0} ms");
+        output.WriteLine($"stopped after {string.Join(", ", taken.Select(ms => $"{ms:0}"))} ms, "
+            + $"one map {wholeMs:0} ms");
         Assert.InRange(taken.Min(), 0, Math.Max(100, wholeMs));
     }
 
@@ -217,7 +225,8 @@ public sealed class ShadeApiTests(ITestOutputHelper output) : IAsyncLifetime, ID
     [Fact]
     public async Task Two_hundred_at_a_time_get_their_answers()
     {
-        double seconds = double.Parse(Environment.GetEnvironmentVariable("CERAMICOPTICS_LOAD") ?? "1", System.Globalization.CultureInfo.InvariantCulture);
+        double seconds = double.Parse(Environment.GetEnvironmentVariable("CERAMICOPTICS_LOAD") ?? "1",
+            System.Globalization.CultureInfo.InvariantCulture);
         Stopwatch clock = Stopwatch.StartNew();
         double[][] taken = await Task.WhenAll(Enumerable.Range(0, 200).Select(async _ =>
         {
@@ -233,7 +242,8 @@ public sealed class ShadeApiTests(ITestOutputHelper output) : IAsyncLifetime, ID
             return mine.ToArray();
         }));
         double[] all = [.. taken.SelectMany(item => item).Order()];
-        output.WriteLine($"{all.Length} requests, p50 {all[all.Length / 2]:0} ms, p99 {all[all.Length * 99 / 100]:0} ms");
+        output.WriteLine($"{all.Length} requests, p50 {all[all.Length / 2]:0} ms, "
+            + $"p99 {all[all.Length * 99 / 100]:0} ms");
         Assert.True(all.Length >= 200);
     }
 

@@ -60,7 +60,8 @@ internal static class SimulatedTables
 
             foreach (IGrouping<string, SimulatedPractice.Outcome> group in outcomes.Where(one => one.Key != "target"))
             {
-                foreach (IGrouping<int, SimulatedPractice.Outcome> size in group.GroupBy(SizeOf).OrderBy(one => one.Key))
+                foreach (IGrouping<int, SimulatedPractice.Outcome> size in group.GroupBy(SizeOf)
+                    .OrderBy(one => one.Key))
                 {
                     rows.Add(WriteCoverage(table, theory, group.Key, Sizes[size.Key], [.. size]));
                 }

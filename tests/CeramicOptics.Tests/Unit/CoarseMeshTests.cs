@@ -9,7 +9,8 @@ public class CoarseMeshTests
 {
     /// <summary>
     /// The rim lies just beside points of both meshes, as far as can be from where the coarse one has it. What a mesh
-    /// of 0.025 mm shows its colours to be off is what the caution says at most, within 15 %, and the caution comes when
+    /// of 0.025 mm shows its colours to be off is what the caution says at most, within 15 %, and the caution comes
+    /// when
     /// half the step of colour across the rim is above a quarter of the limit, not before.
     /// </summary>
     [Theory]

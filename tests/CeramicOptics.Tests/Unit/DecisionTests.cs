@@ -239,7 +239,8 @@ public class DecisionTests
             (progress, stop) =>
                 Match.FindPareto(matching, Options() with { ThicknessStepMm = 0.3 }, 10, progress, stop),
             (progress, stop) =>
-                Stain.Find(staining, new StainOptions(new StainLayer(Glaze, 0.05), StainTests.Pigments), progress, stop),
+                Stain.Find(staining, new StainOptions(new StainLayer(Glaze, 0.05), StainTests.Pigments), progress,
+                    stop),
             (progress, stop) => BlockingLiner.Find(masking, Liner, null, progress, stop),
             (progress, stop) =>
                 RemedySearch.Find(candidate, new RemedyOptions { Ceramics = Ceramics, Liner = Liner }, progress, stop),

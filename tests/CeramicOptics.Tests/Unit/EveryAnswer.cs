@@ -39,6 +39,11 @@ internal static class EveryAnswer
         .. Repeated(),
     ];
 
+    /// <summary>Results of every type, found and not made by hand.</summary>
+    public static IEnumerable<Report> Results() => ((IEnumerable<object>)
+        [.. Decided(), .. Delivered(), .. Characterized(), .. Drawn(), .. Seen(), .. Photographed()])
+        .SelectMany(item => item as IEnumerable<object> ?? [item]).OfType<Report>();
+
     private static IEnumerable<object> Repeated() =>
     [
         ReplicateSummary.Of(Enumerable.Range(0, 6).Select(
@@ -103,6 +108,9 @@ internal static class EveryAnswer
         yield return map.Zones[0].Requirement;
         yield return WallSuggestion.Find(
             map, MapMesh.FromEdges(2, []), [0.5, 0.9], 1, goal: ThicknessGoal.ByColor);
+        MapMesh square = MapMesh.FromTriangles([0, 0, 0, 1, 0, 0, 1, 1, 0, 0, 1, 0], [0, 1, 2, 0, 2, 3]);
+        yield return SpreadMap.Compile(masked, [dark, good]).Over(
+            square, [0.5, 2.9, double.NaN, 8], [0, 1, 0, 1], [0, 0, 1, 1]);
         yield return new Restoration[] { masked, dry, crown with { Veneer = Veneer.OfShare(core.Material, 0.3) },
             crown with { Veneer = Veneer.OfThickness(core.Material, 0.3) } };
     }
@@ -159,6 +167,17 @@ internal static class EveryAnswer
         CharacterizationResult found = DiscCharacterization.Find(discs);
         yield return found;
         yield return Recalibration.Find(found.ToMaterial(), TwoFluxModel.Instance);
+        yield return Recalibration.Find(ceramic, TwoFluxModel.Instance);
+        DiscReading thick = Read("over black", 20, Substrate.Black), thickest = Read("over white", 20, Substrate.White);
+        yield return DiscCharacterization.Find(new DiscSet("δείγμα", 1.53, [thick, thickest]));
+        Restoration crown = new(
+            [new Zone("ζώνη", Substrate.Black, 1, MaskingReference.SelfBacked)],
+            new Ceramic("πυρήνας", 1, found.ToMaterial()), CouplingMedium.Water,
+            ColorCriterion.AcceptabilityThreshold);
+        yield return NextDisc.Find(crown, DiscGoal.Difference, discs);
+        yield return NextDisc.FindForNew(
+            crown, DiscGoal.Difference, discs.Readings.Take(2).Select(reading => reading.Backing!),
+            MeasurementGeometry.DiffuseSpecularIncluded);
         Spectrum read = discs.Readings[0].Values;
         double[] each = [.. read.Values.ToArray().Select(_ => 0.01)];
         foreach (ReadingArea area in (ReadingArea[])[

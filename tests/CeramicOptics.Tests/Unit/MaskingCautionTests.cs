@@ -192,7 +192,8 @@ public class MaskingCautionTests
     }
 
     /// <summary>
-    /// Too little room for the reliable wall, or for strength, is said with zone and missing millimetres; enough room is
+    /// Too little room for the reliable wall, or for strength, is said with zone and missing millimetres; enough room
+    /// is
     /// not said.
     /// </summary>
     [Fact]

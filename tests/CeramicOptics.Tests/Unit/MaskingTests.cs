@@ -76,7 +76,8 @@ public class MaskingTests
                 double direct = Worst(stack, reference, 1, crown.Criterion);
                 Assert.Equal(direct, MaskingThickness.Find(crown).Zones[0].AtAvailable.Difference, 2e-3);
                 Assert.Equal(direct, Decisions.Uncertainty.PredictionUncertainty.Find(crown).Zones[0].Difference, 2e-3);
-                Assert.Equal(direct, MaskingThickness.FindCurve(crown, crown.Zones[0], [0.4]).Single().Difference, 2e-3);
+                Assert.Equal(direct, MaskingThickness.FindCurve(crown, crown.Zones[0], [0.4]).Single().Difference,
+                    2e-3);
             }
         }
     }

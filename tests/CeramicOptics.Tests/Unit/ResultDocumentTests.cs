@@ -1,8 +1,10 @@
 using System.Text.Json;
 using System.Text.Json.Nodes;
+using CeramicOptics.Decisions.Appearance;
 using CeramicOptics.Decisions.Masking;
 using CeramicOptics.Decisions.Remedies;
 using CeramicOptics.Exchange;
+using CeramicOptics.Mapping;
 using CeramicOptics.Restorations;
 using Json.Schema;
 
@@ -13,41 +15,51 @@ public class ResultDocumentTests
     private static readonly JsonSchema Schema = JsonSchema.FromText(
         File.ReadAllText(Repository.PathOf("docs", "schema", "result.schema.json")));
 
-    private static readonly Answer[] Answers = [.. EveryAnswer.Decided().OfType<Answer>()];
+    private static readonly Report[] Results = [.. EveryAnswer.Results()];
+    private static readonly Answer[] Answers = [.. Results.OfType<Answer>()];
 
     [Fact]
-    public async Task Every_answer_is_valid_and_comes_back_equal()
+    public async Task Every_result_is_valid_and_comes_back_equal()
     {
-        foreach (Answer answer in Answers)
+        foreach (Report answer in Results)
         {
             string text = ResultJson.ToJson(answer);
             Assert.True(Schema.Evaluate(JsonNode.Parse(text)).IsValid, text);
             ResultDocument read = ResultDocument.Parse(text);
             Assert.Equal(text, read.ToJson());
             Assert.Equal(ResultDocument.Of(answer).ToJson(), read.ToJson());
-            Assert.Equal(answer.Cautions, read.Cautions);
+            Assert.Equal(CautionsOf(answer), read.Cautions);
             using AsyncOnly stream = new();
             await ResultJson.WriteAsync(answer, stream);
             Assert.Equal(text, System.Text.Encoding.UTF8.GetString(stream.ToArray()));
         }
 
-        // Every public type of answer was among them.
+        // Every public type of result was among them.
         Assert.Equal(
-            typeof(Answer).Assembly.GetExportedTypes()
-                .Where(type => !type.IsAbstract && typeof(Answer).IsAssignableFrom(type))
+            typeof(Report).Assembly.GetExportedTypes()
+                .Where(type => !type.IsAbstract && typeof(Report).IsAssignableFrom(type))
                 .Select(type => type.Name).Order(),
-            Answers.Select(answer => answer.GetType().Name).Distinct().Order());
+            Results.Select(answer => answer.GetType().Name).Distinct().Order());
+
+        static IEnumerable<Caution> CautionsOf(Report result) => result switch
+        {
+            Answer answer => answer.Cautions,
+            AppearanceResult appearance => appearance.Cautions,
+            StackDifference difference => difference.Cautions,
+            SpreadField field => field.Cautions,
+            _ => [],
+        };
     }
 
     [Fact]
     public void The_serializer_writes_the_same_alone_and_inside_other_objects()
     {
-        foreach (Answer answer in Answers)
+        foreach (Report answer in Results)
         {
             JsonNode expected = JsonNode.Parse(ResultJson.ToJson(answer))!;
             Assert.True(JsonNode.DeepEquals(
                 expected, JsonNode.Parse(JsonSerializer.Serialize(answer, answer.GetType()))));
-            string inside = JsonSerializer.Serialize(new Dictionary<string, Answer> { ["answer"] = answer });
+            string inside = JsonSerializer.Serialize(new Dictionary<string, Report> { ["answer"] = answer });
             Assert.True(JsonNode.DeepEquals(expected, JsonNode.Parse(inside)!["answer"]));
             Assert.Throws<NotSupportedException>(
                 () => JsonSerializer.Deserialize(expected.ToJsonString(), answer.GetType()));
@@ -58,7 +70,7 @@ public class ResultDocumentTests
     public void What_the_schema_refuses_is_refused_with_its_place()
     {
         int refused = 0;
-        foreach (Answer answer in Answers.DistinctBy(answer => answer.GetType()))
+        foreach (Report answer in Results.DistinctBy(answer => answer.GetType()))
         {
             string text = ResultJson.ToJson(answer);
             int places = Places(JsonNode.Parse(text)!).Count();
@@ -114,7 +126,8 @@ public class ResultDocumentTests
                 // By name where the values call for it, by the number of cautions otherwise; whoever corrects the
                 // number too still cannot take away what the values call for.
                 Assert.Contains(
-                    cautions.Count == 0 ? "$.cautions" : answer is MaskingResult or GradeRanking && byName.Contains(kind) ? $"{kind}"
+                    cautions.Count == 0 ? "$.cautions" : answer is MaskingResult or GradeRanking
+                        && byName.Contains(kind) ? $"{kind}"
                         : "caution", Refused(json), StringComparison.Ordinal);
                 json["cautionCount"] = cautions.Count;
                 if (answer is MaskingResult or GradeRanking && byName.Contains(kind))

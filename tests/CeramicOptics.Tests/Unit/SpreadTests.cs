@@ -51,6 +51,17 @@ public class SpreadTests
         Assert.InRange(Map.ReachMm, 1, 8);
     }
 
+    [Fact]
+    public void A_rim_beside_points_without_data_has_its_cautions()
+    {
+        PlaneMesh plane = new(2, 0.4, 0.1);
+        byte[] stumps = plane.Each(point => (byte)(point.X > 0 ? 1 : 0));
+        double[] whole = plane.Each(_ => 0.8), part = plane.Each(point => point.Y > 0.15 ? double.NaN : 0.8);
+        Assert.Equal(
+            Map.Over(plane.Mesh, whole, stumps).Cautions.Select(caution => caution.Kind),
+            Map.Over(plane.Mesh, part, stumps).Cautions.Select(caution => caution.Kind));
+    }
+
     /// <summary>
     /// Colours beside a straight rim by whole maps of which the anisotropy is stated: those at the ends of its range
     /// move from the middle one by what the caution of a map without one says.

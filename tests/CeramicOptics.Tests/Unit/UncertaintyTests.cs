@@ -157,7 +157,8 @@ public class UncertaintyTests
         Assert.Equal(result.Zones.Min(zone => zone.Meets.Value), result.Limiting.Meets.Value);
         Assert.NotEqual("light", result.Limiting.Zone.Name);
         Assert.Matches(
-            @"^light: \d+\.\d ± \d\.\d, meets the criterion with probability (0\.\d{3} ± 0\.\d{3}|at (least|most) 0\.\d{3}); "
+            @"^light: \d+\.\d ± \d\.\d, meets the criterion with probability "
+                + @"(0\.\d{3} ± 0\.\d{3}|at (least|most) 0\.\d{3}); "
                 + "dark: .*; thin: .*$",
             result.ToString());
     }

@@ -111,8 +111,8 @@ public class WordsTests
     {
         string[] noAnswers =
         [
-            "ResultDocument", "ThicknessMap", "TwoLayerMap", "SpreadMap", "SpreadField", "GpuTable", "SpotPoint",
-            "MeshEdge", "Pigment", "StainLayer",
+            "ResultDocument", "ThicknessMap", "TwoLayerMap", "SpreadMap", "GpuTable", "SpotPoint", "MeshEdge",
+            "Pigment", "StainLayer",
         ];
         Assert.Equal(
             "",

@@ -64,7 +64,8 @@ print "masking" [
 printfn "masking in German\t%s" (masking.ToString(Language.German))
 
 let target =
-    Target.FromColor("neighbour", Lab(78.0, 1.0, 9.0), Colorimeter.D65TwoDegree, MeasurementGeometry.DiffuseSpecularIncluded)
+    Target.FromColor(
+        "neighbour", Lab(78.0, 1.0, 9.0), Colorimeter.D65TwoDegree, MeasurementGeometry.DiffuseSpecularIncluded)
 
 let wish = crown.WithZones [ Zone("body", stump, 1.4, target, ThinnestMm = 0.6) ]
 let dense = Ceramic("invented", 2, uniform "core" 0.2 10.0 1.55, Strength = StrengthLimit.Of 0.6)

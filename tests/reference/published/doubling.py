@@ -1,5 +1,6 @@
-# Lambertian light on isotropically scattering layers without boundaries: doubling and adding of thin slices in N Gaussian
-# directions a hemisphere (van de Hulst 1980). Prints R and T for the layers of slabs_index_matched.csv. Plain Python 3.
+# Lambertian light on isotropically scattering layers without boundaries: doubling and adding of thin slices in N
+# Gaussian directions a hemisphere (van de Hulst 1980). Prints R and T for the layers of slabs_index_matched.csv.
+# Plain Python 3.
 import math
 
 

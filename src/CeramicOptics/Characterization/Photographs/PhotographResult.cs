@@ -1,3 +1,4 @@
+using System.Text.Json.Serialization;
 using CeramicOptics.Colorimetry;
 
 namespace CeramicOptics.Characterization.Photographs;
@@ -5,7 +6,8 @@ namespace CeramicOptics.Characterization.Photographs;
 /// <summary>
 /// Colours found from a photograph, how well the chart supports them, and what must be known about them.
 /// </summary>
-public sealed class PhotographResult : Formattable
+[JsonConverter(typeof(AnswerConverter))]
+public sealed class PhotographResult : Report
 {
     internal PhotographResult(
         Colorimeter under, CorrectionEvaluation correction, IEnumerable<CorrectionEvaluation> evaluations,

@@ -98,7 +98,8 @@ public static class StackAppearance
         }
 
         UncertainValue[] values = colors.Sample(Measures, isOneTheory ? 3 : 6, progress, cancellation);
-        return new StackDifference(Color(values, 0), Color(values, 1), values[6]);
+        return new StackDifference(
+            Guard.Copy([first, second]), options, formula, Color(values, 0), Color(values, 1), values[6]);
     }
 
     private static UncertainColor Color(UncertainValue[] values, int at) =>

@@ -1,10 +1,30 @@
+using System.Text.Json.Serialization;
+using CeramicOptics.Colorimetry.Differences;
+using CeramicOptics.Restorations;
+
 namespace CeramicOptics.Decisions.Appearance;
 
 /// <summary>Colours of two stacks and their difference, with uncertainties.</summary>
-public sealed class StackDifference : Formattable
+[JsonConverter(typeof(AnswerConverter))]
+public sealed class StackDifference : Report
 {
-    internal StackDifference(UncertainColor first, UncertainColor second, UncertainValue difference) =>
+    internal StackDifference(
+        IReadOnlyList<UncertainStack> stacks, AppearanceOptions options, ColorDifferenceFormula formula,
+        UncertainColor first, UncertainColor second, UncertainValue difference)
+    {
+        (Stacks, Options, Formula) = (stacks, options, formula);
         (First, Second, Difference) = (first, second, difference);
+        Cautions = StackCautions.Of(options, stacks);
+    }
+
+    /// <summary>The two stacks, in the order given.</summary>
+    public IReadOnlyList<UncertainStack> Stacks { get; }
+
+    /// <summary>How they were seen; backings are not used.</summary>
+    public AppearanceOptions Options { get; }
+
+    /// <summary>Formula of the difference.</summary>
+    public ColorDifferenceFormula Formula { get; }
 
     /// <summary>Colour of the first stack over its substrate.</summary>
     public UncertainColor First { get; }
@@ -14,6 +34,9 @@ public sealed class StackDifference : Formattable
 
     /// <summary>Their difference by the formula asked for.</summary>
     public UncertainValue Difference { get; }
+
+    /// <summary>What must be shown with it; empty when there is nothing to say.</summary>
+    public IReadOnlyList<Caution> Cautions { get; }
 
     /// <summary>For example "difference 2.13 ± 0.41".</summary>
     private protected override string InWords(Language language) => language.Text("StackDifference", Difference);

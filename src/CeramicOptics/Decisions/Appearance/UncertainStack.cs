@@ -37,7 +37,7 @@ public sealed class UncertainStack : Formattable
         {
             Guard.InRange(
                 ThicknessStandardUncertaintiesMm[j], 0, 1, "mm",
-                $"uncertainty of the thickness of '{stack.Layers[j].Material}'");
+                $"uncertainty of the thickness of '{stack.Layers[j].Material.Name}'");
         }
     }
 

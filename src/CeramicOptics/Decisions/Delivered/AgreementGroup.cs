@@ -1,9 +1,11 @@
+using System.Text.Json.Serialization;
 using CeramicOptics.Colorimetry;
 
 namespace CeramicOptics.Decisions.Delivered;
 
 /// <summary>How well predictions and readings of one group of pieces agree.</summary>
-public sealed class AgreementGroup : Formattable
+[JsonConverter(typeof(AnswerConverter))]
+public sealed class AgreementGroup : Report
 {
     internal AgreementGroup(string name, string? batch, IReadOnlyList<DeliveredPiece> pieces)
     {

@@ -1,9 +1,11 @@
+using System.Text.Json.Serialization;
 using CeramicOptics.Colorimetry;
 
 namespace CeramicOptics.Decisions.Delivered;
 
 /// <summary>The colour of a piece still to be made, with everything that was learned.</summary>
-public sealed class CorrectedPrediction : Formattable
+[JsonConverter(typeof(AnswerConverter))]
+public sealed class CorrectedPrediction : Report
 {
     internal CorrectedPrediction(Lab asGiven, Lab color, ColorDeviation uncertainty, Colorimeter under) =>
         (AsGiven, Color, StandardUncertainty, Under) = (asGiven, color, uncertainty, under);

@@ -13,7 +13,9 @@ namespace CeramicOptics.Decisions.Delivered;
 /// </remarks>
 public static class Correction
 {
-    private const int MostSteps = 12, FewPieces = 10, PriorPieces = 10;
+    internal const int FewPieces = 10;
+    internal const double LargeScatter = 1.5;
+    private const int MostSteps = 12, PriorPieces = 10;
 
     // Of the prior's standard deviations.
     private const double Settled = 0.02, Large = 2.5;
@@ -21,7 +23,7 @@ public static class Correction
     // Chi-square of three coordinates: 25 leaves one in 60,000 true pieces out; 2.366 is its median.
     private const double Outlying = 25, Median = 2.366;
 
-    private const double AlikeDifference = 0.1, AlikeMm = 0.05, LargeScatter = 1.5;
+    private const double AlikeDifference = 0.1, AlikeMm = 0.05;
 
     /// <summary>The correction that follows from a record.</summary>
     /// <param name="record">The pieces; at least one.</param>

@@ -1,3 +1,4 @@
+using System.Text.Json.Serialization;
 using CeramicOptics.Colorimetry;
 using CeramicOptics.Colorimetry.Differences;
 using CeramicOptics.Layers;
@@ -7,7 +8,8 @@ using MathNet.Numerics.LinearAlgebra;
 namespace CeramicOptics.Decisions.Delivered;
 
 /// <summary>What a record of delivered pieces has corrected.</summary>
-public sealed class CorrectionResult : Formattable
+[JsonConverter(typeof(AnswerConverter))]
+public sealed class CorrectionResult : Report
 {
     private readonly LearningModel _model;
     private readonly Vector<double> _values;

@@ -1,7 +1,10 @@
+using System.Text.Json.Serialization;
+
 namespace CeramicOptics.Decisions.Delivered;
 
 /// <summary>The chart of drift of a record.</summary>
-public sealed class DriftResult : Formattable
+[JsonConverter(typeof(AnswerConverter))]
+public sealed class DriftResult : Report
 {
     internal DriftResult(IReadOnlyList<DriftPoint> points, double limit, double averageRunLength) =>
         (Points, Limit, AverageRunLength, Alarms) = (

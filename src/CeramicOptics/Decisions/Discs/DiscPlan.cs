@@ -1,3 +1,4 @@
+using System.Text.Json.Serialization;
 using CeramicOptics.Decisions.Uncertainty;
 using CeramicOptics.Restorations;
 
@@ -5,7 +6,8 @@ namespace CeramicOptics.Decisions.Discs;
 
 /// <summary>Which discs make an answer more certain, and by how much.</summary>
 /// <remarks>Uncertainties are mm for a thickness and units of the criterion's formula for a difference.</remarks>
-public sealed class DiscPlan : Formattable
+[JsonConverter(typeof(AnswerConverter))]
+public sealed class DiscPlan : Report
 {
     internal DiscPlan(
         DiscGoal goal, string material, Zone zone, double answer, double? fromMaterial, double fromOthers,

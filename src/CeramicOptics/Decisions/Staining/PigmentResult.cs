@@ -1,3 +1,4 @@
+using System.Text.Json.Serialization;
 using CeramicOptics.Characterization;
 using CeramicOptics.Layers;
 using CeramicOptics.Spectra;
@@ -7,7 +8,8 @@ namespace CeramicOptics.Decisions.Staining;
 /// <summary>
 /// A pigment found from drawdowns, with its uncertainty and with every wavelength at which the layers did not suffice.
 /// </summary>
-public sealed class PigmentResult : Formattable
+[JsonConverter(typeof(AnswerConverter))]
+public sealed class PigmentResult : Report
 {
     private readonly PigmentProblem _problem;
     private readonly CharacterizationResult.Solution?[] _pigment, _carrier;
@@ -104,6 +106,9 @@ public sealed class PigmentResult : Formattable
             open == 0 ? "PigmentResult.Complete" : "PigmentResult.Open", Name, Model, Drawdowns.Count, open,
             Grid.Count);
     }
+
+    /// <summary>K and S at a wavelength with their uncertainty; null where they are not determined.</summary>
+    internal CharacterizationResult.Solution? SolutionAt(int wavelength) => _pigment[wavelength];
 
     internal static PigmentResult Of(
         string name, PigmentProblem problem, PigmentFit?[] fits, IEnumerable<PigmentPoint> points,
