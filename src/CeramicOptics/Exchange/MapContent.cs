@@ -67,7 +67,7 @@ internal static class MapContent
 
     private static void Cautions(Utf8JsonWriter json, IEnumerable<Caution> cautions, bool isEachAlone) =>
         ResultParts.Cautions(
-            json, Guard.Copy(cautions.Concat(isEachAlone ? [Caution.EachPointAlone] : []).Distinct()));
+            json, Guard.Copy(cautions.Concat(isEachAlone ? [new Caution(CautionKind.EachPointAlone)] : []).Distinct()));
 
     private static void Points(Utf8JsonWriter json, MapPointValues points)
     {

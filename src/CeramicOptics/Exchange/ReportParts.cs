@@ -1,6 +1,7 @@
 using System.Text.Json;
 using CeramicOptics.Characterization;
 using CeramicOptics.Characterization.Photographs;
+using CeramicOptics.Colorimetry;
 using CeramicOptics.Decisions.Appearance;
 using CeramicOptics.Decisions.Delivered;
 using CeramicOptics.Decisions.Discs;
@@ -13,7 +14,7 @@ namespace CeramicOptics.Exchange;
 internal static class ReportParts
 {
     public static void Sentence(Utf8JsonWriter json, Report result) =>
-        json.WriteString("sentence", result.ToString(null, null));
+        json.WriteString("sentence", result.ToString());
 
     public static void Value(Utf8JsonWriter json, string name, UncertainValue value)
     {
@@ -143,7 +144,6 @@ internal static class ReportParts
         return finding switch
         {
             Finding it => (it.Kind, null, it.WavelengthNm, it.Values),
-            SurfaceFinding it => (it.Kind, null, null, it.Values),
             PhotographFinding it => (it.Kind, it.Subject, null, One(it.Value)),
             DiscFinding it => (it.Kind, it.Subject, null, One(it.Value)),
             CorrectionFinding it => (it.Kind, it.Subject, null, One(it.Value)),

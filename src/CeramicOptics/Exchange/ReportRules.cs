@@ -110,9 +110,9 @@ internal static class ReportRules
         }
 
         if (!isDetermined && !Findings(document).Any(finding => finding["kind"].Text()
-            is nameof(SurfaceFindingKind.Undetermined) or nameof(SurfaceFindingKind.TooFewReadings)))
+            is nameof(FindingKind.Undetermined) or nameof(FindingKind.TooFewReadings)))
         {
-            throw Missing(document, nameof(SurfaceFindingKind.Undetermined));
+            throw Missing(document, nameof(FindingKind.Undetermined));
         }
     }
 

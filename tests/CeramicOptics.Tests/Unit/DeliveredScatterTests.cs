@@ -23,6 +23,8 @@ public class DeliveredScatterTests
 
     private static readonly Layer Cement = new(Body("translucent cement", 0.03, 0.9, 1.52, null), 0.05);
 
+    private static readonly Material OpaqueCement = Body("opaque cement", 0.1, 22, 1.52, null);
+
     public static TheoryData<string> Inputs => ["thicknesses", "indices", "K and S", "all"];
 
     /// <summary>
@@ -156,7 +158,7 @@ public class DeliveredScatterTests
     public void Film_that_a_correction_leaves_nothing_of_is_said_and_not_predicted()
     {
         static Restoration Opaque(double mm, double filmMm = 0.05) => Plan(mm).WithCement(
-            new Layer(OpaqueCement.Material, filmMm)) with
+            new Layer(OpaqueCement, filmMm)) with
         {
             Uncertainty = Plan(mm).Uncertainty with { CoreMm = 0, CementMm = 0.5 },
         };
@@ -170,14 +172,14 @@ public class DeliveredScatterTests
                 planned.B + (2 * (without.B - planned.B)));
             return new DeliveredPiece(
                 $"crown {i}", new DateTime(2026, 1, 5).AddDays(i), "core", "A", mm, Stump.Name, Reading(planned),
-                Reading(beyond)) { Cement = OpaqueCement.Material.Name };
+                Reading(beyond)) { Cement = OpaqueCement.Name };
         }));
         CorrectionResult result = Correction.Find(
             record, piece => Opaque(piece.WallMm),
             new() { CommonShare = 1, BatchScale = 0, UnstatedScale = 0, FurnaceColor = 0, ReadingColor = 0.05 });
         CorrectionFinding finding = Assert.Single(
             result.Findings, finding => finding.Kind == CorrectionFindingKind.ImpossibleFilm);
-        Assert.Equal(OpaqueCement.Material.Name, finding.Subject);
+        Assert.Equal(OpaqueCement.Name, finding.Subject);
         Assert.True(finding.Value < 0);
         Assert.Contains(
             "correction of films",

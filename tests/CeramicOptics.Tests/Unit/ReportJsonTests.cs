@@ -21,7 +21,7 @@ public class ReportJsonTests
         File.ReadAllText(Repository.PathOf("docs", "schema", "result.schema.json")));
 
     private static readonly Report[] Reports =
-        [.. WordsTests.Results().Where(result => result is not Answer)];
+        [.. EveryAnswer.Results().Where(result => result is not Answer)];
 
     /// <summary>
     /// Every type that a question returns, or that holds cautions or findings, has JSON or stands in the table of
@@ -86,7 +86,7 @@ public class ReportJsonTests
         Missed<CorrectionResult>("finding", nameof(CorrectionFindingKind.FewPieces));
         Missed<CharacterizationResult>("finding", nameof(FindingKind.TooOpaque), "not determined");
         Missed<PigmentResult>("finding", nameof(FindingKind.Undetermined), "not determined");
-        Missed<SurfaceFitResult>("finding", nameof(SurfaceFindingKind.TooFewReadings), "Undetermined");
+        Missed<SurfaceFitResult>("finding", nameof(FindingKind.TooFewReadings), "Undetermined");
     }
 
     [Fact]

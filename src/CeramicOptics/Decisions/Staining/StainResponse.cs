@@ -71,10 +71,11 @@ internal sealed class StainResponse
             double[] along = new double[values.Length], both = new double[values.Length];
             for (int row = 0; row < count; row++)
             {
-                axis.Transform(values.AsSpan(row * count * n, count * n), n, along.AsSpan(row * count * n, count * n));
+                int at = row * count * n;
+                axis.Transform(values.AsSpan(at, count * n), n, along.AsSpan(at, count * n), cancellation);
             }
 
-            axis.Transform(along, count * n, both);
+            axis.Transform(along, count * n, both, cancellation);
             double bound = Tail(both, count, n);
             if (bound <= WantedError || 2 * degree > LastDegree)
             {
