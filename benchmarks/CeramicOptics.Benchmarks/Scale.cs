@@ -57,8 +57,10 @@ internal static class Scale
 
         {growth}
         - Compilation time is proportional to the number of wavelengths; each layer is solved once for all thicknesses.
-        - The time for a wall, here one of 2,000 evaluated together, depends on the number of wavelengths; layers cost nothing once compiled, and each light adds three sums.
-        - The time for a map is proportional to the number of points, whatever the wavelengths, layers and lights; beyond the caches, memory bandwidth decides.
+        - The time for a wall, here one of 2,000 evaluated together, depends on the number of wavelengths; layers
+          cost nothing once compiled, and each light adds three sums.
+        - The time for a map is proportional to the number of points, whatever the wavelengths, layers and
+          lights; beyond the caches, memory bandwidth decides.
 
         """;
 

@@ -281,9 +281,10 @@ public sealed class StackResponse
 
         if (destination.Length != (long)walls * Grid.Count)
         {
-            string each = walls == 1 ? "" : $" for each of {Guard.Text(walls)} walls";
             throw new ArgumentException(
-                $"destination holds {destination.Length} values but {Grid} is needed{each}.", nameof(destination));
+                $"destination holds {destination.Length} values but {Grid} is needed"
+                    + (walls == 1 ? "." : $" for each of {Guard.Text(walls)} walls."),
+                nameof(destination));
         }
 
         return walls;

@@ -12,7 +12,8 @@ public class ColorProperties
         Xyz white = Colorimeter.D65TwoDegree.White;
         Lab back = Lab.FromXyz(color.Lab.ToXyz(white), white);
         Assert.Equal(0, ColorDifference.Cie76(color.Lab, back), 1e-11);
-        Assert.Equal(0, ColorDifference.Cie76(color.Lab, Lab.FromLch(color.Lab.L, color.Lab.Chroma, color.Lab.HueDegrees)), 1e-11);
+        Lab polar = Lab.FromLch(color.Lab.L, color.Lab.Chroma, color.Lab.HueDegrees);
+        Assert.Equal(0, ColorDifference.Cie76(color.Lab, polar), 1e-11);
     }
 
     [Property]

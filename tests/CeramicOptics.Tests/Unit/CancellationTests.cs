@@ -13,8 +13,8 @@ using static CeramicOptics.Tests.WallData;
 namespace CeramicOptics.Tests.Unit;
 
 /// <summary>
-/// How soon long calculations stop: time on a processor from the cancellation to the end, where the system tells it of a
-/// thread, so that other work on the machine does not count.
+/// How soon long calculations stop: time on a processor from the cancellation to the end, where the system tells it of
+/// a thread, so that other work on the machine does not count.
 /// </summary>
 public class CancellationTests
 {

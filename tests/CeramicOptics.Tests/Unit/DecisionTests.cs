@@ -115,7 +115,7 @@ public class DecisionTests
         MatchCandidate dry =
             Match.Find(restoration.Unbonded(CouplingMedium.Air), new MatchOptions([Zirconia(2)])).Closest!;
         Assert.Null(dry.Restoration.Cement);
-        Assert.Equal("Granary zirconia, grade 2 on air", dry.ToString());
+        Assert.Equal("Granary zirconia, grade 2 coupled by air", dry.ToString());
         Restoration bonded = Match.Find(restoration.Unbonded(CouplingMedium.Air),
             new MatchOptions([Zirconia(2)]) { Cements = [Cement] }).Closest!.Restoration;
         Assert.Equal((Cement, null), (bonded.Cement, bonded.Coupling));

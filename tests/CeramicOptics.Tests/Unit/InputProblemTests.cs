@@ -23,7 +23,7 @@ public class InputProblemTests
                 problem.Maximum));
         Assert.Equal("available thickness of 'cervical' must be 0.001 to 100 mm but is -0.3 mm", problem.ToString());
         Assert.Equal(
-            "verfügbare Dicke von „zervikal“ muss zwischen 0,001 und 100 mm liegen, ist aber -0,3 mm",
+            "verfügbare Wandstärke von „zervikal“ muss zwischen 0,001 und 100 mm liegen, ist aber -0,3 mm",
             problem.ToString(Language.German));
     }
 

@@ -234,8 +234,11 @@ public class MaskingCautionTests
         };
         GradeRanking ranking = GradeChoice.Find(crown, [Of("tough", 0.3), Of("weak", 1.15), Of("brittle", 1.5)]);
         Assert.Equal(
-            [("weak", CautionKind.StructuralMinimumGoverns, 1.15), ("brittle", CautionKind.StructuralMinimumGoverns, 1.5),
-                ("brittle", CautionKind.BelowStructuralMinimum, 1.5)],
+            [
+                ("weak", CautionKind.StructuralMinimumGoverns, 1.15),
+                ("brittle", CautionKind.StructuralMinimumGoverns, 1.5),
+                ("brittle", CautionKind.BelowStructuralMinimum, 1.5),
+            ],
             ranking.Cautions.Where(said => said.Ceramic is not null)
                 .Select(said => (said.Ceramic!, said.Kind, said.Value!.Value))
                 .OrderByDescending(said => said.Item1).ThenBy(said => said.Kind));
@@ -250,7 +253,9 @@ public class MaskingCautionTests
         Assert.Single(alike.Cautions, said => said.Kind == CautionKind.StructuralMinimumGoverns);
     }
 
-    /// <summary>In a ranking, what holds for some ceramics is not said of a zone: it would be false of others.</summary>
+    /// <summary>
+    /// In a ranking, what holds for some ceramics is not said of a zone: it would be false of others.
+    /// </summary>
     [Fact]
     public void A_ranking_counts_the_ceramics_that_do_not_fit_or_mask()
     {

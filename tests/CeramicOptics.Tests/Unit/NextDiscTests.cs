@@ -135,8 +135,8 @@ public class NextDiscTests
         Assert.Equal(UncertainInput.Stump, plan.Others[0].Input);
         Assert.Equal(1, plan.Others.Sum(item => item.Share), 1e-9);
         Assert.EndsWith("no further disc helps", plan.ToString(), StringComparison.Ordinal);
-        Assert.Contains("what dominates is reading of the stump", finding.ToString(), StringComparison.Ordinal);
-        Assert.Contains("a disc beyond this plan leaves", finding.ToString(), StringComparison.Ordinal);
+        Assert.Contains("the largest part is reading of the stump", finding.ToString(), StringComparison.Ordinal);
+        Assert.Contains("one more disc than planned would leave at least", finding.ToString(), StringComparison.Ordinal);
     }
 
     [Fact]

@@ -45,7 +45,8 @@ public class SpotMaskingTests
                     point => Assert.InRange(point.Difference, 0, result.Restoration.Criterion.Limit + 1e-3));
             }
 
-            Assert.Contains(result.ProfileAt(byColor - 0.02), point => point.Difference > result.Restoration.Criterion.Limit);
+            double limit = result.Restoration.Criterion.Limit;
+            Assert.Contains(result.ProfileAt(byColor - 0.02), point => point.Difference > limit);
             before = byColor;
         }
     }
