@@ -1,11 +1,13 @@
 using System.Diagnostics;
 using System.Globalization;
 using System.Text;
+using CeramicOptics.Decisions.Delivered;
 using CeramicOptics.Exchange;
 using CeramicOptics.Layers.Transport;
 using CeramicOptics.Layers.TwoFlux;
 using CeramicOptics.Mapping;
 using CeramicOptics.Restorations;
+using CeramicOptics.Tests.Unit;
 using Xunit.Abstractions;
 
 namespace CeramicOptics.Tests.Properties;
@@ -208,6 +210,9 @@ public class ReaderFuzzTests(ITestOutputHelper output)
             WallRange = new ThicknessRange(0.5, 2) };
         TwoLayerResponse two = TwoLayerResponse.Compile(
             veneered, veneered.Zones[0], new ThicknessRange(0.5, 0.501), new ThicknessRange(0.5, 0.501));
+        string[] results =
+            [.. WordsTests.Decided().OfType<IAnswer>().GroupBy(answer => ResultDocument.Of(answer).Kind)
+                .Select(group => group.Select(ResultJson.ToJson).MinBy(text => text.Length)!)];
         const string target = "# name = neighbour\n# geometry = "
             + "45:0\nwavelength_nm,reflectance\n400,0.4\n500,0.5\n600,0.6\n";
 
@@ -238,6 +243,9 @@ public class ReaderFuzzTests(ITestOutputHelper output)
             ("CSV of a lamp", text => IlluminantFile.ReadCsv(new StringReader(text), "f", "lamp"), [lampCsv]),
             ("XML of a lamp", text => IlluminantFile.ReadSpdx(new StringReader(text), "f", "lamp"), [lampXml]),
             ("catalogue", text => MaterialCatalog.Read(Stream(text), "f"), [Json(catalog.Write), oldCatalog]),
+            ("record of delivered work", text => DeliveredFile.Read(Stream(text), "f"), 
+            [Json(stream => DeliveredFile.Write(MakeDelivered(), stream))]),
+            ("result", text => ResultDocument.Parse(text), results),
             ("response", text =>
             {
                 ThicknessResponse response = ResponseJson.Read(Stream(text), "f");
@@ -251,6 +259,24 @@ public class ReaderFuzzTests(ITestOutputHelper output)
                 response.CoreRequirementAt(response.VeneerRange.MinMm);
             }, [Json(stream => ResponseJson.Write(two, stream))]),
         ];
+    }
+
+    // One piece by its colours, one by a spectrum.
+    private static DeliveredRecord MakeDelivered()
+    {
+        ColorReading predicted = ColorReading.FromColor(
+            new Lab(70, 1, 15), Colorimeter.D65TwoDegree, MeasurementGeometry.DiffuseSpecularIncluded);
+        ColorReading read = ColorReading.FromReflectance(
+            ReflectanceSpectrum.Uniform(WavelengthGrid.Range(400, 700, 50), 0.4), Colorimeter.ATwoDegree,
+            MeasurementGeometry.DiffuseSpecularIncluded);
+        return DeliveredRecord.Start("seed").Append(
+        [
+            new DeliveredPiece("one", new DateTime(2026, 1, 2), "m", "A", 1, "brown", predicted, predicted)
+            {
+                Cement = "clear", Furnace = "left",
+            },
+            new DeliveredPiece("two", new DateTime(2026, 1, 3), "m", "B", 0.8, "brown", predicted, read),
+        ]);
     }
 
     private static string Written(Action<TextWriter> write)

@@ -162,6 +162,20 @@ public class CoefficientFitTests
         Assert.True(smoothSum < 0.8 * plainSum, $"{smoothSum} {plainSum}");
     }
 
+    /// <summary>One more reading always tells something: the ellipse of K and S becomes smaller.</summary>
+    [Fact]
+    public void Readings_of_transmittance_alone_get_advice_too()
+    {
+        Material truth = Truth(TwoFluxModel.Instance);
+        CharacterizationResult result = Find(
+            new DiscSet("disc", 1.53, new[] { 0.3, 0.7, 1.4 }.Select(mm => DiscReading.Transmittance(
+                $"{mm} mm", mm, new TransmittanceSpectrum(
+                    Grid, [.. Enumerable.Range(0, Grid.Count).Select(i => TransmittanceOf(truth, mm, i))]),
+                ReadingArea.Large))),
+            TwoFluxModel.Instance);
+        Assert.InRange(result.Fit!.Advice.UncertaintyRatio, 0.01, 0.95);
+    }
+
     [Fact]
     public void Contradictory_readings_are_refused_by_name_wavelength_and_value()
     {

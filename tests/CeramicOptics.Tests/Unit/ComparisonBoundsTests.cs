@@ -112,4 +112,45 @@ public class ComparisonBoundsTests
         Assert.InRange(passed, rounds / 200, rounds / 4);
         Assert.InRange(decided, rounds / 20, rounds);
     }
+
+    /// <summary>
+    /// Two colours of chroma 10, whose hues are opposite but for 0.1 rad, can become opposite when both turn by more
+    /// than half of that: sin 0.05 = 0.04998, 0.4998 of CIELAB each. Then CIEDE2000 can jump by 2 √2 1.5 times all
+    /// chroma.
+    /// </summary>
+    [Theory]
+    [InlineData(0.0)]
+    [InlineData(0.9)]
+    [InlineData(2.2)]
+    [InlineData(-2.0)]
+    [InlineData(-0.6)]
+    public void A_jump_is_allowed_for_just_where_hues_can_become_opposite(double hue)
+    {
+        foreach (double side in (double[])[-0.1, 0.1])
+        {
+            Lab reference = new(50, 10 * Math.Cos(hue), 10 * Math.Sin(hue)), color = new(
+                50, 10 * Math.Cos(hue + Math.PI + side), 10 * Math.Sin(hue + Math.PI + side));
+            double Width(double move)
+            {
+                ColorMove each = new(move, move);
+                (double lower, double upper) = ColorMove.Bounds(
+                    ColorDifferenceFormula.Ciede2000, 7, 7, color, color, reference, reference, each, each);
+                Assert.Equal(7, (lower + upper) / 2, 1e-12);
+                return (upper - lower) / 2;
+            }
+
+            // Beyond a distance of 15, CIEDE2000 is as steep as 3 (distance / 15)².
+            double Steep(double move) => 2 * move * 3 * Math.Pow(
+                ((20 * Math.Cos(0.05)) + (2 * move)) / 15, 2);
+            Assert.Equal(Steep(0.499), Width(0.499), 1e-9);
+            Assert.Equal(Steep(0.5), Width(0.5) - (2 * Math.Sqrt(2) * 1.5 * 21), 0.01);
+        }
+
+        // From hues within a right angle the way is longer than what the steepness covers.
+        Lab near = new(50, 10, 0), beside = new(50, 1, 10);
+        (double low, double high) = ColorMove.Bounds(
+            ColorDifferenceFormula.Ciede2000, 7, 7, near, near, beside, beside, new(12, 12), new(12, 12));
+        double far = Math.Sqrt(181) + 24;
+        Assert.Equal(24 * 3 * far * far / 225, (high - low) / 2, 1e-9);
+    }
 }

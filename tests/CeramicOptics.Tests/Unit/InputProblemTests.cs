@@ -73,7 +73,7 @@ public class InputProblemTests
         Assert.Equal(
             "available thickness of 'cervical' is 0.6 mm, but strength requires 0.80 mm",
             crown.FindProblems()[0].ToString());
-        Assert.Empty(crown.WithZones([Of("incisal", 1.2)]).FindProblems());
+        Assert.Empty(crown.WithZones([Of("incisal", 1.2), Of("just enough", 0.8)]).FindProblems());
 
         // The decision refuses the same zone for the same reason.
         InputProblem refused = InputProblem.Of(

@@ -1,6 +1,7 @@
 using CeramicOptics.Layers.Lateral;
 using CeramicOptics.Layers.Transport;
 using CeramicOptics.Layers.TwoFlux;
+using MathNet.Numerics;
 
 namespace CeramicOptics.Tests.Unit;
 
@@ -187,6 +188,46 @@ public class LateralTests
     [InlineData(double.NaN, 1)]
     public void Radii_are_checked(double spot, double window) =>
         Assert.Throws<ArgumentOutOfRangeException>(() => CircularReading.OnWideSpecimen(spot, window));
+
+    /// <summary>
+    /// Light that leaves at distances spread as a Gaussian, exp(-p² k²): of a spot and window of radius a remains
+    /// 1 - exp(-x) (I0(x) + I1(x)), x = a²/(2 p²) (Gradshteyn and Ryzhik, 6.633, integrated over the window).
+    /// </summary>
+    [Theory]
+    [InlineData(5, 0.5)]
+    [InlineData(2, 0.5)]
+    [InlineData(1, 1.5)]
+    public void A_gaussian_spread_has_its_closed_form(double radius, double p)
+    {
+        CircularReading reading = CircularReading.OnWideSpecimen(radius, radius);
+        double x = radius * radius / (2 * p * p);
+        double expected = 1 - (Math.Exp(-x) * (SpecialFunctions.BesselI0(x) + SpecialFunctions.BesselI1(x)));
+        Assert.Equal(
+            expected, reading.Of(Array.ConvertAll(reading.Frequencies.PerMm, k => Math.Exp(-p * p * k * k))), 1e-3);
+    }
+
+    /// <summary>
+    /// The side sees one body: K = (0.2 * 0.6 + 1.4 * 0.3) / 0.9 = 0.6 and S = (3 * 0.6 + 9 * 0.3) / 0.9 = 5, index
+    /// (1.5 * 0.6 + 1.8 * 0.3) / 0.9 = 1.6.
+    /// </summary>
+    [Fact]
+    public void The_side_of_several_layers_is_their_mean_by_thickness()
+    {
+        LayerStack stack = new(
+            [
+                new Layer(Of(TwoFluxModel.Instance, 0.2, 3, 1.5), 0.6),
+                new Layer(Of(TwoFluxModel.Instance, 1.4, 9, 1.8), 0.3),
+            ],
+            Body(0.5));
+        ReadingArea area = ReadingArea.OnDisc(2, 2, 2.5, DiscSide.PolishedInAir);
+        double Expected(double k, double s, double index) => LateralReflectance.Read(
+            stack, MeasurementGeometry.DiffuseSpecularIncluded, new AreaWeights().For(area, k, s, index))[0];
+        double read = stack.Reflectance(MeasurementGeometry.DiffuseSpecularIncluded, area)[0];
+        Assert.Equal(Expected(0.6, 5, 1.6), read, 1e-12);
+        Assert.All(
+            (double[])[Expected(0, 5, 1.6), Expected(0.6, 0, 1.6), Expected(0.6, 5, 1.5)],
+            other => Assert.True(Math.Abs(other - read) > 1e-6));
+    }
 
     private static double Read(LayerStack stack, double spot, double window) => LateralReflectance.Read(
         stack, MeasurementGeometry.DiffuseSpecularIncluded, CircularReading.OnWideSpecimen(spot, window))[0];

@@ -9,6 +9,19 @@ namespace CeramicOptics.Tests.Unit;
 /// <summary>What results about thickness must say, and when.</summary>
 public class MaskingCautionTests
 {
+    /// <summary>L* of Y = 0.3 is 116 times its cube root less 16 (CIE 15).</summary>
+    [Fact]
+    public void A_target_known_by_its_colour_loses_light_as_a_grey_of_its_luminance()
+    {
+        const MeasurementGeometry geometry = MeasurementGeometry.DiffuseSpecularIncluded;
+        Target color = Target.FromColor(
+            "color", new Lab((116 * Math.Cbrt(0.3)) - 16, 0, 0), Colorimeter.D65TwoDegree, geometry);
+        Target grey = Target.FromReflectance(
+            "grey", ReflectanceSpectrum.Uniform(WavelengthGrid.Range(400, 700, 50), 0.3), geometry);
+        Assert.InRange(grey.LostShare(), 0.01, 0.9);
+        Assert.Equal(grey.LostShare(), color.LostShare(), 1e-9);
+    }
+
     [Fact]
     public void Cautions_name_what_was_assumed()
     {

@@ -38,6 +38,8 @@ public class RangeTests
         ["boundary above"] = ("upperIndex", 1, 4, "", value => Boundary.Diffuse(value, 1.5)),
         ["boundary below"] = ("lowerIndex", 1, 4, "", value => Boundary.Diffuse(1.5, value)),
         ["layer"] = ("thicknessMm", 0, 100, "mm", value => _ = new Layer(Body, value)),
+        ["disc of a material"] = ("thickness of a disc of 'body'", 1e-4, 100, "mm", value => _ = new Material(
+            "body", TwoFluxModel.Instance, Body.Absorption, Body.Scattering, 1.5, null, [value])),
         ["slab K"] = ("absorptionPerMm", 0, 1e6, "1/mm", value => TwoFluxLayer.Slab(value, 1, 1)),
         ["slab S"] = ("scatteringPerMm", 0, 1e6, "1/mm", value => TwoFluxLayer.Slab(1, value, 1)),
         ["slab t"] = ("thicknessMm", 0, 1e4, "mm", value => TwoFluxLayer.Slab(1, 1, value)),

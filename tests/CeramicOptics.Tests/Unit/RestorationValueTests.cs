@@ -1,3 +1,4 @@
+using CeramicOptics.Layers.TwoFlux;
 using CeramicOptics.Restorations;
 using static CeramicOptics.Tests.WallData;
 
@@ -48,6 +49,27 @@ public class RestorationValueTests
             ])
         {
             Assert.False(Crown() == other);
+        }
+    }
+
+    [Fact]
+    public void A_core_of_another_grid_than_any_other_layer_is_refused()
+    {
+        WavelengthGrid fine = WavelengthGrid.Range(400, 700, 10);
+        Ceramic other = new("family", 1, new Material(
+            "fine", TwoFluxModel.Instance, AbsorptionSpectrum.Uniform(fine, 0.1), ScatteringSpectrum.Uniform(fine, 3),
+            1.5));
+        Restoration bare = Crown().Unbonded(CouplingMedium.Water);
+        Assert.Equal(other, bare.WithCore(other).Core);
+        foreach (Restoration crown in (Restoration[])
+            [
+                Crown(),
+                bare with { Veneer = Veneer.OfThickness(Data.Enamel, 0.3) },
+                bare with { Glaze = new Layer(Data.Glaze, 0.05) },
+                bare with { Liner = new Layer(Data.Dense, 0.05) },
+            ])
+        {
+            Assert.Throws<ArgumentException>(() => crown.WithCore(other));
         }
     }
 

@@ -35,6 +35,31 @@ public class TransportSamplerTests
         }
     }
 
+    /// <summary>Three times the larger of the changes that the documentation names.</summary>
+    [Theory]
+    [InlineData(8, 12, 16)]
+    [InlineData(64, 96, 128)]
+    [InlineData(72, 54, 36)]
+    public void The_estimate_of_its_own_error_is_three_times_the_largest_change(int streams, int one, int other)
+    {
+        const MeasurementGeometry geometry = MeasurementGeometry.FortyFiveZero;
+        LayerStack With(int directions)
+        {
+            TransportModel model = new(directions, 0.6);
+            return new LayerStack(
+                [new Layer(new Material(
+                    "layer", model, AbsorptionSpectrum.Uniform(Grid, 0.2), ScatteringSpectrum.Uniform(Grid, 1), 1.5),
+                    0.5)],
+                Substrate.Black);
+        }
+
+        double own = With(streams).Reflectance(geometry)[0];
+        double largest = Math.Max(
+            Math.Abs(With(one).Reflectance(geometry)[0] - own), Math.Abs(With(other).Reflectance(geometry)[0] - own));
+        Assert.Equal(
+            3 * largest, new TransportModel(streams, 0.6).ErrorEstimate(With(streams), geometry), 3.1e-8);
+    }
+
     /// <summary>Helmholtz: light and view can be exchanged.</summary>
     [Theory]
     [MemberData(nameof(Films))]

@@ -49,6 +49,22 @@ public class TwoLayerMappingTests
                     caution.Kind == CautionKind.StructuralMinimumGoverns && caution.Value == minimum.StructuralMm));
     }
 
+    /// <summary>Colours and differences of both lights compared with stacks made and evaluated here.</summary>
+    [Theory]
+    [InlineData(0.2, 0.3)]
+    [InlineData(0.33, 1.12)]
+    [InlineData(0.8, 0.45)]
+    [InlineData(1.0, 1.6)]
+    public void Colours_and_differences_are_those_of_the_stack(double veneerMm, double coreMm)
+    {
+        (Lab color, double difference) = Plain(
+            Brown, MaskingReference.SelfBacked, ColorCriterion.AcceptabilityThreshold, new Layer(Glass, veneerMm),
+            new Layer(Zirconia, coreMm));
+        Assert.InRange(
+            ColorDifference.Cie76(color, OnBrown.ColorAt(veneerMm, coreMm)), 0, ThicknessResponse.WantedError);
+        Assert.Equal(difference, OnBrown.DifferenceAt(veneerMm, coreMm), OnBrown.ErrorBound);
+    }
+
     /// <summary>Limits on the core alone stay whatever the veneer; limits on both give way to it; the stricter
     /// counts.</summary>
     [Fact]

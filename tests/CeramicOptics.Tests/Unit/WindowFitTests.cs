@@ -120,6 +120,22 @@ public class WindowFitTests
     }
 
     [Fact]
+    public void A_window_and_a_large_area_are_fitted_together()
+    {
+        TransportModel model = new(16, 0.5);
+        Material truth = Truth(model);
+        Material found = DiscCharacterization.Find(
+            new DiscSet(
+                "disc", 1.53, [Discs(truth, Window).Readings[0], Discs(truth, ReadingArea.Large).Readings[1]]),
+            new CharacterizationOptions { Model = model, Anisotropy = 0.5 }).ToMaterial();
+        for (int i = 0; i < Grid.Count; i++)
+        {
+            Assert.Equal(1, found.Absorption[i] / truth.Absorption[i], 2e-3);
+            Assert.Equal(1, found.Scattering[i] / truth.Scattering[i], 2e-4);
+        }
+    }
+
+    [Fact]
     public void Two_flux_constants_use_the_shares_of_radiative_transfer()
     {
         Material truth = Truth(TransportModel.Default);

@@ -37,6 +37,23 @@ public class WordsTests
         : null, NumberFormatInfo.InvariantInfo);
 
     [Fact]
+    public void A_caution_is_complete_with_what_its_words_need()
+    {
+        foreach (CautionKind kind in Enum.GetValues<CautionKind>())
+        {
+            foreach (string? subject in (string?[])[null, "x"])
+            {
+                string words = subject is null && InEnglish.TryGetValue($"Caution.{kind}.Choices", out string? choices)
+                    ? choices : InEnglish[$"Caution.{kind}"];
+                bool lacksSubject = subject is null && words.Contains("{0", StringComparison.Ordinal);
+                bool needsValue = words.Contains("{1", StringComparison.Ordinal);
+                Assert.Equal(!lacksSubject, new Caution(kind, subject, 1).IsComplete);
+                Assert.Equal(!lacksSubject && !needsValue, new Caution(kind, subject).IsComplete);
+            }
+        }
+    }
+
+    [Fact]
     public void What_rounds_to_zero_has_no_sign()
     {
         Assert.Equal("L* 50.0, a* 0.0, b* 0.0", new Lab(50, -0.04, -0.0).ToString());
