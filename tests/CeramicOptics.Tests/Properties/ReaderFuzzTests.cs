@@ -211,7 +211,7 @@ public class ReaderFuzzTests(ITestOutputHelper output)
         TwoLayerResponse two = TwoLayerResponse.Compile(
             veneered, veneered.Zones[0], new ThicknessRange(0.5, 0.501), new ThicknessRange(0.5, 0.501));
         string[] results =
-            [.. WordsTests.Decided().OfType<IAnswer>().GroupBy(answer => ResultDocument.Of(answer).Kind)
+            [.. EveryAnswer.Decided().OfType<Answer>().GroupBy(answer => ResultDocument.Of(answer).Kind)
                 .Select(group => group.Select(ResultJson.ToJson).MinBy(text => text.Length)!)];
         const string target = "# name = neighbour\n# geometry = "
             + "45:0\nwavelength_nm,reflectance\n400,0.4\n500,0.5\n600,0.6\n";

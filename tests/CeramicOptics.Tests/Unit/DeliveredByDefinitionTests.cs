@@ -125,7 +125,7 @@ public class DeliveredByDefinitionTests
                 Many(noiseOfK), Many(noiseOfS), Many(correlation), scale, Many(commonOfK), Many(commonOfS))));
         LearningModel model = new(
             [Piece("crown", 1, 1, "left", Plan(1).WithCore(ceramic), default)], _ => Plan(1).WithCore(ceramic),
-            CorrectionOptions.Default);
+            new CorrectionOptions());
         int atK = model.PositionOf(new(CorrectedKind.AbsorptionScale, "core"))!.Value,
             atS = model.PositionOf(new(CorrectedKind.ScatteringScale, "core"))!.Value;
 

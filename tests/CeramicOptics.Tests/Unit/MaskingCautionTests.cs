@@ -241,7 +241,7 @@ public class MaskingCautionTests
     {
         WallData data = Coarse("two-flux");
         Restoration crown = data.Crown(Zone(data.Dark, MaskingReference.SelfBacked), data.Dense);
-        Ceramic Of(string name, double strengthMm) => new(name, 1, data.Make(name, 0.02, 0.14, 9, 2.15))
+        Ceramic Of(string name, double strengthMm) => new(name, 1, data.Make(name, 0.02, 0.14, 30, 2.15))
         {
             Strength = StrengthLimit.Of(strengthMm),
         };

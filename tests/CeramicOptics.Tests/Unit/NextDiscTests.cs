@@ -136,7 +136,7 @@ public class NextDiscTests
         Assert.Equal(1, plan.Others.Sum(item => item.Share), 1e-9);
         Assert.EndsWith("no further disc helps", plan.ToString(), StringComparison.Ordinal);
         Assert.Contains("the largest part is reading of the stump", finding.ToString(), StringComparison.Ordinal);
-        Assert.Contains("one more disc than planned would leave at least", finding.ToString(), StringComparison.Ordinal);
+        Assert.Contains("one more disc than planned would leave", finding.ToString(), StringComparison.Ordinal);
     }
 
     [Fact]
