@@ -84,7 +84,7 @@ internal sealed record WholeCase(
     private static T Result<T>(Task<T> task) => task.GetAwaiter().GetResult();
 
     // The most translucent of the nearest that meets the criterion in the reliable share of pieces; where none does, of
-    // those that meet it nearly as often as the surest.
+    // those that meet it nearly as often as the most certain.
     private static (MatchCandidate Chosen, UncertaintyResult Uncertainty) Choose(MatchRanking ranking)
     {
         if (ranking.Closest is null)

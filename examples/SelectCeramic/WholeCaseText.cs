@@ -44,7 +44,7 @@ internal static class WholeCaseText
                 + $"in {100 * WholeCase.ReliableShare:0} % of pieces")
             : chosen.Meets
             ? string.Create(Invariant, $"No choice meets the criterion in {100 * WholeCase.ReliableShare:0} % of "
-                + $"pieces. The most translucent of the surest is {chosen}")
+                + $"pieces. The most translucent of the most certain is {chosen}")
             : $"No choice meets the criterion. The closest is {chosen}";
         output.WriteLine(string.Create(
             Invariant,

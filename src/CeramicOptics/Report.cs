@@ -2,10 +2,12 @@ using System.Text.Json.Serialization;
 
 namespace CeramicOptics;
 
-/// <summary>What the library found, in words and as JSON: an answer about a restoration, constants, a colour.</summary>
+/// <summary>
+/// What the library found, in words and as JSON: an <see cref="Restorations.Answer"/>, constants, a colour.
+/// </summary>
 /// <remarks>
-/// Made by the library only. System.Text.Json writes any report in the format of
-/// <see cref="Exchange.ResultJson"/>; it makes none from text.
+/// Created by the library only. System.Text.Json writes any report in the format of <see cref="Exchange.ResultJson"/>;
+/// it makes none from text.
 /// </remarks>
 [JsonConverter(typeof(AnswerConverter))]
 public abstract class Report : Formattable

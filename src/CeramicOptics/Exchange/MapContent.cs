@@ -46,7 +46,6 @@ internal static class MapContent
         json.WriteNumber("reachMm", field.Map.ReachMm);
         Points(json, MapPointValues.Of(field));
         ReportParts.Sentence(json, field);
-        Cautions(json, field.Cautions, isEachAlone: false);
     }
 
     private static void Zones(Utf8JsonWriter json, IReadOnlyList<ThicknessResponse> zones) =>

@@ -13,7 +13,7 @@ using static CeramicOptics.Exchange.ResultParts;
 
 namespace CeramicOptics.Exchange;
 
-/// <summary>What results write that are not answers about a restoration: values, then cautions or findings.</summary>
+/// <summary>What results write that decide nothing about a restoration: values, and findings.</summary>
 internal static class ReportContent
 {
     public static string KindOf(Report result) => result switch
@@ -73,7 +73,6 @@ internal static class ReportContent
         Wavelengths(json, result.Transmittance.Grid);
         JsonFile.Numbers(json, "transmittance", result.Transmittance.Values);
         Sentence(json, result);
-        Cautions(json, result.Cautions);
     }
 
     private static void Difference(Utf8JsonWriter json, StackDifference result)
@@ -85,7 +84,6 @@ internal static class ReportContent
         json.WriteString("formula", result.Formula.ToString());
         Value(json, "difference", result.Difference);
         Sentence(json, result);
-        Cautions(json, result.Cautions);
     }
 
     private static void Characterization(Utf8JsonWriter json, CharacterizationResult result)

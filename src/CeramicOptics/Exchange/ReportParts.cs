@@ -10,7 +10,7 @@ using CeramicOptics.Spectra;
 
 namespace CeramicOptics.Exchange;
 
-/// <summary>What several results that are not answers about a restoration write alike.</summary>
+/// <summary>What several results that decide nothing about a restoration write in the same way.</summary>
 internal static class ReportParts
 {
     public static void Sentence(Utf8JsonWriter json, Report result) =>

@@ -8,7 +8,7 @@ using CeramicOptics.Restorations;
 namespace CeramicOptics.Exchange;
 
 /// <summary>
-/// What a schema cannot say of results that are not answers about a restoration: values that follow from others, and
+/// What a schema cannot say of results that decide nothing about a restoration: values that follow from others, and
 /// the cautions and findings that they call for.
 /// </summary>
 internal static class ReportRules
@@ -37,6 +37,10 @@ internal static class ReportRules
             case "photograph": Photograph(document); break;
             case "disc plan": Discs(document); break;
             case "correction": Correction(document); break;
+            case "corrected prediction":
+                ResultRules.Needs(
+                    document, cautions, CautionKind.StrengthNotAssessed, CautionKind.ToothReduction);
+                break;
             case "agreement": Agreement(document); break;
             case "drift": Drift(document); break;
         }

@@ -15,7 +15,7 @@ using static CeramicOptics.Exchange.ResultParts;
 
 namespace CeramicOptics.Exchange;
 
-/// <summary>What each kind of result writes behind its head; that of answers about a restoration stands here.</summary>
+/// <summary>What each kind of result writes after its head; decisions about a restoration are written here.</summary>
 internal static class ResultContent
 {
     public static string KindOf(Report result) => result switch
@@ -51,10 +51,13 @@ internal static class ResultContent
             case FeasibilityResult feasibility: Feasibility(json, feasibility); break;
             case UncertaintyResult uncertainty: Uncertainty(json, uncertainty); break;
             case WallSuggestion walls: Walls(json, walls); break;
-            default: ReportContent.Write(json, result); return;
+            default: ReportContent.Write(json, result); break;
         }
 
-        ResultParts.Cautions(json, ((Answer)result).Cautions);
+        if (result is Answer answer)
+        {
+            ResultParts.Cautions(json, answer.Cautions);
+        }
     }
 
     private static void Masking(Utf8JsonWriter json, MaskingResult result)

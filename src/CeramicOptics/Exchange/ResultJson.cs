@@ -8,9 +8,9 @@ namespace CeramicOptics.Exchange;
 /// <remarks>
 /// The schema is docs/schema/result.schema.json, version 4: an object with <c>format</c>, <c>version</c>, <c>kind</c>,
 /// the content of that kind and the cautions or findings. Lengths are in mm, colours L*, a*, b* with their illuminant
-/// and observer, swatches sRGB. Numbers read back exactly; texts are English. System.Text.Json writes
-/// results in the same form, also inside other objects. What was written is read by <see cref="ResultDocument"/>. Maps
-/// have single precision but for thicknesses, and at most 400,000 points.
+/// and observer, swatches sRGB. Numbers read back exactly; texts are English. System.Text.Json writes results in the
+/// same form, also inside other objects. What was written is read by <see cref="ResultDocument"/>. Maps have single
+/// precision except for thicknesses, and at most 400,000 points.
 /// </remarks>
 public static class ResultJson
 {

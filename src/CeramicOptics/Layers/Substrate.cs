@@ -58,8 +58,7 @@ public sealed class Substrate
     /// <param name="geometry">Geometry of the reading.</param>
     /// <param name="area">
     /// The area that the instrument illuminated and measured; not stated when null, which decisions about a stump say.
-    /// A window is not
-    /// corrected here: see <c>WindowCorrection</c>.
+    /// A window is not corrected here: see <c>WindowCorrection</c>.
     /// </param>
     /// <remarks>
     /// The smoothest reflectance with this colour is taken (<see cref="Colorimeter.SmoothestReflectance"/>). The
@@ -86,8 +85,7 @@ public sealed class Substrate
     /// <param name="geometry">Geometry of the reading.</param>
     /// <param name="area">
     /// The area that the instrument illuminated and measured; not stated when null, which decisions about a stump say.
-    /// A window is not
-    /// corrected here: see <c>WindowCorrection</c>.
+    /// A window is not corrected here: see <c>WindowCorrection</c>.
     /// </param>
     /// <exception cref="ArgumentOutOfRangeException">
     /// A reading is below the surface reflection, or above what a white body of this index gives; names the wavelength.

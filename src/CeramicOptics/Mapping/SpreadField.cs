@@ -13,7 +13,7 @@ namespace CeramicOptics.Mapping;
 /// allocate nothing that grows with the points. Immutable and safe to share.
 /// </remarks>
 [JsonConverter(typeof(AnswerConverter))]
-public sealed class SpreadField : Report
+public sealed class SpreadField : Answer
 {
     private readonly MapMesh _mesh;
     private readonly SpreadSolver _solver;
@@ -23,6 +23,7 @@ public sealed class SpreadField : Report
     internal SpreadField(
         SpreadMap map, MapMesh mesh, ReadOnlySpan<double> thicknessesMm, ReadOnlySpan<byte> stumps,
         ReadOnlySpan<byte> zones, IProgress<double>? progress, CancellationToken cancellation)
+        : base([])
     {
         if (!mesh.HasPositions)
         {
@@ -70,7 +71,7 @@ public sealed class SpreadField : Report
     /// Coarse where half the largest step of colour across a rim is above a quarter of the criterion's limit. Looks at
     /// all neighbours; keep the answer.
     /// </remarks>
-    public IReadOnlyList<Caution> Cautions
+    public override IReadOnlyList<Caution> Cautions
     {
         get
         {

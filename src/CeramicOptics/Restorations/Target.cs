@@ -54,8 +54,7 @@ public sealed class Target : ColorReference
     /// <param name="geometry">Geometry of the reading.</param>
     /// <param name="area">
     /// The area that the instrument illuminated and measured; not stated when null, which decisions report. A window is
-    /// not corrected here: see
-    /// <c>WindowCorrection</c>.
+    /// not corrected here: see <c>WindowCorrection</c>.
     /// </param>
     public static Target FromReflectance(
         string name, ReflectanceSpectrum reflectance, MeasurementGeometry geometry, ReadingArea? area = null) =>
@@ -68,8 +67,7 @@ public sealed class Target : ColorReference
     /// <param name="geometry">Geometry of the reading.</param>
     /// <param name="area">
     /// The area that the instrument illuminated and measured; not stated when null, which decisions report. A window is
-    /// not corrected here: see
-    /// <c>WindowCorrection</c>.
+    /// not corrected here: see <c>WindowCorrection</c>.
     /// </param>
     /// <remarks>
     /// Under that illuminant and observer the colour is used as it is. Under others it is estimated from the smoothest

@@ -104,6 +104,23 @@ public class DeliveredTests
             Correction.Find(DeliveredRecord.Start("few").Append(all.Pieces[0]), PlanOf).Findings[0].Kind);
     }
 
+    /// <summary>The colour of a piece over a stump of which only the colour is known rests on an estimate.</summary>
+    [Fact]
+    public void Prediction_carries_the_cautions_of_its_plan()
+    {
+        CorrectionResult result = Correction.Find(Record(ColorOf), PlanOf);
+        Restoration plan = Plan(
+            Substrate.FromMeasuredColor("brown", new Lab(50, 8, 20), Colorimeter.D65TwoDegree, Grid, 1.54), 1);
+        IReadOnlyList<Caution> cautions = result.PredictionFor(plan, Batch).Cautions;
+        Assert.Contains(cautions, caution => caution.Kind == CautionKind.StrengthNotAssessed);
+        Assert.Contains(cautions, caution => caution.Kind == CautionKind.ToothReduction);
+        Assert.Contains(
+            cautions, caution => caution is { Kind: CautionKind.EstimatedSpectrum, Subject: "brown" });
+        Assert.DoesNotContain(
+            result.PredictionFor(Plan(LightTooth, 1), Batch).Cautions,
+            caution => caution.Kind == CautionKind.EstimatedSpectrum);
+    }
+
     [Fact]
     public void Ten_equal_pieces_say_that_they_tell_little()
     {

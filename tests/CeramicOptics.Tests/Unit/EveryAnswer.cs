@@ -1,11 +1,5 @@
-using System.Collections;
-using System.Globalization;
-using System.Reflection;
-using System.Resources;
-using System.Text.RegularExpressions;
 using CeramicOptics.Characterization;
 using CeramicOptics.Characterization.Photographs;
-using CeramicOptics.Decisions;
 using CeramicOptics.Decisions.Appearance;
 using CeramicOptics.Decisions.Cementing;
 using CeramicOptics.Decisions.Delivered;
@@ -21,7 +15,6 @@ using CeramicOptics.Layers.Transport;
 using CeramicOptics.Layers.TwoFlux;
 using CeramicOptics.Mapping;
 using CeramicOptics.Restorations;
-using Match = CeramicOptics.Decisions.Matching.Match;
 
 namespace CeramicOptics.Tests.Unit;
 

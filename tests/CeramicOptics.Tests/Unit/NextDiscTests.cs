@@ -6,7 +6,7 @@ using CeramicOptics.Restorations;
 
 namespace CeramicOptics.Tests.Unit;
 
-/// <summary>Discs that make an answer surer, compared with laboratories that read, fit and answer.</summary>
+/// <summary>Discs that make an answer more certain, compared with laboratories that read, fit and answer.</summary>
 public class NextDiscTests
 {
     private const int Laboratories = 200;
@@ -43,8 +43,8 @@ public class NextDiscTests
     }
 
     /// <summary>
-    /// What tells most about K and S is not what makes the answer surest: for an opaque ceramic a thick disc fixes K/S,
-    /// but the masking thickness wants a disc near it.
+    /// What tells most about K and S is not what makes the answer most certain: for an opaque ceramic a thick disc
+    /// fixes K/S, but the masking thickness wants a disc near it.
     /// </summary>
     [Fact]
     public void Disc_for_the_answer_differs_from_the_one_for_the_coefficients()

@@ -14,14 +14,15 @@ using Json.Schema;
 
 namespace CeramicOptics.Tests.Unit;
 
-/// <summary>Results that are not answers about a restoration, and maps, as JSON and back.</summary>
+/// <summary>Results that decide nothing about a restoration, and maps, as JSON and back.</summary>
 public class ReportJsonTests
 {
     private static readonly JsonSchema Schema = JsonSchema.FromText(
         File.ReadAllText(Repository.PathOf("docs", "schema", "result.schema.json")));
 
     private static readonly Report[] Reports =
-        [.. EveryAnswer.Results().Where(result => result is not Answer)];
+        [.. EveryAnswer.Results().Where(result => result is not Answer
+            || result is AppearanceResult or StackDifference or CorrectedPrediction or SpreadField)];
 
     /// <summary>
     /// Every type that a question returns, or that holds cautions or findings, has JSON or stands in the table of
@@ -82,6 +83,8 @@ public class ReportJsonTests
         Missed<StackDifference>("caution", nameof(CautionKind.UncertaintyIncomplete));
         Missed<SpreadField>("caution", nameof(CautionKind.SidewaysLight));
         Missed<SpreadField>("caution", nameof(CautionKind.StrengthNotAssessed));
+        Missed<CorrectedPrediction>("caution", nameof(CautionKind.StrengthNotAssessed));
+        Missed<CorrectedPrediction>("caution", nameof(CautionKind.ToothReduction));
         Missed<PhotographResult>("finding", nameof(PhotographFindingKind.ClippedChannel));
         Missed<CorrectionResult>("finding", nameof(CorrectionFindingKind.FewPieces));
         Missed<CharacterizationResult>("finding", nameof(FindingKind.TooOpaque), "not determined");

@@ -3,25 +3,11 @@ using System.Globalization;
 using System.Reflection;
 using System.Resources;
 using System.Text.RegularExpressions;
-using CeramicOptics.Characterization;
-using CeramicOptics.Characterization.Photographs;
 using CeramicOptics.Decisions;
-using CeramicOptics.Decisions.Appearance;
-using CeramicOptics.Decisions.Cementing;
-using CeramicOptics.Decisions.Delivered;
-using CeramicOptics.Decisions.Discs;
-using CeramicOptics.Decisions.Feasibility;
 using CeramicOptics.Decisions.Masking;
 using CeramicOptics.Decisions.Matching;
-using CeramicOptics.Decisions.Remedies;
-using CeramicOptics.Decisions.Staining;
 using CeramicOptics.Decisions.Uncertainty;
-using CeramicOptics.Exchange;
-using CeramicOptics.Layers.Transport;
-using CeramicOptics.Layers.TwoFlux;
-using CeramicOptics.Mapping;
 using CeramicOptics.Restorations;
-using Match = CeramicOptics.Decisions.Matching.Match;
 
 namespace CeramicOptics.Tests.Unit;
 

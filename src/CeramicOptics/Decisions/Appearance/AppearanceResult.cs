@@ -6,14 +6,14 @@ namespace CeramicOptics.Decisions.Appearance;
 
 /// <summary>Reflected and transmitted colour, translucency and opalescence of a stack, with uncertainties.</summary>
 [JsonConverter(typeof(AnswerConverter))]
-public sealed class AppearanceResult : Report
+public sealed class AppearanceResult : Answer
 {
     internal AppearanceResult(
         UncertainStack stack, AppearanceOptions options, TransmittanceSpectrum transmittance, UncertainColor[] colors,
         UncertainValue[] values)
+        : base(StackCautions.Of(options, [stack], options.Black.Substrate, options.White.Substrate))
     {
         (Stack, Options, Transmittance) = (stack, options, transmittance);
-        Cautions = StackCautions.Of(options, [stack], options.Black.Substrate, options.White.Substrate);
         (Color, OverBlack, OverWhite, Transmitted) = (colors[0], colors[1], colors[2], colors[3]);
         (TranslucencyParameter, TranslucencyParameter00, ContrastRatio, Opalescence, LuminousTransmittance) = (
             values[0], values[1], values[2], values[3], values[4]);
@@ -57,9 +57,6 @@ public sealed class AppearanceResult : Report
     /// </summary>
     /// <remarks>Lee 2016, Dent. Mater. J., doi 10.4012/dmj.2016-091.</remarks>
     public UncertainValue Opalescence { get; }
-
-    /// <summary>What must be shown with it; empty when there is nothing to say.</summary>
-    public IReadOnlyList<Caution> Cautions { get; }
 
     /// <summary>For example "TP 18.21 ± 0.52, TP00 14.10 ± 0.41, CR 0.61 ± 0.01, OP 12.03 ± 0.55".</summary>
     private protected override string InWords(Language language) => language.Text(

@@ -71,8 +71,7 @@ public static class StackAppearance
     /// <param name="cancellation">Stops the work.</param>
     /// <remarks>
     /// What the stacks share (materials, substrate) has one common error, which cancels in part. Errors of two
-    /// different
-    /// theories are independent.
+    /// different theories are independent.
     /// </remarks>
     /// <exception cref="ArgumentException">The grids differ, or do not reach from 400 to 700 nm.</exception>
     /// <exception cref="OperationCanceledException">Cancelled.</exception>

@@ -6,19 +6,19 @@ namespace CeramicOptics.Decisions.Appearance;
 
 /// <summary>Colours of two stacks and their difference, with uncertainties.</summary>
 [JsonConverter(typeof(AnswerConverter))]
-public sealed class StackDifference : Report
+public sealed class StackDifference : Answer
 {
     internal StackDifference(
         IReadOnlyList<UncertainStack> stacks, AppearanceOptions options, ColorDifferenceFormula formula,
         UncertainColor first, UncertainColor second, UncertainValue difference)
+        : base(StackCautions.Of(options, stacks))
     {
         (Stacks, Options, Formula) = (stacks, options, formula);
         (First, Second, Difference) = (first, second, difference);
-        Cautions = StackCautions.Of(options, stacks);
     }
 
     /// <summary>The two stacks, in the order given.</summary>
-    public IReadOnlyList<UncertainStack> Stacks { get; }
+    internal IReadOnlyList<UncertainStack> Stacks { get; }
 
     /// <summary>How they were seen; backings are not used.</summary>
     public AppearanceOptions Options { get; }
@@ -34,9 +34,6 @@ public sealed class StackDifference : Report
 
     /// <summary>Their difference by the formula asked for.</summary>
     public UncertainValue Difference { get; }
-
-    /// <summary>What must be shown with it; empty when there is nothing to say.</summary>
-    public IReadOnlyList<Caution> Cautions { get; }
 
     /// <summary>For example "difference 2.13 ± 0.41".</summary>
     private protected override string InWords(Language language) => language.Text("StackDifference", Difference);

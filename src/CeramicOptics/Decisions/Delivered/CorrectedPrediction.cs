@@ -1,14 +1,16 @@
 using System.Text.Json.Serialization;
 using CeramicOptics.Colorimetry;
+using CeramicOptics.Restorations;
 
 namespace CeramicOptics.Decisions.Delivered;
 
 /// <summary>The colour of a piece still to be made, with everything that was learned.</summary>
 [JsonConverter(typeof(AnswerConverter))]
-public sealed class CorrectedPrediction : Report
+public sealed class CorrectedPrediction : Answer
 {
-    internal CorrectedPrediction(Lab asGiven, Lab color, ColorDeviation uncertainty, Colorimeter under) =>
-        (AsGiven, Color, StandardUncertainty, Under) = (asGiven, color, uncertainty, under);
+    internal CorrectedPrediction(
+        Lab asGiven, Lab color, ColorDeviation uncertainty, Colorimeter under, IReadOnlyList<Caution> cautions)
+        : base(cautions) => (AsGiven, Color, StandardUncertainty, Under) = (asGiven, color, uncertainty, under);
 
     /// <summary>The colour with the constants as given.</summary>
     public Lab AsGiven { get; }

@@ -64,7 +64,7 @@ public static class Correction
                 if (!isLeftOut[i])
                 {
                     Matrix<double> slopes = model.Jacobian(model.Cases[i], colors[i]);
-                    Vector<double> read = Residual(i) + (slopes * values);
+                    Vector<double> read = Residual(i) + (slopes * model.Possible(model.Cases[i], values));
                     Vector<double> standard = state.Update(
                         slopes, read, factor * model.Scatter(model.Cases[i], colors[i]), out _);
                     (squares, used) = (squares + (factor * standard.DotProduct(standard)), used + 1);

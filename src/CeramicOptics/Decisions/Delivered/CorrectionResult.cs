@@ -124,7 +124,7 @@ public sealed class CorrectionResult : Report
             + (ScatterFactor * ScatterFactor * _model.Scatter(item, color));
         return new CorrectedPrediction(
             asGiven, color.Color, new ColorDeviation(Math.Sqrt(sum[0, 0]), Math.Sqrt(sum[1, 1]), Math.Sqrt(sum[2, 2])),
-            under);
+            under, DecisionCautions.Of(item.Plan));
     }
 
     /// <summary>Number of pieces and mean differences.</summary>

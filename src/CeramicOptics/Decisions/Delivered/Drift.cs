@@ -88,7 +88,7 @@ public static class Drift
             cancellation.ThrowIfCancellationRequested();
             Matrix<double> slopes = model.Jacobian(model.Cases[i], colors[i]);
             Vector<double> read = LearningModel.Vector(LearningModel.Shift(colors[i].Color, record.Pieces[i].ReadColor))
-                + (slopes * about);
+                + (slopes * model.Possible(model.Cases[i], about));
             return state.Update(slopes, read, factor * model.Scatter(model.Cases[i], colors[i]), out innovation);
         }
 

@@ -122,6 +122,23 @@ internal sealed class LearningModel
         }
     }
 
+    /// <summary>The quantities at which a colour is computed: those of a possible wall and film.</summary>
+    public Vector<double> Possible(PieceCase item, Vector<double> values)
+    {
+        Vector<double> possible = values.Clone();
+        if (PositionOf(item.Key(CorrectedKind.WallThickness)) is int wall)
+        {
+            possible[wall] = PossibleMm(item, values) - item.Zone.AvailableMm;
+        }
+
+        if (PositionOf(item.Key(CorrectedKind.CementFilm)) is int film && item.Plan.Cement is { } cement)
+        {
+            possible[film] = Math.Max(values[film], -cement.ThicknessMm);
+        }
+
+        return possible;
+    }
+
     /// <summary>Three rows: slopes of L*, a*, b* by all quantities.</summary>
     public Matrix<double> Jacobian(PieceCase item, PieceColor color)
     {

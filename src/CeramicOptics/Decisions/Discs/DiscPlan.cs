@@ -31,7 +31,7 @@ public sealed class DiscPlan : Report
     internal string Material { get; }
 
     /// <summary>The zone that governs: of the thickest masking wall, or of the largest difference.</summary>
-    internal Zone Zone { get; }
+    public Zone Zone { get; }
 
     /// <summary>The answer by the constants given: mm, or a difference.</summary>
     public double Answer { get; }

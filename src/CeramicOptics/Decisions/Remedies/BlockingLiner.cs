@@ -21,8 +21,7 @@ public static class BlockingLiner
     /// <remarks>
     /// Thicknesses are tried in steps of 0.005 mm and the first that meets the criterion is refined; a gain narrower
     /// than a step can be missed. The wall above the liner is never below the structural minimum of its zone: where
-    /// there is no room
-    /// for that, no liner is given and a caution says so.
+    /// there is no room for that, no liner is given and a caution says so.
     /// </remarks>
     /// <exception cref="ArgumentException">Grids or models differ, or a target was read in another
     /// geometry.</exception>

@@ -18,8 +18,7 @@ public static class RemedySearch
     /// <remarks>
     /// Walls of the limiting zone over the range of the wall are tried in steps of 0.01 mm: the closest one that meets
     /// the criterion, or the best thinner one; a thicker wall that does not meet it is not a remedy. Nothing is offered
-    /// that
-    /// has a wall below the structural minimum.
+    /// that has a wall below the structural minimum.
     /// </remarks>
     /// <exception cref="ArgumentException">Grids or models differ.</exception>
     /// <exception cref="OperationCanceledException">Cancelled.</exception>
