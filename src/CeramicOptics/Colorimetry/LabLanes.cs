@@ -11,37 +11,23 @@ internal static class LabLanes
 {
     public const int Width = 8;
 
+    /// <summary>The first eight, for processors with 512-bit vectors.</summary>
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
     public static (Vector512<double> L, Vector512<double> A, Vector512<double> B) Load(ReadOnlySpan<Lab> colors)
     {
         ReadOnlySpan<double> values = MemoryMarshal.Cast<Lab, double>(colors.Slice(0, Width));
-        if (Avx512F.IsSupported)
-        {
-            Vector512<double> first = Vector512.Create(values), second = Vector512.Create(values.Slice(Width)),
-                third = Vector512.Create(values.Slice(2 * Width));
-            return (
-                Pick(Pick(first, second, 0, 3, 6, 9, 12, 15, 0, 0), third, 0, 1, 2, 3, 4, 5, 10, 13),
-                Pick(Pick(first, second, 1, 4, 7, 10, 13, 0, 0, 0), third, 0, 1, 2, 3, 4, 8, 11, 14),
-                Pick(Pick(first, second, 2, 5, 8, 11, 14, 0, 0, 0), third, 0, 1, 2, 3, 4, 9, 12, 15));
-        }
-
-        (Vector256<double> l, Vector256<double> a, Vector256<double> b) = LoadFour(colors);
-        (Vector256<double> l4, Vector256<double> a4, Vector256<double> b4) = LoadFour(colors.Slice(4));
-        return (Vector512.Create(l, l4), Vector512.Create(a, a4), Vector512.Create(b, b4));
+        Vector512<double> first = Vector512.Create(values), second = Vector512.Create(values.Slice(Width)),
+            third = Vector512.Create(values.Slice(2 * Width));
+        return (
+            Pick(Pick(first, second, 0, 3, 6, 9, 12, 15, 0, 0), third, 0, 1, 2, 3, 4, 5, 10, 13),
+            Pick(Pick(first, second, 1, 4, 7, 10, 13, 0, 0, 0), third, 0, 1, 2, 3, 4, 8, 11, 14),
+            Pick(Pick(first, second, 2, 5, 8, 11, 14, 0, 0, 0), third, 0, 1, 2, 3, 4, 9, 12, 15));
     }
 
-    /// <summary>The first four.</summary>
+    /// <summary>The first four, for processors with 256-bit vectors.</summary>
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
     public static (Vector256<double> L, Vector256<double> A, Vector256<double> B) LoadFour(ReadOnlySpan<Lab> colors)
     {
-        if (!Avx2.IsSupported)
-        {
-            (Lab p, Lab q, Lab r, Lab s) = (colors[0], colors[1], colors[2], colors[3]);
-            return (
-                Vector256.Create(p.L, q.L, r.L, s.L), Vector256.Create(p.A, q.A, r.A, s.A),
-                Vector256.Create(p.B, q.B, r.B, s.B));
-        }
-
         // Each value stands in a lane of its own over the three vectors: blended, they want only their order.
         ReadOnlySpan<double> values = MemoryMarshal.Cast<Lab, double>(colors.Slice(0, 4));
         Vector256<double> first = Vector256.Create(values), second = Vector256.Create(values.Slice(4)),

@@ -128,6 +128,16 @@ public class BatchProperties
     {
         double[] result = new double[references.Length];
         ColorDifference.Ciede2000(references, samples, result);
+        AssertEqualsScalar(references, samples, result);
+#if !SECOND_BUILD
+        // The vectors of other processors than this one.
+        int whole = ColorDifference.ByLanes<NarrowLanes>(references, samples, result);
+        AssertEqualsScalar(references, samples, result.AsSpan(0, whole));
+#endif
+    }
+
+    private static void AssertEqualsScalar(Lab[] references, Lab[] samples, ReadOnlySpan<double> result)
+    {
         for (int i = 0; i < result.Length; i++)
         {
             double expected = ColorDifference.Ciede2000(references[i], samples[i]);

@@ -1,22 +1,23 @@
 #if NET
 using System.Runtime.CompilerServices;
-using System.Runtime.Intrinsics;
-using System.Runtime.Intrinsics.X86;
 
 namespace CeramicOptics.Colorimetry.Differences;
 
-/// <summary>CIEDE2000 of eight pairs at a time, all parametric factors 1.</summary>
+/// <summary>CIEDE2000 of a vector of pairs at a time, all parametric factors 1.</summary>
 /// <remarks>
 /// The trigonometry is algebra on vectors: the sum of the two hue directions points along the mean hue, the weight of
 /// hue is a polynomial in its cosine and sine, and dH' is the cross product over the cosine of half the angle. The bell
 /// around 275 degrees is the fourth power of a polynomial in the cosine of the distance. The three weights are brought
-/// to one denominator, which goes under the last root. Where the processor estimates reciprocal roots to 14 bits, their
-/// series takes the place of root and division. Lanes with nearly opposite hues, where the formula itself jumps, and
-/// colours far beyond real ones are left to the scalar definition. Agrees with the definition within 1e-10.
+/// to one denominator, which goes under the last root. Pairs with nearly opposite hues, where the formula itself jumps,
+/// and colours far beyond real ones are left to the scalar definition. Agrees with the definition within 1e-10. A block
+/// of pairs takes three passes: each is a chain of operations that wait for each other, short enough for the processor
+/// to work on several vectors at once, and with few enough calls for all of them to be inlined.
 /// </remarks>
-internal static class Ciede2000Kernel
+internal static class Ciede2000Kernel<T>
+    where T : unmanaged, ILanes<T>
 {
-    public const int Width = LabLanes.Width;
+    /// <summary>The most pairs at a time, one for each bit of a result.</summary>
+    public const int Block = 64;
 
     private const double DegreesPerRadian = 180 / Math.PI;
 
@@ -49,147 +50,146 @@ internal static class Ciede2000Kernel
     ];
 
     /// <summary>
-    /// Differences of the first eight pairs; bit i of the result tells that lane i is for the scalar definition.
+    /// Differences of at most a block of pairs, which fill their vectors; bit i of the result tells that pair i is for
+    /// the scalar definition.
     /// </summary>
-    public static uint Compute(ReadOnlySpan<Lab> references, ReadOnlySpan<Lab> samples, Span<double> destination)
+    public static ulong Compute(ReadOnlySpan<Lab> references, ReadOnlySpan<Lab> samples, Span<double> destination)
     {
-        (Vector512<double> l1, Vector512<double> a1, Vector512<double> b1) = LabLanes.Load(references);
-        (Vector512<double> l2, Vector512<double> a2, Vector512<double> b2) = LabLanes.Load(samples);
-        Vector512<double> square1 = Square(a1, b1), square2 = Square(a2, b2);
-        Vector512<double> half = ChromaFactor(0.02 * (Root(square1) + Root(square2))), stretch = Plus(
-            Vector512.Create(1.5), Vector512.Create(-0.5), half);
-        (a1, a2) = (a1 * stretch, a2 * stretch);
-        Vector512<double> c1 = Root(Square(a1, b1)), c2 = Root(Square(a2, b2)), product = c1 * c2;
-        Vector512<double> sum = Plus(Plus(product, a1, a2), b1, b2), cross = (a1 * b2) - (b1 * a2);
+        // Of constant size, since it is cleared faster.
+        Span<Parts> parts = stackalloc Parts[Block / T.Width];
+        parts = parts.Slice(0, destination.Length / T.Width);
+        ulong scalar = SetParts(references, samples, parts);
+        SetRotations(parts);
+        Weigh(parts, destination);
+        return scalar;
+    }
 
-        // sqrt(sum/2) is the cosine of half the hue angle times sqrt(c1 c2); sqrt(2 sum c1 c2) is the length of the
-        // vector along the mean hue.
-        Vector512<double> one = Vector512<double>.One, smallest = Vector512.Create(Smallest);
-        Vector512<double> dL = l2 - l1, dC = c2 - c1;
-        Vector512<double> dH = cross * InverseRoot(Plus(smallest, sum, Vector512.Create(0.5)));
-        Vector512<double> inverse = InverseRoot(Plus(smallest, sum + sum, product));
-        Vector512<double> cos = Plus(a1 * c2, a2, c1) * inverse, sin = Plus(b1 * c2, b2, c1) * inverse;
+    private static ulong SetParts(ReadOnlySpan<Lab> references, ReadOnlySpan<Lab> samples, Span<Parts> parts)
+    {
+        T half = T.All(0.5), smallest = T.All(Smallest);
+        ulong scalar = 0;
+        for (int k = 0, i = 0; k < parts.Length; k++, i += T.Width)
+        {
+            ref Parts p = ref parts[k];
+            (T l1, T a1, T b1) = T.Load(references.Slice(i));
+            (T l2, T a2, T b2) = T.Load(samples.Slice(i));
+            T square1 = Square(a1, b1), square2 = Square(a2, b2);
+            T factor = ChromaFactor(T.All(0.02) * (T.Root(square1) + T.Root(square2)));
+            T stretch = T.Plus(T.All(1.5), T.All(-0.5), factor);
+            (a1, a2) = (a1 * stretch, a2 * stretch);
+            T c1 = T.Root(Square(a1, b1)), c2 = T.Root(Square(a2, b2)), product = c1 * c2;
+            T sum = T.Plus(T.Plus(product, a1, a2), b1, b2), cross = (a1 * b2) - (b1 * a2);
 
-        // 1/SL as r / (r + 0.015 f), with f the squared distance of mean L* from 50 and r = sqrt(20 + f); mean C' in
-        // units of 25.
-        Vector512<double> meanC = 0.02 * (c1 + c2), f = Plus(Vector512.Create(-50.0), Vector512.Create(0.5), l1 + l2);
-        f *= f;
-        Vector512<double> r = Root(Vector512.Create(20.0) + f);
-        Vector512<double> sL = Plus(r, Vector512.Create(0.015), f), sC = Plus(one, Vector512.Create(25 * 0.045), meanC),
-            sH = Plus(one, Vector512.Create(25 * 0.015) * meanC, HueWeight(cos, sin));
-        Vector512<double> sCsH = sC * sH, whole = sL * sCsH;
-        Vector512<double> l = dL * r * sCsH, c = dC * (sL * sH), h = dH * (sL * sC);
-        Vector512<double> squares = Plus(l * l, c, Plus(c, Rotation(cos, sin, meanC), h));
-        squares = Vector512.MaxNative(Plus(squares, h, h), Vector512<double>.Zero);
-        (squares * InverseRoot(Plus(smallest, squares * whole, whole))).CopyTo(destination);
+            // sqrt(sum/2) is the cosine of half the hue angle times sqrt(c1 c2); sqrt(2 sum c1 c2) is the length of
+            // the vector along the mean hue.
+            T dL = l2 - l1, inverse = T.InverseRoot(T.Plus(smallest, sum + sum, product));
+            T f = T.Plus(T.All(-50), half, l1 + l2);
+            f *= f;
+            p.DL = dL;
+            p.DC = c2 - c1;
+            p.DH = cross * T.InverseRoot(T.Plus(smallest, sum, half));
+            p.F = f;
+            p.MeanC = T.All(0.02) * (c1 + c2);
+            p.Cos = T.Plus(a1 * c2, a2, c1) * inverse;
+            p.Sin = T.Plus(b1 * c2, b2, c1) * inverse;
 
-        // The sum cancels as hues near opposition; 0.8 degrees from it, it is still right to 1e-12.
-        Vector512<double> size = Plus(square1 + square2 + f, dL, dL);
-        return (uint)(Vector512.LessThan(size, Vector512.Create(Largest))
-            & Vector512.GreaterThan(sum, 1e-4 * product)).ExtractMostSignificantBits() ^ 0xFF;
+            // The sum cancels as hues near opposition; 0.8 degrees from it, it is still right to 1e-12.
+            T size = T.Plus(square1 + square2 + f, dL, dL);
+            T good = T.Less(size, T.All(Largest)) & T.Less(T.All(1e-4) * product, sum);
+            scalar |= (ulong)(T.Mask(good) ^ ((1u << T.Width) - 1)) << i;
+        }
+
+        return scalar;
+    }
+
+    // The weighted sum of the parts, 1/SL as r / (r + 0.015 f) with r = sqrt(20 + f).
+    private static void Weigh(ReadOnlySpan<Parts> parts, Span<double> destination)
+    {
+        T one = T.All(1);
+        for (int k = 0, i = 0; k < parts.Length; k++, i += T.Width)
+        {
+            ref readonly Parts p = ref parts[k];
+            T r = T.Root(T.All(20) + p.F), sL = T.Plus(r, T.All(0.015), p.F);
+            T sC = T.Plus(one, T.All(25 * 0.045), p.MeanC);
+            T sH = T.Plus(one, T.All(25 * 0.015) * p.MeanC, HueWeight(p.Cos, p.Sin)), sCsH = sC * sH, whole = sL * sCsH;
+            T l = p.DL * r * sCsH, c = p.DC * (sL * sH), h = p.DH * (sL * sC);
+            T squares = T.Plus(l * l, c, T.Plus(c, p.RT, h));
+            squares = T.Max(T.Plus(squares, h, h), T.All(0));
+            (squares * T.InverseRoot(T.Plus(T.All(Smallest), squares * whole, whole))).CopyTo(destination.Slice(i));
+        }
     }
 
     // T (Sharma, eq. 15): multiples of the mean hue by its cosine and sine, u = cos 2h and v = sin 2h.
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
-    private static Vector512<double> HueWeight(Vector512<double> cos, Vector512<double> sin)
+    private static T HueWeight(T cos, T sin)
     {
         double cos3 = 0.32 * Degrees6.Cos, sin3 = -0.32 * Degrees6.Sin;
         double cos4 = -0.2 * Degrees63.Cos, sin4 = -0.2 * Degrees63.Sin;
-        Vector512<double> twice = cos + cos, u = Plus(Vector512.Create(-1.0), twice, cos), v = twice * sin;
-        Vector512<double> byU = Plus(Vector512.Create(0.24), Vector512.Create(2 * cos4), u);
-        byU = Plus(byU, Vector512.Create(2 * sin4), v);
-        Vector512<double> byCos = Plus(Vector512.Create((-0.17 * Degrees30.Cos) - cos3), Vector512.Create(2 * cos3), u);
-        Vector512<double> bySin = Plus(Vector512.Create((-0.17 * Degrees30.Sin) + sin3), Vector512.Create(2 * sin3), u);
-        return Plus(Plus(Plus(Vector512.Create(1 - cos4), u, byU), cos, byCos), sin, bySin);
+        T twice = cos + cos, u = T.Plus(T.All(-1), twice, cos), v = twice * sin;
+        T byU = T.Plus(T.All(0.24), T.All(2 * cos4), u);
+        byU = T.Plus(byU, T.All(2 * sin4), v);
+        T byCos = T.Plus(T.All((-0.17 * Degrees30.Cos) - cos3), T.All(2 * cos3), u);
+        T bySin = T.Plus(T.All((-0.17 * Degrees30.Sin) + sin3), T.All(2 * sin3), u);
+        return T.Plus(T.Plus(T.Plus(T.All(1 - cos4), u, byU), cos, byCos), sin, bySin);
     }
 
     // RT, -sin(2 dTheta) RC.
-    [MethodImpl(MethodImplOptions.AggressiveInlining)]
-    private static Vector512<double> Rotation(Vector512<double> cos, Vector512<double> sin, Vector512<double> meanC)
+    private static void SetRotations(Span<Parts> parts)
     {
-        Vector512<double> reach = Vector512.Create(Math.Cos(BellReach / DegreesPerRadian));
-        Vector512<double> along = Plus(Vector512.Create(Degrees275.Cos) * cos, Vector512.Create(Degrees275.Sin), sin);
-        if (!Vector512.GreaterThanAny(along, reach))
+        T reach = T.All(Math.Cos(BellReach / DegreesPerRadian));
+        foreach (ref Parts p in parts)
         {
-            return Vector512<double>.Zero;
+            T cos = p.Cos, sin = p.Sin;
+            T along = T.Plus(T.All(Degrees275.Cos) * cos, T.All(Degrees275.Sin), sin), rotation = T.All(0);
+            if (T.Mask(T.Less(reach, along)) != 0)
+            {
+                T x = T.Max(along, reach), x2 = x * x, x4 = x2 * x2;
+                T quarter = T.Plus(
+                    T.Plus(Four(QuarterBell, 0, x, x2), x4, Four(QuarterBell, 4, x, x2)), x4 * x4,
+                    Three(QuarterBell, 8, x, x2));
+
+                // From 0 degrees on, the standard's mean hue has wrapped and is far from 275.
+                T bell = quarter * quarter;
+                bell = (bell * bell) & T.Less(T.Min(cos, sin), T.All(0));
+                T y = bell * bell, y2 = y * y;
+                T sine = T.Plus(Four(MinusTwiceSine, 0, y, y2), y2 * y2, Three(MinusTwiceSine, 4, y, y2));
+                rotation = ChromaFactor(p.MeanC) * (bell * sine);
+            }
+
+            p.RT = rotation;
         }
-
-        Vector512<double> x = Vector512.MaxNative(along, reach), x2 = x * x, x4 = x2 * x2;
-        Vector512<double> quarter = Plus(
-            Plus(Four(QuarterBell, 0, x, x2), x4, Four(QuarterBell, 4, x, x2)), x4 * x4,
-            Three(QuarterBell, 8, x, x2));
-
-        // From 0 degrees on, the standard's mean hue has wrapped and is far from 275.
-        Vector512<double> bell = quarter * quarter;
-        bell = (bell * bell) & Vector512.LessThan(Vector512.MinNative(cos, sin), Vector512<double>.Zero);
-        Vector512<double> y = bell * bell, y2 = y * y;
-        Vector512<double> sine = Plus(Four(MinusTwiceSine, 0, y, y2), y2 * y2, Three(MinusTwiceSine, 4, y, y2));
-        return ChromaFactor(meanC) * (bell * sine);
     }
 
     // In pairs and pairs of pairs (Estrin), so that few terms wait for each other.
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
-    private static Vector512<double> Four(double[] terms, int at, Vector512<double> x, Vector512<double> x2) =>
-        Plus(
-            Plus(Vector512.Create(terms[at]), Vector512.Create(terms[at + 1]), x), x2,
-            Plus(Vector512.Create(terms[at + 2]), Vector512.Create(terms[at + 3]), x));
+    private static T Four(double[] terms, int at, T x, T x2) =>
+        T.Plus(
+            T.Plus(T.All(terms[at]), T.All(terms[at + 1]), x), x2,
+            T.Plus(T.All(terms[at + 2]), T.All(terms[at + 3]), x));
 
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
-    private static Vector512<double> Three(double[] terms, int at, Vector512<double> x, Vector512<double> x2) =>
-        Plus(
-            Plus(Vector512.Create(terms[at]), Vector512.Create(terms[at + 1]), x), Vector512.Create(terms[at + 2]), x2);
+    private static T Three(double[] terms, int at, T x, T x2) =>
+        T.Plus(T.Plus(T.All(terms[at]), T.All(terms[at + 1]), x), T.All(terms[at + 2]), x2);
 
     // sqrt(C⁷/(C⁷ + 25⁷)), chroma in units of 25.
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
-    private static Vector512<double> ChromaFactor(Vector512<double> chroma)
+    private static T ChromaFactor(T chroma)
     {
-        Vector512<double> squared = chroma * chroma, power7 = squared * squared * (squared * chroma);
-        return power7 * InverseRoot(Plus(Vector512.Create(Smallest), power7, power7 + Vector512<double>.One));
+        T squared = chroma * chroma, power7 = squared * squared * (squared * chroma);
+        return power7 * T.InverseRoot(T.Plus(T.All(Smallest), power7, power7 + T.All(1)));
     }
 
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
-    private static Vector512<double> Square(Vector512<double> x, Vector512<double> y) =>
-        Plus(Plus(Vector512.Create(Smallest), x, x), y, y);
-
-    // Of more than 0.
-    [MethodImpl(MethodImplOptions.AggressiveInlining)]
-    private static Vector512<double> Root(Vector512<double> square)
-    {
-        if (!Avx512F.IsSupported)
-        {
-            return Vector512.Sqrt(square);
-        }
-
-        Vector512<double> estimate = Avx512F.ReciprocalSqrt14(square), root = square * estimate;
-        return Refined(root, Plus(-Vector512<double>.One, root, estimate));
-    }
-
-    [MethodImpl(MethodImplOptions.AggressiveInlining)]
-    private static Vector512<double> InverseRoot(Vector512<double> square)
-    {
-        if (!Avx512F.IsSupported)
-        {
-            return Vector512<double>.One / Vector512.Sqrt(square);
-        }
-
-        Vector512<double> estimate = Avx512F.ReciprocalSqrt14(square);
-        return Refined(estimate, Plus(-Vector512<double>.One, square * estimate, estimate));
-    }
-
-    // Times (1 + e)^(-1/2) by its series, which makes 1e-16 of 14 bits.
-    [MethodImpl(MethodImplOptions.AggressiveInlining)]
-    private static Vector512<double> Refined(Vector512<double> estimate, Vector512<double> e)
-    {
-        Vector512<double> series = Plus(Vector512.Create(3.0 / 8), Vector512.Create(-5.0 / 16), e);
-        return Plus(estimate, estimate * e, Plus(Vector512.Create(-0.5), e, series));
-    }
-
-    // sum + x y, in one rounding where the hardware has it.
-    [MethodImpl(MethodImplOptions.AggressiveInlining)]
-    private static Vector512<double> Plus(Vector512<double> sum, Vector512<double> x, Vector512<double> y) =>
-        Vector512.MultiplyAddEstimate(x, y, sum);
+    private static T Square(T x, T y) => T.Plus(T.Plus(T.All(Smallest), x, x), y, y);
 
     private static (double Cos, double Sin) Direction(double degrees) => (
         Math.Cos(degrees / DegreesPerRadian), Math.Sin(degrees / DegreesPerRadian));
+
+    // The differences, the squared distance F of the mean L* from 50, the mean chroma in units of 25, the direction of
+    // the mean hue, and RT.
+    private struct Parts
+    {
+        public T DL, DC, DH, F, MeanC, Cos, Sin, RT;
+    }
 }
 #endif

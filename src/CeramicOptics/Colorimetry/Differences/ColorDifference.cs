@@ -1,3 +1,8 @@
+#if NET
+using System.Numerics;
+using System.Runtime.Intrinsics.X86;
+#endif
+
 namespace CeramicOptics.Colorimetry.Differences;
 
 /// <summary>Colour-difference formulas.</summary>
@@ -104,23 +109,37 @@ public static class ColorDifference
         CheckLengths(references, samples, destination);
         int i = 0;
 #if NET
-        for (; i + Ciede2000Kernel.Width <= references.Length; i += Ciede2000Kernel.Width)
-        {
-            uint scalar = Ciede2000Kernel.Compute(references.Slice(i), samples.Slice(i), destination.Slice(i));
-            for (int lane = 0; scalar != 0; lane++, scalar >>= 1)
-            {
-                if ((scalar & 1) != 0)
-                {
-                    destination[i + lane] = Ciede2000(references[i + lane], samples[i + lane]);
-                }
-            }
-        }
+        i = Avx512F.IsSupported
+            ? ByLanes<WideLanes>(references, samples, destination)
+            : Vector.IsHardwareAccelerated ? ByLanes<NarrowLanes>(references, samples, destination) : 0;
 #endif
         for (; i < references.Length; i++)
         {
             destination[i] = Ciede2000(references[i], samples[i]);
         }
     }
+
+#if NET
+    // As many pairs as fill vectors; the result is their number.
+    internal static int ByLanes<T>(ReadOnlySpan<Lab> references, ReadOnlySpan<Lab> samples, Span<double> destination)
+        where T : unmanaged, ILanes<T>
+    {
+        int whole = references.Length - (references.Length % T.Width);
+        for (int i = 0; i < whole; i += Ciede2000Kernel<T>.Block)
+        {
+            int length = Math.Min(Ciede2000Kernel<T>.Block, whole - i);
+            ulong scalar = Ciede2000Kernel<T>.Compute(
+                references.Slice(i, length), samples.Slice(i, length), destination.Slice(i, length));
+            for (; scalar != 0; scalar &= scalar - 1)
+            {
+                int pair = i + BitOperations.TrailingZeroCount(scalar);
+                destination[pair] = Ciede2000(references[pair], samples[pair]);
+            }
+        }
+
+        return whole;
+    }
+#endif
 
     /// <summary>CIEDE2000 taken apart into lightness, chroma, hue and rotation.</summary>
     /// <param name="reference">Colour compared with.</param>
