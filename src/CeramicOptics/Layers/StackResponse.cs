@@ -195,9 +195,10 @@ public sealed class StackResponse
     /// <summary>
     /// Reading with one layer infinitely thick at every node of what else varies: by node, then wavelength.
     /// </summary>
-    internal double[] InfiniteAtNodes(int layer) => _infinite.GetOrAdd(layer, InfiniteReadings);
+    internal double[] InfiniteAtNodes(int layer, CancellationToken cancellation = default) =>
+        _infinite.GetOrAdd(layer, key => InfiniteReadings(key, cancellation));
 
-    private double[] InfiniteReadings(int layer)
+    private double[] InfiniteReadings(int layer, CancellationToken cancellation)
     {
         int n = Grid.Count;
         StackSampler sampler = _model.SamplerFor(Stack, Geometry);
@@ -211,6 +212,7 @@ public sealed class StackResponse
                 continue;
             }
 
+            cancellation.ThrowIfCancellationRequested();
             StackSamples.SetNode(Varied, Axes, node, layersMm);
             for (int i = 0; i < n; i++)
             {

@@ -11,6 +11,9 @@ internal abstract class StackSampler
 
     public abstract SubstrateResponse At(int wavelength, ReadOnlySpan<double> layersMm);
 
+    /// <summary>Another K and S, 1/mm, of one layer at one wavelength from now on.</summary>
+    public abstract void Set(int wavelength, int layer, double absorptionPerMm, double scatteringPerMm);
+
     /// <summary>Reading with one layer infinitely thick, so that nothing below it matters.</summary>
     /// <exception cref="ArgumentException">
     /// The layer neither absorbs nor scatters there, so that no thickness hides what is below; names material and

@@ -155,27 +155,25 @@ public sealed class ShadeApiTests(ITestOutputHelper output) : IAsyncLifetime, ID
 
     /// <summary>
     /// Sixteen maps of 100,000 points, about a quarter of a second each, run and wait when their clients leave; to the
-    /// end they would keep the machine busy for many times one map. In the best of five times nothing is calculated any
-    /// more within 100 ms, or within the time of one map where the machine is so busy that this is more.
+    /// end they would keep the machine busy for many times one map. In the best of a few tries nothing is calculated any
+    /// more within 100 ms; on a busy machine other programs take part of that, so more tries are allowed.
     /// </summary>
     [Fact]
     public async Task When_clients_leave_the_calculations_stop()
     {
+        const double LimitMs = 100;
+        const int FewestTries = 5, MostTries = 20;
         using RunningCalculations running = new();
         string points = string.Join(",", Enumerable.Range(0, 100_000).Select(i => 0.5 + (i % 700 / 1000.0))
             .Select(mm => mm.ToString(System.Globalization.CultureInfo.InvariantCulture)));
         string question = $$"""{"crown":{{Crown}},"thicknessesMm":[{{points}}]}""";
         List<double> taken = [];
-        double wholeMs = 0;
-        for (int i = 0; i < 2; i++)
+        using (HttpResponseMessage whole = await Post("/map", question))
         {
-            long asked = Stopwatch.GetTimestamp();
-            using HttpResponseMessage whole = await Post("/map", question);
             Assert.Equal(HttpStatusCode.OK, whole.StatusCode);
-            wholeMs = Stopwatch.GetElapsedTime(asked).TotalMilliseconds;
         }
 
-        for (int i = 0; i < 5; i++)
+        while (taken.Count < FewestTries || (taken.Min() > LimitMs && taken.Count < MostTries))
         {
             using CancellationTokenSource leaving = new();
             Task[] clients = [.. Enumerable.Range(0, 16).Select(async _ =>
@@ -202,9 +200,8 @@ public sealed class ShadeApiTests(ITestOutputHelper output) : IAsyncLifetime, ID
             taken.Add(Stopwatch.GetElapsedTime(left, running.LastChange).TotalMilliseconds);
         }
 
-        output.WriteLine($"stopped after {string.Join(", ", taken.Select(ms => $"{ms:0}"))} ms, "
-            + $"one map {wholeMs:0} ms");
-        Assert.InRange(taken.Min(), 0, Math.Max(100, wholeMs));
+        output.WriteLine($"stopped after {string.Join(", ", taken.Select(ms => $"{ms:0}"))} ms");
+        Assert.InRange(taken.Min(), 0, LimitMs);
     }
 
     [Fact]

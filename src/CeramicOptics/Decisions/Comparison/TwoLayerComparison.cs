@@ -47,7 +47,7 @@ internal sealed class TwoLayerComparison
         }
         else
         {
-            _references = ColorSurface.Of(response.Axes, response.InfiniteAtNodes(coreAt), Tables);
+            _references = ColorSurface.Of(response.Axes, response.InfiniteAtNodes(coreAt, cancellation), Tables);
         }
     }
 

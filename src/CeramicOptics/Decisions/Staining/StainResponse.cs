@@ -9,28 +9,27 @@ namespace CeramicOptics.Decisions.Staining;
 /// <remarks>
 /// K runs from the carrier's to that with the largest loads, S likewise. A layer of thickness t dies away as exp(-K t)
 /// and saturates as S t / (1 + S t), so the sums of Chebyshev polynomials are in u = ln(1 + 4 t k) and v = ln(1 + 2 t
-/// s), k and s counted from the carrier. Their degree is raised until the last coefficients bound the error of a
-/// reflectance below 1e-5 of the coarse form of the theory, in which the search goes on. Immutable once made.
+/// s), k and s counted from the carrier. At each wavelength their degrees in u and in v are raised until the last
+/// coefficients bound the error of a reflectance below 1e-5 of the coarse form of the theory, in which the search goes
+/// on. Immutable once made.
 /// </remarks>
 internal sealed class StainResponse
 {
-    private const int FirstDegree = 6, LastDegree = 24;
     private const double WantedError = 1e-5, PerAbsorption = 4, PerScattering = 2;
+
+    // From the lowest degree to the highest, each twice the one before.
+    private static readonly Chebyshev[] Axes =
+        [.. ((int[])[6, 12, 24, 48]).Select(degree => new Chebyshev(new ThicknessRange(0, 1), degree))];
 
     private readonly StainLayer _layer;
     private readonly double[] _scaleK, _scaleS;
+    private readonly Sum[] _sums;
 
-    // By wavelength, then the polynomial in v, then that in u.
-    private readonly double[] _coefficients;
-
-    private StainResponse(
-        StainLayer layer, double[] scaleK, double[] scaleS, double[] coefficients, int degree, double bound)
+    private StainResponse(StainLayer layer, double[] scaleK, double[] scaleS, Sum[] sums)
     {
-        (_layer, _scaleK, _scaleS, _coefficients) = (layer, scaleK, scaleS, coefficients);
-        (Degree, ErrorBound) = (degree, bound);
+        (_layer, _scaleK, _scaleS, _sums) = (layer, scaleK, scaleS, sums);
+        ErrorBound = sums.Max(sum => sum.ErrorBound);
     }
-
-    public int Degree { get; }
 
     /// <summary>Bound on the error of a reflectance, from the decay of the coefficients.</summary>
     public double ErrorBound { get; }
@@ -41,7 +40,7 @@ internal sealed class StainResponse
     /// <param name="mostK">Largest K that pigments add after firing, at each wavelength, 1/mm.</param>
     /// <param name="mostS">Largest S, likewise.</param>
     /// <param name="geometry">Measurement geometry.</param>
-    /// <param name="cancellation">Stops the work between two stacks.</param>
+    /// <param name="cancellation">Stops the work between two samples.</param>
     public static StainResponse Of(
         Func<Layer, LayerStack> stackWith, StainLayer layer, double[] mostK, double[] mostS,
         MeasurementGeometry geometry, CancellationToken cancellation)
@@ -49,51 +48,20 @@ internal sealed class StainResponse
         double t = layer.FiredThicknessMm;
         double[] scaleK = Array.ConvertAll(mostK, k => ScaleOf(PerAbsorption * t * k)), scaleS =
             Array.ConvertAll(mostS, s => ScaleOf(PerScattering * t * s));
-        Dictionary<(double, double), double[]> known = [];
-        for (int degree = FirstDegree; ; degree *= 2)
+        Layer carrier = layer.Fired([]);
+        LayerStack stack = stackWith(carrier);
+        int at = stack.Layers.Select((item, i) => ReferenceEquals(item, carrier) ? i : 0).Sum();
+        StackSampler sampler = stack.Model.Coarse.SamplerFor(stack, geometry);
+        double[] layersMm = [.. stack.Layers.Select(item => item.ThicknessMm)];
+        return new StainResponse(layer, scaleK, scaleS, [.. mostK.Select((_, i) => SumOf((x, y) => At(i, x, y)))]);
+
+        double At(int i, double x, double y)
         {
-            Chebyshev axis = new(new ThicknessRange(0, 1), degree);
-            int count = axis.Count, n = mostK.Length;
-            double[] values = new double[count * count * n];
-            for (int node = 0; node < count * count; node++)
-            {
-                double x = Math.Cos(Math.PI * (node % count) / degree), y = Math.Cos(Math.PI * (node / count) / degree);
-                if (!known.TryGetValue((x, y), out double[]? spectrum))
-                {
-                    cancellation.ThrowIfCancellationRequested();
-                    spectrum = Sample(x, y);
-                    known.Add((x, y), spectrum);
-                }
-
-                spectrum.CopyTo(values, node * n);
-            }
-
-            double[] along = new double[values.Length], both = new double[values.Length];
-            for (int row = 0; row < count; row++)
-            {
-                int at = row * count * n;
-                axis.Transform(values.AsSpan(at, count * n), n, along.AsSpan(at, count * n), cancellation);
-            }
-
-            axis.Transform(along, count * n, both, cancellation);
-            double bound = Tail(both, count, n);
-            if (bound <= WantedError || 2 * degree > LastDegree)
-            {
-                return new StainResponse(layer, scaleK, scaleS, ByWavelength(both, count * count, n), degree, bound);
-            }
-        }
-
-        double[] Sample(double x, double y)
-        {
-            double[] k = layer.Carrier.Absorption.Values.ToArray(), s = layer.Carrier.Scattering.Values.ToArray();
-            for (int i = 0; i < k.Length; i++)
-            {
-                k[i] += Math.Min(mostK[i], (Math.Exp((x + 1) / 2 * scaleK[i]) - 1) / (PerAbsorption * t));
-                s[i] += Math.Min(mostS[i], (Math.Exp((y + 1) / 2 * scaleS[i]) - 1) / (PerScattering * t));
-            }
-
-            LayerStack stack = stackWith(layer.Fired(layer.Carrier.Name, k, s));
-            return stack.Reflectances(stack.Model.Coarse, geometry);
+            cancellation.ThrowIfCancellationRequested();
+            double k = Math.Min(mostK[i], (Math.Exp((x + 1) / 2 * scaleK[i]) - 1) / (PerAbsorption * t));
+            double s = Math.Min(mostS[i], (Math.Exp((y + 1) / 2 * scaleS[i]) - 1) / (PerScattering * t));
+            sampler.Set(i, at, carrier.Material.Absorption[i] + k, carrier.Material.Scattering[i] + s);
+            return Math.Max(0, sampler.At(i, layersMm).Over(stack.Substrate.InternalReflectanceAt(i)));
         }
     }
 
@@ -103,19 +71,19 @@ internal sealed class StainResponse
     public double At(int wavelength, double k, double s, out double byK, out double byS)
     {
         double t = _layer.FiredThicknessMm, perK = 2 / _scaleK[wavelength], perS = 2 / _scaleS[wavelength];
-        int count = Degree + 1;
-        Span<double> px = stackalloc double[count], qx = stackalloc double[count], py = stackalloc double[count], qy =
-            stackalloc double[count];
+        (double[] all, int columns) = (_sums[wavelength].Coefficients, _sums[wavelength].Columns);
+        int rows = all.Length / columns;
+        Span<double> px = stackalloc double[columns], qx = stackalloc double[columns], py = stackalloc double[rows],
+            qy = stackalloc double[rows];
         double x = Position((Math.Log(1 + (PerAbsorption * t * k)) * perK) - 1), y =
             Position((Math.Log(1 + (PerScattering * t * s)) * perS) - 1);
         Polynomials(x, px, qx);
         Polynomials(y, py, qy);
         double sum = 0, byX = 0, byY = 0;
-        ReadOnlySpan<double> rows = _coefficients.AsSpan(wavelength * count * count, count * count);
-        for (int row = 0; row < count; row++)
+        for (int row = 0; row < rows; row++)
         {
             double value = 0, slope = 0;
-            ReadOnlySpan<double> coefficients = rows.Slice(row * count, count);
+            ReadOnlySpan<double> coefficients = all.AsSpan(row * columns, columns);
             for (int j = 0; j < coefficients.Length; j++)
             {
                 value += coefficients[j] * px[j];
@@ -150,33 +118,59 @@ internal sealed class StainResponse
         }
     }
 
+    // A function of x and y, -1 to 1, of degrees raised until it is right.
+    private static Sum SumOf(Func<double, double, double> function)
+    {
+        int last = Axes.Length - 1, most = Axes[last].Count, x = 0, y = 0;
+        double[] known = new double[most * most];
+        known.AsSpan().Fill(double.NaN);
+        while (true)
+        {
+            int columns = Axes[x].Count, rows = Axes[y].Count;
+            double[] values = new double[columns * rows], along = new double[values.Length], both =
+                new double[values.Length];
+            for (int node = 0; node < values.Length; node++)
+            {
+                int k = (node % columns) << (last - x), l = (node / columns) << (last - y);
+                ref double value = ref known[(l * most) + k];
+                value = double.IsNaN(value) ? function(PositionOf(k), PositionOf(l)) : value;
+                values[node] = value;
+            }
+
+            for (int row = 0; row < rows; row++)
+            {
+                Axes[x].Transform(values.AsSpan(row * columns, columns), 1, along.AsSpan(row * columns, columns));
+            }
+
+            Axes[y].Transform(along, columns, both);
+            (double tailX, double tailY) = Tails(both, columns);
+            bool isShortX = tailX > WantedError && x < last, isShortY = tailY > WantedError && y < last;
+            if (!isShortX && !isShortY)
+            {
+                return new Sum(both, columns, Math.Max(tailX, tailY));
+            }
+
+            (x, y) = (isShortX ? x + 1 : x, isShortY ? y + 1 : y);
+        }
+    }
+
+    private static double PositionOf(int node) => Math.Cos(Math.PI * node / Axes[Axes.Length - 1].Degree);
+
     // The largest of the last two coefficients of each direction, eight times for what follows.
-    private static double Tail(double[] coefficients, int count, int n)
+    private static (double X, double Y) Tails(double[] coefficients, int columns)
     {
-        double largest = 0;
-        for (int node = 0; node < count * count; node++)
+        (double x, double y) = (0, 0);
+        int rows = coefficients.Length / columns;
+        for (int node = 0; node < coefficients.Length; node++)
         {
-            bool isLast = node % count >= count - 2 || node / count >= count - 2;
-            for (int i = 0; isLast && i < n; i++)
-            {
-                largest = Math.Max(largest, Math.Abs(coefficients[(node * n) + i]));
-            }
+            double size = 8 * Math.Abs(coefficients[node]);
+            x = node % columns >= columns - 2 ? Math.Max(x, size) : x;
+            y = node / columns >= rows - 2 ? Math.Max(y, size) : y;
         }
 
-        return 8 * largest;
+        return (x, y);
     }
 
-    private static double[] ByWavelength(double[] byNode, int nodes, int n)
-    {
-        double[] turned = new double[byNode.Length];
-        for (int node = 0; node < nodes; node++)
-        {
-            for (int i = 0; i < n; i++)
-            {
-                turned[(i * nodes) + node] = byNode[(node * n) + i];
-            }
-        }
-
-        return turned;
-    }
+    /// <summary>A sum of polynomials; coefficients by that in v, then that in u.</summary>
+    private readonly record struct Sum(double[] Coefficients, int Columns, double ErrorBound);
 }

@@ -18,6 +18,7 @@ internal sealed class SampledDifferences
     {
         (_byReplicate, _each, _cancellation) = (differences, each, cancellation);
         Mean = Sum(differences, 0) / differences.Length;
+        cancellation.ThrowIfCancellationRequested();
         StandardDeviation = Math.Sqrt(Sum(differences, Mean) / (differences.Length - 1));
     }
 

@@ -23,8 +23,10 @@ internal sealed class TransportColumn
     private readonly DirectionGrid _grid;
     private readonly double[] _indices;
     private readonly LayerModes[] _modes;
-    private readonly FluxNetwork[] _below;
-    private readonly FluxNetwork _bottom, _top, _topInModes, _work, _node;
+
+    // What is under each layer, in directions and in the layer's modes.
+    private readonly FluxNetwork[] _under, _below;
+    private readonly FluxNetwork _top, _topInModes, _work, _node;
     private readonly ModeMatrix _scratch;
     private readonly Vector<double>[] _scale;
     private readonly double[] _thicknesses, _series;
@@ -45,13 +47,14 @@ internal sealed class TransportColumn
     {
         (_grid, _modes, _indices) = (grid, modes, indices);
         int capacity = grid.Count + Ports;
-        _below = Array.ConvertAll(modes, _ => New());
-        (_bottom, _top, _topInModes, _work, _node) = (New(), New(), New(), New(), New());
+        (_under, _below) = (Array.ConvertAll(modes, _ => New()), Array.ConvertAll(modes, _ => New()));
+        (_top, _topInModes, _work, _node) = (New(), New(), New(), New());
         (_scratch, _scale) = (new ModeMatrix(capacity), new Vector<double>[FluxNetwork.Padded(capacity)]);
         (_thicknesses, _series) = (new double[modes.Length], new double[grid.Count]);
-        SetBody(bodyIndex);
-        Cross(_bottom, filmIndex, bodyIndex);
-        Cross(_bottom, indices[indices.Length - 1], filmIndex);
+        FluxNetwork bottom = _under[modes.Length - 1];
+        SetBody(bottom, bodyIndex);
+        Cross(bottom, filmIndex, bodyIndex);
+        Cross(bottom, indices[indices.Length - 1], filmIndex);
         _direct = SetTop(beam, indices[0]);
         _passingScale = Norm(bodyIndex) / Norm(beam.Index);
         Reset();
@@ -61,13 +64,30 @@ internal sealed class TransportColumn
     /// <summary>Forgets what was computed, because modes have changed.</summary>
     public void Reset() => _thicknesses.AsSpan().Fill(double.NaN);
 
+    /// <summary>Another substance in one layer; what is under the layer is kept.</summary>
+    public void Set(int layer, TransportLayer substance)
+    {
+        _modes[layer].Set(substance);
+        if (double.IsNaN(_thicknesses[_modes.Length - 1]))
+        {
+            return;
+        }
+
+        _thicknesses[layer] = double.NaN;
+        _below[layer].Transform(_modes[layer].Into, _under[layer], _scratch);
+        if (layer == 0)
+        {
+            _topInModes.Transform(_modes[0].Into, _top, _scratch);
+        }
+    }
+
     /// <summary>The response with the given thicknesses, mm, from the top down.</summary>
     public SubstrateResponse At(ReadOnlySpan<double> layersMm)
     {
         int lowest = layersMm.Length - 1;
         if (double.IsNaN(_thicknesses[lowest]))
         {
-            _below[lowest].Transform(_modes[lowest].Into, _bottom, _scratch);
+            _below[lowest].Transform(_modes[lowest].Into, _under[lowest], _scratch);
             _topInModes.Transform(_modes[0].Into, _top, _scratch);
         }
 
@@ -89,8 +109,8 @@ internal sealed class TransportColumn
             Pass(layer, layersMm[layer]);
             if (layer > 0)
             {
-                Leave(layer);
-                _below[layer - 1].Transform(_modes[layer - 1].Into, _node, _scratch);
+                Leave(layer, _under[layer - 1]);
+                _below[layer - 1].Transform(_modes[layer - 1].Into, _under[layer - 1], _scratch);
             }
         }
 
@@ -114,7 +134,7 @@ internal sealed class TransportColumn
 
         for (int above = layer; above > 0; above--)
         {
-            Leave(above);
+            Leave(above, _node);
             _work.Transform(_modes[above - 1].Into, _node, _scratch);
             Pass(above - 1, layersMm[above - 1]);
         }
@@ -162,10 +182,10 @@ internal sealed class TransportColumn
     }
 
     // From a layer's modes to directions, and through the boundary above it.
-    private void Leave(int layer)
+    private void Leave(int layer, FluxNetwork node)
     {
-        _node.Transform(_modes[layer].OutOf, _work, _scratch);
-        Cross(_node, _indices[layer - 1], _indices[layer]);
+        node.Transform(_modes[layer].OutOf, _work, _scratch);
+        Cross(node, _indices[layer - 1], _indices[layer]);
     }
 
     // Rounding may leave either sign where nothing but reflection at the surface comes back.
@@ -181,15 +201,15 @@ internal sealed class TransportColumn
             toBody * _passingScale);
     }
 
-    private void SetBody(double index)
+    private void SetBody(FluxNetwork bottom, double index)
     {
         int count = _grid.In(index).Count;
-        _bottom.Order = Ports + count;
-        _bottom[Body, Body] = 2;
+        bottom.Order = Ports + count;
+        bottom[Body, Body] = 2;
         for (int i = 0; i < count; i++)
         {
-            _bottom[Ports + i, Ports + i] = 1;
-            _bottom[Ports + i, Body] = 2 * _grid.Amplitudes[i] / Norm(index);
+            bottom[Ports + i, Ports + i] = 1;
+            bottom[Ports + i, Body] = 2 * _grid.Amplitudes[i] / Norm(index);
         }
     }
 

@@ -20,6 +20,9 @@ internal sealed class TransportSampler : StackSampler
     public override SubstrateResponse At(int wavelength, ReadOnlySpan<double> layersMm) =>
         ColumnAt(wavelength).At(layersMm);
 
+    public override void Set(int wavelength, int layer, double absorptionPerMm, double scatteringPerMm) =>
+        ColumnAt(wavelength).Set(layer, Substance(absorptionPerMm, scatteringPerMm));
+
     public override double InfiniteAt(int wavelength, int layer, ReadOnlySpan<double> layersMm)
     {
         Material material = _stack.Layers[layer].Material;
@@ -51,9 +54,10 @@ internal sealed class TransportSampler : StackSampler
     private LayerModes ModesOf(Material material, int wavelength, MediumDirections medium)
     {
         LayerModes modes = new(medium, _model.Anisotropy);
-        modes.Set(
-            TransportLayer.FromTwoFlux(material.Absorption[wavelength], material.Scattering[wavelength],
-            _model.Anisotropy, 0, 1));
+        modes.Set(Substance(material.Absorption[wavelength], material.Scattering[wavelength]));
         return modes;
     }
+
+    private TransportLayer Substance(double absorptionPerMm, double scatteringPerMm) =>
+        TransportLayer.FromTwoFlux(absorptionPerMm, scatteringPerMm, _model.Anisotropy, 0, 1);
 }

@@ -5,6 +5,13 @@ internal sealed class TwoFluxSampler(LayerStack stack, MeasurementGeometry geome
 {
     private readonly TwoFluxColumn _column = new(stack, geometry);
 
+    // By layer.
+    private readonly double[][] _absorption =
+        [.. stack.Layers.Select(layer => layer.Material.Absorption.Values.ToArray())];
+
+    private readonly double[][] _scattering =
+        [.. stack.Layers.Select(layer => layer.Material.Scattering.Values.ToArray())];
+
     /// <summary>24: samples cost next to nothing here.</summary>
     public override int FirstDegree => 24;
 
@@ -19,13 +26,15 @@ internal sealed class TwoFluxSampler(LayerStack stack, MeasurementGeometry geome
         return _column.Response(wavelength, level);
     }
 
+    public override void Set(int wavelength, int layer, double absorptionPerMm, double scatteringPerMm) =>
+        (_absorption[layer][wavelength], _scattering[layer][wavelength]) = (absorptionPerMm, scatteringPerMm);
+
     public override double InfiniteAt(int wavelength, int layer, ReadOnlySpan<double> layersMm)
     {
-        Material material = stack.Layers[layer].Material;
-        double k = material.Absorption[wavelength], s = material.Scattering[wavelength];
+        double k = _absorption[layer][wavelength], s = _scattering[layer][wavelength];
         if (k == 0 && s == 0)
         {
-            throw Clear(material, stack.Grid[wavelength]);
+            throw Clear(stack.Layers[layer].Material, stack.Grid[wavelength]);
         }
 
         double reflectance = TwoFluxLayer.InfiniteReflectance(k, s);
@@ -38,10 +47,6 @@ internal sealed class TwoFluxSampler(LayerStack stack, MeasurementGeometry geome
         return _column.Surface(wavelength).Measured(reflectance);
     }
 
-    private LayerOptics Slab(int wavelength, int layer, double thicknessMm)
-    {
-        Material material = stack.Layers[layer].Material;
-        return TwoFluxLayer.SlabUnchecked(
-            material.Absorption[wavelength], material.Scattering[wavelength], thicknessMm);
-    }
+    private LayerOptics Slab(int wavelength, int layer, double thicknessMm) => TwoFluxLayer.SlabUnchecked(
+        _absorption[layer][wavelength], _scattering[layer][wavelength], thicknessMm);
 }
