@@ -1,4 +1,5 @@
 using System.Diagnostics.CodeAnalysis;
+using System.Globalization;
 
 namespace CeramicOptics;
 
@@ -83,7 +84,17 @@ public sealed class InputProblem : IFormattable
             ? language.NameOf(Quantity)
             : language.Text("InputProblem.Subject", Quantity, Subject);
         string unit = Unit.Length == 0 ? "" : $" {language.NameOf(Unit)}";
-        return language.Text($"InputProblem.{Kind}", quantity, Value, unit, Minimum, Maximum);
+        (double? value, double? minimum, double? maximum) = Shown();
+        return language.Text($"InputProblem.{Kind}", quantity, value, unit, minimum, maximum);
+    }
+
+    // Six digits where they show that the value is outside the range.
+    private (double? Value, double? Minimum, double? Maximum) Shown()
+    {
+        static double? Short(double? number) => number is not { } each ? null
+            : double.Parse(each.ToString("G6", CultureInfo.InvariantCulture), CultureInfo.InvariantCulture);
+        (double? value, double? minimum, double? maximum) = (Short(Value), Short(Minimum), Short(Maximum));
+        return value >= minimum && value <= maximum ? (Value, Minimum, Maximum) : (value, minimum, maximum);
     }
 
     /// <summary>The exception for a problem.</summary>

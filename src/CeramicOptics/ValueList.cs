@@ -1,4 +1,5 @@
 using System.Collections.ObjectModel;
+using System.Globalization;
 
 namespace CeramicOptics;
 
@@ -8,6 +9,10 @@ namespace CeramicOptics;
 internal sealed class ValueList<T>(T[] items) : ReadOnlyCollection<T>(items)
 {
     public override bool Equals(object? obj) => obj is ValueList<T> other && this.SequenceEqual(other);
+
+    /// <summary>Its items, as records with lists show them.</summary>
+    public override string ToString() =>
+        $"[{string.Join(", ", this.Select(item => Convert.ToString(item, CultureInfo.InvariantCulture)))}]";
 
     public override int GetHashCode()
     {

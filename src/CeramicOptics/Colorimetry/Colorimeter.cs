@@ -102,13 +102,28 @@ public sealed class Colorimeter : Formattable
         }
 
         double[]? values = SmoothestSpectrum.Find(weights, [xyz.X / 100, xyz.Y / 100, xyz.Z / 100]);
-        return values is null
-            ? throw new InputProblem(InputProblemKind.ImpossibleColor, "colour").ToException(
-                nameof(color),
-                $"No reflectance between 0 and 1 has the colour L* {Guard.Text(color.L)}, a* {Guard.Text(color.A)}, "
-                + $"b* {Guard.Text(color.B)} under {Name}.")
-            : new ReflectanceSpectrum(grid, values);
+        return values is null ? throw Impossible(color) : new ReflectanceSpectrum(grid, values);
     }
+
+    /// <summary>
+    /// Refuses a colour whose X or Z is below 0 or above that of white, by more than errors of reading.
+    /// </summary>
+    internal void RequirePossible(Lab color)
+    {
+        const double Below = 0.01, Above = 0.05;
+        Xyz xyz = color.ToXyz(White);
+        (double x, double z) = (xyz.X / White.X, xyz.Z / White.Z);
+        if (!(Math.Min(x, z) >= -Below && Math.Max(x, z) <= 1 + Above))
+        {
+            throw Impossible(color);
+        }
+    }
+
+    private ArgumentOutOfRangeException Impossible(Lab color) =>
+        new InputProblem(InputProblemKind.ImpossibleColor, "colour").ToException(
+            nameof(color),
+            $"No reflectance between 0 and 1 has the colour L* {Guard.Text(color.L)}, a* {Guard.Text(color.A)}, "
+                + $"b* {Guard.Text(color.B)} under {Name}.");
 
     /// <summary>The mixture of three given spectra that has a given colour, such as of three measured teeth.</summary>
     /// <param name="color">The colour.</param>

@@ -71,9 +71,9 @@ public sealed class Substrate
         string name, Lab color, Colorimeter under, WavelengthGrid grid, RefractiveIndex refractiveIndex,
         MeasurementGeometry geometry = MeasurementGeometry.DiffuseSpecularIncluded, ReadingArea? area = null)
     {
-        Substrate body = FromMeasuredReflectance(
-            name, Guard.NotNull(under).SmoothestReflectance(color, grid), refractiveIndex, geometry, area);
-        return new Substrate(name, grid, body._reflectance, body._index, 0, isEstimated: true, body.Area);
+        return Read(
+            name, Guard.NotNull(under).SmoothestReflectance(color, grid), refractiveIndex, geometry, area,
+            isEstimated: true);
     }
 
     /// <summary>A diffusing body, such as dentine or a tile, from its reflectance read in air.</summary>
@@ -92,7 +92,12 @@ public sealed class Substrate
     /// </exception>
     public static Substrate FromMeasuredReflectance(
         string name, ReflectanceSpectrum measured, RefractiveIndex refractiveIndex,
-        MeasurementGeometry geometry = MeasurementGeometry.DiffuseSpecularIncluded, ReadingArea? area = null)
+        MeasurementGeometry geometry = MeasurementGeometry.DiffuseSpecularIncluded, ReadingArea? area = null) =>
+        Read(name, measured, refractiveIndex, geometry, area, isEstimated: false);
+
+    private static Substrate Read(
+        string name, ReflectanceSpectrum measured, RefractiveIndex refractiveIndex, MeasurementGeometry geometry,
+        ReadingArea? area, bool isEstimated)
     {
         WavelengthGrid grid = Guard.NotNull(measured).Grid;
         double[] inside = new double[grid.Count], index = IndexOn(grid, refractiveIndex);
@@ -105,13 +110,14 @@ public sealed class Substrate
                 : throw new InputProblem(
                     InputProblemKind.OutOfRange, "reflectance", name, measured[i], "", low, high).ToException(
                     nameof(measured),
-                    $"'{name}' at {Guard.Text(grid[i])} nm reads {Guard.Text(measured[i])}, outside "
+                    $"'{name}' at {Guard.Text(grid[i])} nm {(isEstimated ? "by its colour " : "")}reads "
+                        + $"{Guard.Text(measured[i])}, outside "
                         + $"[{Guard.Text(Math.Round(low, 6))}, {Guard.Text(Math.Round(high, 6))}], which a body of "
-                            + $"index {Guard.Text(index[i])} can give at geometry {geometry}; check geometry and "
-                                + "index.");
+                            + $"index {Guard.Text(index[i])} can give at geometry {geometry}; check "
+                                + $"{(isEstimated ? "colour, " : "")}geometry and index.");
         }
 
-        return new Substrate(name, grid, inside, index, 0, area: area ?? ReadingArea.NotStated);
+        return new Substrate(name, grid, inside, index, 0, isEstimated, area ?? ReadingArea.NotStated);
     }
 
     /// <summary>A diffusing body from its reflectance inside, with no surface in the way.</summary>

@@ -39,8 +39,9 @@ public sealed record Caution : IFormattable
     string IFormattable.ToString(string? format, IFormatProvider? provider)
     {
         Language language = Language.Of(provider);
-        string text = language.Text(
-            Subject is null && CanCountChoices ? $"Caution.{Kind}.Choices" : $"Caution.{Kind}", Subject, Value);
+        string form = Subject is null && CanCountChoices ? ".Choices"
+            : Subject is not null && Kind == CautionKind.TwoFluxTheory ? ".Stack" : "";
+        string text = language.Text($"Caution.{Kind}{form}", Subject, Value);
         return Ceramic is null ? text : language.Text("CautionOfCeramic", Ceramic, text);
     }
 

@@ -74,7 +74,8 @@ public sealed class Target : ColorReference
     /// reflectance with this colour, and results say so.
     /// </remarks>
     /// <exception cref="ArgumentOutOfRangeException">
-    /// L* outside 0 to 100, or a value that is NaN or beyond 1000.
+    /// L* outside 0 to 100, a value that is NaN or beyond 1000, or a colour that no body has: X or Z would be below 0
+    /// or above that of white.
     /// </exception>
     public static Target FromColor(
         string name, Lab color, Colorimeter under, MeasurementGeometry geometry, ReadingArea? area = null)
@@ -82,7 +83,8 @@ public sealed class Target : ColorReference
         Guard.InRange(color.L, 0, 100, "", "L*");
         Guard.InRange(color.A, -1000, 1000, "", "a*");
         Guard.InRange(color.B, -1000, 1000, "", "b*");
-        return new Target(name, null, color, Guard.NotNull(under), geometry, area);
+        Guard.NotNull(under).RequirePossible(color);
+        return new Target(name, null, color, under, geometry, area);
     }
 
     /// <summary>The same body as it would read in another geometry.</summary>

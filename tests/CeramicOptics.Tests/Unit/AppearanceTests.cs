@@ -40,6 +40,27 @@ public class AppearanceTests
         Assert.Equal((1 - f) * (1 - b) * d / (1 - (b * b * d * d)), Free(TwoFluxModel.Instance, k, mm, index), 1e-7);
     }
 
+    /// <summary>Results say that K and S are those of two-flux theory, once for stacks of the same layers.</summary>
+    [Theory]
+    [MemberData(nameof(Theories))]
+    public void Two_flux_constants_are_said(string model)
+    {
+        WallData data = Coarse(model);
+        UncertainStack Stack(double mm) => new(new LayerStack([new Layer(data.Body, mm)], data.Dark), [0.02]);
+        foreach (IReadOnlyList<Caution> cautions in new[]
+        {
+            StackAppearance.Find(Stack(0.8), Options).Cautions,
+            StackAppearance.FindDifference(Stack(0.8), Stack(1.2), Options).Cautions,
+        })
+        {
+            Caution[] theory = [.. cautions.Where(caution => caution.Kind == CautionKind.TwoFluxTheory)];
+            Assert.Equal(data.Body.Model is TwoFluxModel ? 1 : 0, theory.Length);
+            Assert.All(theory, caution => Assert.StartsWith(
+                $"K and S of '{data.Body.Name}' are constants of two-flux theory.", caution.ToString(),
+                StringComparison.Ordinal));
+        }
+    }
+
     /// <summary>
     /// What neither absorbs nor is lost comes back: reflected over black in air and passed make all light; with
     /// absorption less; and light passes alike both ways.

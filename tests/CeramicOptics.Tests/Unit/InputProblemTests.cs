@@ -31,22 +31,64 @@ public class InputProblemTests
     [InlineData(120, 0, 0, "L*", 120.0, 0.0, 100.0)]
     [InlineData(50, double.NaN, 0, "a*", double.NaN, -1000.0, 1000.0)]
     [InlineData(95, 80, 0, "colour", null, null, null)]
+    [InlineData(80, 0, -120, "colour", null, null, null)]
+    [InlineData(78, 2, 200, "colour", null, null, null)]
     public void An_impossible_colour_is_a_problem(
         double l, double a, double b, string quantity, double? value, double? minimum, double? maximum)
     {
         Assert.False(InputProblem.Try(
-            () =>
-            {
-                Target wish = Target.FromColor(
-                    "wish", new Lab(l, a, b), Colorimeter.D65TwoDegree, MeasurementGeometry.DiffuseSpecularIncluded);
-                _ = Colorimeter.D65TwoDegree.SmoothestReflectance(new Lab(l, a, b), Data.Grid);
-                return wish;
-            },
+            () => Target.FromColor(
+                "wish", new Lab(l, a, b), Colorimeter.D65TwoDegree, MeasurementGeometry.DiffuseSpecularIncluded),
             out _, out InputProblem? problem));
         Assert.Equal(
             (quantity, value, minimum, maximum), (problem.Quantity, problem.Value, problem.Minimum, problem.Maximum));
         Assert.Equal(
             quantity == "colour" ? InputProblemKind.ImpossibleColor : InputProblemKind.OutOfRange, problem.Kind);
+    }
+
+    /// <summary>White, black, a bright yellow and the limits of a reading are colours that a body can have.</summary>
+    [Theory]
+    [InlineData(100, 0, 0)]
+    [InlineData(0, 0, 0)]
+    [InlineData(99, 1, 1)]
+    [InlineData(90, -5, 80)]
+    public void A_possible_colour_is_a_target(double l, double a, double b) => Assert.True(InputProblem.Try(
+        () => Target.FromColor(
+            "wish", new Lab(l, a, b), Colorimeter.D65TwoDegree, MeasurementGeometry.DiffuseSpecularIncluded),
+        out _, out _));
+
+    /// <summary>Text has six digits where these show what is wrong, and all where they do not.</summary>
+    [Theory]
+    [InlineData(0.01, "must be 0.0452047 to 1 but is 0.01")]
+    [InlineData(0.045204, "must be 0.0452047 to 1 but is 0.045204")]
+    [InlineData(0.04520474, "must be 0.04520474548218141 to 1 but is 0.04520474")]
+    public void Text_is_short_where_it_can_be(double reflectance, string text)
+    {
+        // F(8°) of index 1.54 is 0.0452047.
+        Assert.False(InputProblem.Try(
+            () => Substrate.FromMeasuredReflectance(
+                "stump", ReflectanceSpectrum.Uniform(Data.Grid, reflectance), 1.54),
+            out _, out InputProblem? problem));
+        Assert.Equal("reflectance of 'stump' " + text, problem.ToString());
+    }
+
+    [Fact]
+    public void Quantities_of_a_form_are_translated()
+    {
+        Assert.False(InputProblem.Try(
+            () => new Layer(Data.Body, -1), out _, out InputProblem? problem));
+        Assert.Equal("Dicke muss zwischen 0 und 100 mm liegen, ist aber -1 mm", problem.ToString(Language.German));
+    }
+
+    /// <summary>A reading that comes from a colour says so, since no spectrum was given.</summary>
+    [Fact]
+    public void A_stump_too_dark_by_its_colour_says_so()
+    {
+        ArgumentOutOfRangeException error = Assert.Throws<ArgumentOutOfRangeException>(
+            () => Substrate.FromMeasuredColor(
+                "stump", new Lab(10, 0, 0), Colorimeter.D65TwoDegree, WavelengthGrid.Range(400, 700, 20), 1.54));
+        Assert.Contains("by its colour reads", error.Message, StringComparison.Ordinal);
+        Assert.Contains("check colour, geometry and index", error.Message, StringComparison.Ordinal);
     }
 
     [Fact]
