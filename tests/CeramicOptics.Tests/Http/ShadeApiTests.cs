@@ -155,8 +155,8 @@ public sealed class ShadeApiTests(ITestOutputHelper output) : IAsyncLifetime, ID
 
     /// <summary>
     /// Sixteen maps of 100,000 points, about a quarter of a second each, run and wait when their clients leave; to the
-    /// end they would keep the machine busy for many times one map. In the best of a few tries nothing is calculated any
-    /// more within 100 ms; on a busy machine other programs take part of that, so more tries are allowed.
+    /// end they would keep the machine busy for many times one map. In the best of a few tries nothing is calculated
+    /// any more within 100 ms; on a busy machine other programs take part of that, so more tries are allowed.
     /// </summary>
     [Fact]
     public async Task When_clients_leave_the_calculations_stop()
