@@ -34,7 +34,8 @@ public class CompileBenchmarks
             ScatteringSpectrum.Uniform(grid, 0.9), 1.52);
         _stack = new LayerStack(
             [new Layer(ceramic, 1), new Layer(cement, 0.05)],
-            Substrate.FromMeasuredReflectance("stump", ReflectanceSpectrum.Uniform(grid, 0.12), 1.54));
+            Substrate.FromMeasuredReflectance("stump", ReflectanceSpectrum.Uniform(grid, 0.12), 1.54,
+                MeasurementGeometry.DiffuseSpecularIncluded));
     }
 
     [Benchmark(Baseline = true)]

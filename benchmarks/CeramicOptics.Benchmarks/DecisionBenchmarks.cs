@@ -128,5 +128,6 @@ public class DecisionBenchmarks
 
     private static Substrate Stump(double blue, double red) => Substrate.FromMeasuredReflectance(
         "stump", new ReflectanceSpectrum(
-            Grid, [.. Enumerable.Range(0, Grid.Count).Select(i => blue + ((red - blue) * i / 30.0))]), 1.54);
+            Grid, [.. Enumerable.Range(0, Grid.Count).Select(i => blue + ((red - blue) * i / 30.0))]), 1.54,
+            MeasurementGeometry.DiffuseSpecularIncluded);
 }

@@ -46,7 +46,7 @@ public class MappingBenchmarks
         Layer cement = new(Uniform("cement", 0.03, 1, 1.52), 0.05);
         Substrate stump = Substrate.FromMeasuredReflectance(
             "stump", new ReflectanceSpectrum(Grid, [.. Enumerable.Range(0, Grid.Count).Select(i => 0.1 + (0.002 * i))]),
-            1.54);
+            1.54, MeasurementGeometry.DiffuseSpecularIncluded);
         _stack = new LayerStack([new Layer(ceramic, 1), cement], stump);
         _response = _stack.Compile(
             MeasurementGeometry.DiffuseSpecularIncluded, [new VariableThickness(0, new ThicknessRange(0.3, 2))]);

@@ -29,7 +29,8 @@ public class MaskingBenchmarks
     {
         Zone Over(double reflectance) => new(
             $"over {reflectance}",
-            Substrate.FromMeasuredReflectance("stump", ReflectanceSpectrum.Uniform(Grid, reflectance), 1.54), 1,
+            Substrate.FromMeasuredReflectance("stump", ReflectanceSpectrum.Uniform(Grid, reflectance), 1.54,
+                MeasurementGeometry.DiffuseSpecularIncluded), 1,
             MaskingReference.SelfBacked);
         _oneLight = new Restoration(
             [Over(0.12)], new Ceramic("invented", 1, Body("ceramic", 0.06, 4, 1.53)),

@@ -23,7 +23,8 @@ public class SpectrumBenchmarks
             index);
         _stack = new LayerStack(
             [new Layer(Uniform("ceramic", 0.06, 5, 2.15), 1), new Layer(Uniform("cement", 0.03, 0.9, 1.52), 0.05)],
-            Substrate.FromMeasuredReflectance("stump", ReflectanceSpectrum.Uniform(grid, 0.12), 1.54));
+            Substrate.FromMeasuredReflectance("stump", ReflectanceSpectrum.Uniform(grid, 0.12), 1.54,
+                MeasurementGeometry.DiffuseSpecularIncluded));
         _response = _stack.Compile(
             MeasurementGeometry.DiffuseSpecularIncluded, [new VariableThickness(0, new ThicknessRange(0.3, 2))]);
         _values = new double[grid.Count];

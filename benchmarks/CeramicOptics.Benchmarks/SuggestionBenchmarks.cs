@@ -98,7 +98,8 @@ public class SuggestionBenchmarks
     {
         Restoration crown = new(
             [new Zone($"stump {stump}", Substrate.FromMeasuredReflectance(
-                $"stump {stump}", ReflectanceSpectrum.Uniform(Grid, stump), 1.54, area: ReadingArea.Large), 1,
+                $"stump {stump}", ReflectanceSpectrum.Uniform(Grid, stump), 1.54,
+                MeasurementGeometry.DiffuseSpecularIncluded, area: ReadingArea.Large), 1,
                 MaskingReference.SelfBacked)],
             new Ceramic("invented", 1, Uniform("ceramic", 0.1, 8, 1.55)) { Strength = StrengthLimit.Of(0.5) },
             new Layer(Uniform("cement", 0.03, 0.9, 1.52), 0.05),

@@ -29,7 +29,8 @@ public class TransportBenchmarks
         _stack = new LayerStack(
             [new Layer(Uniform("glaze", 0.05, 0.5, 1.5), 0.1), new Layer(Uniform("ceramic", 0.05, 4, 2.15), 0.8),
             new Layer(Uniform("cement", 0.05, 1, 1.52), 0.05)],
-            Substrate.FromMeasuredReflectance("stump", ReflectanceSpectrum.Uniform(grid, 0.3), 1.54));
+            Substrate.FromMeasuredReflectance("stump", ReflectanceSpectrum.Uniform(grid, 0.3), 1.54,
+                MeasurementGeometry.DiffuseSpecularIncluded));
     }
 
     [Benchmark(Baseline = true)]

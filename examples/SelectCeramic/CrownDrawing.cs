@@ -37,7 +37,8 @@ internal static class CrownDrawing
     {
         Restoration made = chosen.Restoration, dry = made.Unbonded(CouplingMedium.Air);
         Substrate model = Substrate.FromMeasuredReflectance(
-            "model", ReflectanceSpectrum.Uniform(made.Core.Material.Grid, ModelReflectance), 1.5);
+            "model", ReflectanceSpectrum.Uniform(made.Core.Material.Grid, ModelReflectance), 1.5,
+            MeasurementGeometry.DiffuseSpecularIncluded);
         Lab[] onModel = [.. chosen.Zones.Select(zone => Color(dry.StackOver(model, zone.WallMm)))];
         Lab[] bonded = [.. chosen.Zones.Select(zone => Color(made.StackOver(zone.Zone.Stump, zone.WallMm)))];
         StringBuilder svg = new(PageDrawings.Head(520, 266, words.Look));

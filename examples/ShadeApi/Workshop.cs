@@ -37,7 +37,8 @@ internal static class Workshop
                 "neighbour", color, Colorimeter.D65TwoDegree, MeasurementGeometry.DiffuseSpecularIncluded);
         });
         Substrate stump = Mistake.In(Mistake.Stump, () => Substrate.FromMeasuredReflectance(
-            "stump", ReflectanceSpectrum.Uniform(Grid, question.StumpReflectance), 1.54));
+            "stump", ReflectanceSpectrum.Uniform(Grid, question.StumpReflectance), 1.54,
+            MeasurementGeometry.DiffuseSpecularIncluded));
         Restoration crown = Mistake.In(Mistake.Thickness, () => new Restoration(
             [new Zone("body", stump, question.AvailableMm, wish)], Ceramic(1, question.StructuralMm), Cement,
             ColorCriterion.AcceptabilityThreshold));

@@ -82,7 +82,8 @@ internal static class PublishedTables
             "glycerine" => CouplingMedium.Glycerine, _ => null };
         Backing Tile(string name) =>
             new(Substrate.FromMeasuredReflectance(
-                name, ReflectanceSpectrum.Uniform(grid, double.Parse(keys[name])), 1.5), film);
+                name, ReflectanceSpectrum.Uniform(grid, double.Parse(keys[name])), 1.5,
+                MeasurementGeometry.DiffuseSpecularIncluded), film);
         Dictionary<string, Backing> backings = new() { ["black"] = Tile("black"), ["white"] = Tile("white") };
         double first = rows.First(row => rows.Count(other => other.Mm == row.Mm) > 1).Mm;
         Lab Measured(string backing) => rows.First(row => row.Mm == first && row.Backing == backing).Color;

@@ -98,7 +98,8 @@ internal static class PublishedTitanium
     {
         Layer disc = new(zirconia, mm);
         Lab before = Color(new LayerStack(
-            [disc], Substrate.FromMeasuredReflectance("backing", ReflectanceSpectrum.Uniform(Grid, alone), 1.5),
+            [disc], Substrate.FromMeasuredReflectance("backing", ReflectanceSpectrum.Uniform(Grid, alone), 1.5,
+                MeasurementGeometry.DiffuseSpecularIncluded),
             CouplingMedium.Air));
         Lab after = Color(new LayerStack(
             [disc], Substrate.FromInternalReflectance("cement on titanium", Between(body), 1.55)));

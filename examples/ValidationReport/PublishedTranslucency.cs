@@ -86,7 +86,8 @@ internal static class PublishedTranslucency
             index);
         double Over(double tile) => new LayerStack(
             [new Layer(ceramic, mm)],
-            Substrate.FromMeasuredReflectance("tile", ReflectanceSpectrum.Uniform(Grid, tile), 1.5),
+            Substrate.FromMeasuredReflectance("tile", ReflectanceSpectrum.Uniform(Grid, tile), 1.5,
+                MeasurementGeometry.DiffuseSpecularIncluded),
             CouplingMedium.Air).Reflectance()[0];
         double Lightness(double y) => Lab.FromXyz(new Xyz(100 * y, 100 * y, 100 * y), new Xyz(100, 100, 100)).L;
         return isContrast ? Over(Black) / Over(White) : Lightness(Over(White)) - Lightness(Over(Black));

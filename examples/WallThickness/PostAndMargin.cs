@@ -68,8 +68,10 @@ internal static class PostAndMargin
             new ScatteringSpectrum(
                 grid, [.. Enumerable.Range(0, grid.Count).Select(i => scattering * (1.15 - (0.01 * i)))]),
             index, CoefficientUncertainty.OfScale(grid, 0.03));
-        Substrate dentine = Substrate.FromMeasuredReflectance("dentine", Rising(0.3, 0.6), 1.54);
-        Substrate dark = Substrate.FromMeasuredReflectance("dark margin", Rising(0.08, 0.2), 1.54);
+        Substrate dentine = Substrate.FromMeasuredReflectance("dentine", Rising(0.3, 0.6), 1.54,
+            MeasurementGeometry.DiffuseSpecularIncluded);
+        Substrate dark = Substrate.FromMeasuredReflectance("dark margin", Rising(0.08, 0.2), 1.54,
+            MeasurementGeometry.DiffuseSpecularIncluded);
         Substrate post = Substrate.OpaqueMetal("metal post", Rising(0.2, 0.25));
         MaskingReference overDentine = MaskingReference.Over(dentine);
         return new Restoration(

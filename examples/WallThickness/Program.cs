@@ -112,7 +112,8 @@ internal static class Program
             stumps.Select(stump => new Zone(
                 stump.Name,
                 Substrate.FromMeasuredReflectance($"{stump.Name} stump",
-                ReflectanceSpectrum.Uniform(grid, stump.Reflectance), 1.54, area: ReadingArea.Large),
+                ReflectanceSpectrum.Uniform(grid, stump.Reflectance), 1.54,
+                MeasurementGeometry.DiffuseSpecularIncluded, area: ReadingArea.Large),
                 1.2,
                 MaskingReference.SelfBacked)),
             new Ceramic("invented ceramic", 1, ceramic) { Strength = StrengthLimit.Of(StrengthLimitMm) },

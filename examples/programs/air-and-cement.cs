@@ -19,6 +19,7 @@ Layer opaque = new(Body("opaque cement", 0.02, 27, 1.52), 0.06);
 Layer paste = new(Body("opaque paste", 0.02, 20, 1.45), 0.06);
 Substrate stump = Substrate.FromMeasuredReflectance(
     "stump", new ReflectanceSpectrum(grid, [.. Enumerable.Range(0, grid.Count).Select(i => 0.15 + (0.006 * i))]), 1.54,
+    MeasurementGeometry.DiffuseSpecularIncluded,
     area: ReadingArea.Large);
 Restoration bonded = new(
     [new Zone("body", stump, availableMm: 0.8, MaskingReference.SelfBacked)],

@@ -28,7 +28,8 @@ Ceramic[] ceramics =
     Body("clear glass-ceramic", 3, 1.53, 1), Body("dense glass-ceramic", 9, 1.53, 1), Body("zirconia", 15, 2.15, 0.5),
 ];
 Substrate stump = Substrate.FromMeasuredReflectance(
-    "dark stump", ReflectanceSpectrum.Uniform(grid, 0.15), 1.54, area: ReadingArea.Large);
+    "dark stump", ReflectanceSpectrum.Uniform(grid, 0.15), 1.54,
+    MeasurementGeometry.DiffuseSpecularIncluded, area: ReadingArea.Large);
 Layer cement = new(
     new Material(
         "cement", TransportModel.Default, AbsorptionSpectrum.Uniform(grid, 0.03), ScatteringSpectrum.Uniform(grid, 1.2),

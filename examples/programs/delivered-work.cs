@@ -25,7 +25,7 @@ Substrate Stump(string name, double blue, double red) => Substrate.FromMeasuredR
     name,
     new ReflectanceSpectrum(
         grid, [.. Enumerable.Range(0, grid.Count).Select(i => blue + ((red - blue) * i / (grid.Count - 1)))]),
-    1.54, area: ReadingArea.Large);
+    1.54, MeasurementGeometry.DiffuseSpecularIncluded, area: ReadingArea.Large);
 Substrate[] stumps = [Stump("light", 0.3, 0.55), Stump("brown", 0.14, 0.4), Stump("dark", 0.08, 0.16)];
 Material ceramic = Body("ceramic", 0.03, 5, 0.04), cement = Body("cement", 0.02, 1, 0.1);
 Material batch = Body("as fired", 0.034, 5.4, 0);

@@ -24,7 +24,8 @@ Zone Over(string name, double blue, double red)
 {
     ReflectanceSpectrum read = new(
         grid, [.. Enumerable.Range(0, grid.Count).Select(i => blue + ((red - blue) * i / (grid.Count - 1)))]);
-    Substrate stump = Substrate.FromMeasuredReflectance(name, read, 1.54, area: ReadingArea.Large);
+    Substrate stump = Substrate.FromMeasuredReflectance(name, read, 1.54,
+        MeasurementGeometry.DiffuseSpecularIncluded, area: ReadingArea.Large);
     return new Zone(name, stump, availableMm: 1.5, MaskingReference.SelfBacked);
 }
 

@@ -36,7 +36,8 @@ Restoration crown = new(
         new Zone(
             "body",
             Substrate.FromMeasuredReflectance(
-                "stump", ReflectanceSpectrum.Uniform(grid, 0.3), 1.54, area: ReadingArea.Large),
+                "stump", ReflectanceSpectrum.Uniform(grid, 0.3), 1.54,
+                MeasurementGeometry.DiffuseSpecularIncluded, area: ReadingArea.Large),
             availableMm: 1.2, neighbour),
     ],
     new Ceramic("invented ceramic", 1, Body("ceramic", 0.05, 8, 1.53)) { Strength = StrengthLimit.Of(0.8) },

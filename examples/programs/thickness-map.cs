@@ -16,7 +16,8 @@ Material Uniform(string name, double k, double s, double index) => new(
     name, TransportModel.Default, AbsorptionSpectrum.Uniform(grid, k), ScatteringSpectrum.Uniform(grid, s), index,
     CoefficientUncertainty.OfScale(grid, 0.05));
 Substrate stump = Substrate.FromMeasuredReflectance(
-    "dark stump", ReflectanceSpectrum.Uniform(grid, 0.12), 1.54, area: ReadingArea.Large);
+    "dark stump", ReflectanceSpectrum.Uniform(grid, 0.12), 1.54,
+    MeasurementGeometry.DiffuseSpecularIncluded, area: ReadingArea.Large);
 Restoration crown = new(
     [new Zone("body", stump, availableMm: 1, MaskingReference.SelfBacked)],
     new Ceramic("invented core", 1,

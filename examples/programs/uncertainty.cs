@@ -16,7 +16,8 @@ Material Body(string name, double absorption, double scattering, double index, d
     name, TransportModel.Default, AbsorptionSpectrum.Uniform(grid, absorption),
     ScatteringSpectrum.Uniform(grid, scattering), index, CoefficientUncertainty.OfScale(grid, relative));
 Substrate stump = Substrate.FromMeasuredReflectance(
-    "dark stump", ReflectanceSpectrum.Uniform(grid, 0.15), 1.54, area: ReadingArea.Large);
+    "dark stump", ReflectanceSpectrum.Uniform(grid, 0.15), 1.54,
+    MeasurementGeometry.DiffuseSpecularIncluded, area: ReadingArea.Large);
 Restoration crown = new(
     [new Zone("body", stump, availableMm: 1, MaskingReference.SelfBacked)],
     new Ceramic("invented ceramic", 1, Body("ceramic", 0.08, 8, 1.53, 0.05)) { Strength = StrengthLimit.Of(0.6) },

@@ -94,7 +94,8 @@ internal static unsafe class ZoneReader
         RefractiveIndex index = Fields.Of<RefractiveIndex>(
             $"{place}.stump_refractive_index", () => input.StumpRefractiveIndex);
         ReadingArea area = AreaOf(input, place);
-        return Fields.Of(field, () => Substrate.FromMeasuredReflectance(name, bare, index, area: area));
+        return Fields.Of(field, () => Substrate.FromMeasuredReflectance(name, bare, index,
+            MeasurementGeometry.DiffuseSpecularIncluded, area: area));
     }
 
     private static ReadingArea AreaOf(ZoneInput input, string place)

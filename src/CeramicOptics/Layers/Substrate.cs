@@ -69,7 +69,7 @@ public sealed class Substrate
     /// </exception>
     public static Substrate FromMeasuredColor(
         string name, Lab color, Colorimeter under, WavelengthGrid grid, RefractiveIndex refractiveIndex,
-        MeasurementGeometry geometry = MeasurementGeometry.DiffuseSpecularIncluded, ReadingArea? area = null)
+        MeasurementGeometry geometry, ReadingArea? area = null)
     {
         return Read(
             name, Guard.NotNull(under).SmoothestReflectance(color, grid), refractiveIndex, geometry, area,
@@ -92,7 +92,7 @@ public sealed class Substrate
     /// </exception>
     public static Substrate FromMeasuredReflectance(
         string name, ReflectanceSpectrum measured, RefractiveIndex refractiveIndex,
-        MeasurementGeometry geometry = MeasurementGeometry.DiffuseSpecularIncluded, ReadingArea? area = null) =>
+        MeasurementGeometry geometry, ReadingArea? area = null) =>
         Read(name, measured, refractiveIndex, geometry, area, isEstimated: false);
 
     private static Substrate Read(

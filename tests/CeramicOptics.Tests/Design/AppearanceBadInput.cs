@@ -26,7 +26,8 @@ internal static class AppearanceBadInput
             new UncertainStack(Stack(Grid), [0.03]), Options with
             {
                 White = new Backing(
-                    Substrate.FromMeasuredReflectance("tile", ReflectanceSpectrum.Uniform(Other, 0.85), 1.5), null),
+                    Substrate.FromMeasuredReflectance("tile", ReflectanceSpectrum.Uniform(Other, 0.85), 1.5,
+                        MeasurementGeometry.DiffuseSpecularIncluded), null),
             }),
         ["look of a stack read from 450 nm"] = () => StackAppearance.Find(
             new UncertainStack(Stack(WavelengthGrid.Range(450, 700, 50)), [0.03]), Options),

@@ -115,7 +115,7 @@ public class BadInputTests
         ["too few samples"] = () => _ = new SamplingOptions { Samples = 10 },
         ["uncertainty in micrometres"] = () => _ = new InputUncertainty { CoreMm = 30 },
         ["stump darker than its surface"] = () => Substrate.FromMeasuredReflectance("stump",
-        ReflectanceSpectrum.Uniform(Grid, 0.01), 1.54),
+        ReflectanceSpectrum.Uniform(Grid, 0.01), 1.54, MeasurementGeometry.DiffuseSpecularIncluded),
         ["thickness range reversed"] = () => _ = new ThicknessRange(2, 1),
         ["no illuminant"] = () => _ = new ViewingConditions { Colorimeters = [] },
         ["no zone"] = () => _ = Case(Wish).WithZones([]),

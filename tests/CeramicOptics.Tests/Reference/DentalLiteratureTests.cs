@@ -38,7 +38,8 @@ public class DentalLiteratureTests
         {
             Lab Over(double reflectance) => Colorimeter.D65TwoDegree.ToLab(new LayerStack(
                 [new Layer(ceramic, 1)],
-                Substrate.FromMeasuredReflectance("tile", ReflectanceSpectrum.Uniform(grid, reflectance), 1.5),
+                Substrate.FromMeasuredReflectance("tile", ReflectanceSpectrum.Uniform(grid, reflectance), 1.5,
+                    MeasurementGeometry.DiffuseSpecularIncluded),
                 film).Reflectance());
             return Translucency.Parameter00(Over(0.05), Over(0.90));
         }

@@ -158,7 +158,8 @@ public class CouplingCheckTests
         new ScatteringSpectrum(Grid, Repeat(1 + (3 * random.NextDouble()))), 1.53);
 
     private static Substrate Tile(string name, double value) =>
-        Substrate.FromMeasuredReflectance(name, ReflectanceSpectrum.Uniform(Grid, value), 1.5);
+        Substrate.FromMeasuredReflectance(name, ReflectanceSpectrum.Uniform(Grid, value), 1.5,
+            MeasurementGeometry.DiffuseSpecularIncluded);
 
     private static double[] Repeat(double value) => [.. Enumerable.Repeat(value, Grid.Count)];
 }

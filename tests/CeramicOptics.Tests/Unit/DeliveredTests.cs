@@ -110,7 +110,8 @@ public class DeliveredTests
     {
         CorrectionResult result = Correction.Find(Record(ColorOf), PlanOf);
         Restoration plan = Plan(
-            Substrate.FromMeasuredColor("brown", new Lab(50, 8, 20), Colorimeter.D65TwoDegree, Grid, 1.54), 1);
+            Substrate.FromMeasuredColor("brown", new Lab(50, 8, 20), Colorimeter.D65TwoDegree, Grid, 1.54,
+                MeasurementGeometry.DiffuseSpecularIncluded), 1);
         IReadOnlyList<Caution> cautions = result.PredictionFor(plan, Batch).Cautions;
         Assert.Contains(cautions, caution => caution.Kind == CautionKind.StrengthNotAssessed);
         Assert.Contains(cautions, caution => caution.Kind == CautionKind.ToothReduction);

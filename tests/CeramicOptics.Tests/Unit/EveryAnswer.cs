@@ -55,7 +55,8 @@ internal static class EveryAnswer
     public static IEnumerable<object> Decided()
     {
         Substrate dark = Substrate.FromMeasuredColor(
-            "σκούρο", new Lab(45, 5, 15), Colorimeter.D65TwoDegree, Grid, 1.54);
+            "σκούρο", new Lab(45, 5, 15), Colorimeter.D65TwoDegree, Grid, 1.54,
+            MeasurementGeometry.DiffuseSpecularIncluded);
         Substrate good = Substrate.FromInternalReflectance("καλό", new(Grid, [0.35, 0.5, 0.6, 0.65]), 1.54);
         Target wish = Target.FromColor(
             "στόχος", new Lab(70, 3, 15), Colorimeter.D65TwoDegree, MeasurementGeometry.DiffuseSpecularIncluded);

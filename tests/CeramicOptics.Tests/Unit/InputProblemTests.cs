@@ -67,7 +67,8 @@ public class InputProblemTests
         // F(8°) of index 1.54 is 0.0452047.
         Assert.False(InputProblem.Try(
             () => Substrate.FromMeasuredReflectance(
-                "stump", ReflectanceSpectrum.Uniform(Data.Grid, reflectance), 1.54),
+                "stump", ReflectanceSpectrum.Uniform(Data.Grid, reflectance), 1.54,
+                MeasurementGeometry.DiffuseSpecularIncluded),
             out _, out InputProblem? problem));
         Assert.Equal("reflectance of 'stump' " + text, problem.ToString());
     }
@@ -86,7 +87,8 @@ public class InputProblemTests
     {
         ArgumentOutOfRangeException error = Assert.Throws<ArgumentOutOfRangeException>(
             () => Substrate.FromMeasuredColor(
-                "stump", new Lab(10, 0, 0), Colorimeter.D65TwoDegree, WavelengthGrid.Range(400, 700, 20), 1.54));
+                "stump", new Lab(10, 0, 0), Colorimeter.D65TwoDegree, WavelengthGrid.Range(400, 700, 20), 1.54,
+                MeasurementGeometry.DiffuseSpecularIncluded));
         Assert.Contains("by its colour reads", error.Message, StringComparison.Ordinal);
         Assert.Contains("check colour, geometry and index", error.Message, StringComparison.Ordinal);
     }
@@ -95,7 +97,8 @@ public class InputProblemTests
     public void A_stump_darker_than_its_surface_names_what_it_can_read()
     {
         Assert.False(InputProblem.Try(
-            () => Substrate.FromMeasuredReflectance("stump", ReflectanceSpectrum.Uniform(Data.Grid, 0.01), 1.54), out _,
+            () => Substrate.FromMeasuredReflectance("stump", ReflectanceSpectrum.Uniform(Data.Grid, 0.01), 1.54,
+                MeasurementGeometry.DiffuseSpecularIncluded), out _,
             out InputProblem? problem));
         Assert.Equal(("reflectance", "stump", 0.01), (problem.Quantity, problem.Subject, problem.Value));
         Assert.InRange(problem.Minimum!.Value, 0.03, 0.06);

@@ -58,8 +58,10 @@ public class LayerStackTests
     [MemberData(nameof(Models))]
     public void Compiled_and_direct_agree_for_every_layer_of_a_stack(IOpticalModel model)
     {
-        Substrate stump = Substrate.FromMeasuredReflectance("stump", ReflectanceSpectrum.Uniform(Grid, 0.25), 1.54);
-        Substrate other = Substrate.FromMeasuredReflectance("other", ReflectanceSpectrum.Uniform(Grid, 0.6), 1.54);
+        Substrate stump = Substrate.FromMeasuredReflectance("stump", ReflectanceSpectrum.Uniform(Grid, 0.25), 1.54,
+            MeasurementGeometry.DiffuseSpecularIncluded);
+        Substrate other = Substrate.FromMeasuredReflectance("other", ReflectanceSpectrum.Uniform(Grid, 0.6), 1.54,
+            MeasurementGeometry.DiffuseSpecularIncluded);
         LayerStack stack = new(
             [new Layer(Uniform(0.01, 0.2, 1.5, model), 0.05), new Layer(Uniform(0.05, 4, 2.15, model), 0.7),
             new Layer(Uniform(0.02, 1, 1.52, model), 0.05)], stump);

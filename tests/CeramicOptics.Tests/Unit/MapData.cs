@@ -65,5 +65,6 @@ internal static class MapData
     private static Substrate Stump(string name, double reflectance) => Substrate.FromMeasuredReflectance(
         name,
         new ReflectanceSpectrum(Grid,
-        [.. Enumerable.Range(0, Grid.Count).Select(i => reflectance * (0.7 + (0.02 * i)))]), 1.54);
+        [.. Enumerable.Range(0, Grid.Count).Select(i => reflectance * (0.7 + (0.02 * i)))]), 1.54,
+        MeasurementGeometry.DiffuseSpecularIncluded);
 }

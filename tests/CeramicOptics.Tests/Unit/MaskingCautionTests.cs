@@ -27,7 +27,8 @@ public class MaskingCautionTests
     {
         WallData data = Coarse("two-flux");
         Substrate estimated = Substrate.FromMeasuredColor(
-            "chairside", new Lab(45, 5, 15), Colorimeter.D65TwoDegree, data.Grid, 1.54);
+            "chairside", new Lab(45, 5, 15), Colorimeter.D65TwoDegree, data.Grid, 1.54,
+            MeasurementGeometry.DiffuseSpecularIncluded);
         Target wish = Target.FromColor(
             "wish", new Lab(70, 3, 15), Colorimeter.D65TwoDegree, MeasurementGeometry.DiffuseSpecularIncluded);
         Restoration crown = new(

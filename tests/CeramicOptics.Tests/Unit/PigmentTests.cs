@@ -153,7 +153,8 @@ public class PigmentTests
     private static DiscSet Read(Material material, double mm, Random? random = null)
     {
         Substrate tile = Substrate.FromMeasuredReflectance(
-            "tile", ReflectanceSpectrum.Uniform(material.Grid, 0.85), 1.5);
+            "tile", ReflectanceSpectrum.Uniform(material.Grid, 0.85), 1.5,
+            MeasurementGeometry.DiffuseSpecularIncluded);
         ReflectanceSpectrum Over(Substrate substrate)
         {
             double[] values = new LayerStack([new Layer(material, mm)], substrate).Reflectance().Values.ToArray();

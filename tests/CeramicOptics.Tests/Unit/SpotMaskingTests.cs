@@ -126,7 +126,8 @@ public class SpotMaskingTests
     public void A_spot_read_over_an_area_that_is_not_stated_is_a_caution()
     {
         Substrate unknown = Substrate.FromMeasuredReflectance(
-            "unknown", ReflectanceSpectrum.Uniform(Data.Grid, 0.2), 1.54);
+            "unknown", ReflectanceSpectrum.Uniform(Data.Grid, 0.2), 1.54,
+            MeasurementGeometry.DiffuseSpecularIncluded);
         Assert.Contains(
             SpotMasking.Find(Crown, Zone, unknown, 1).Cautions,
             caution => caution is { Kind: CautionKind.AreaNotStated, Subject: "unknown" });

@@ -87,7 +87,8 @@ public class SurfaceTests
         Assert.Equal("1.5 + 4000 nm²/λ²", new RefractiveIndex(1.5, 4000).ToString());
         Assert.Equal("0.8 mm of body", new Layer(body, 0.8).ToString());
         Substrate estimated = Substrate.FromMeasuredColor(
-            "chairside", new Lab(60, 2, 15), Colorimeter.D65TwoDegree, grid, 1.54);
+            "chairside", new Lab(60, 2, 15), Colorimeter.D65TwoDegree, grid, 1.54,
+            MeasurementGeometry.DiffuseSpecularIncluded);
         Assert.True(estimated.IsEstimated);
         Assert.False(post.IsEstimated);
 

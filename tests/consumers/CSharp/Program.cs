@@ -27,7 +27,8 @@ internal static class Program
         [.. Enumerable.Range(0, Grid.Count).Select(i => i / (Grid.Count - 1.0))];
 
     private static readonly Substrate Stump = Substrate.FromMeasuredReflectance(
-        "stump", new ReflectanceSpectrum(Grid, [.. Rising.Select(x => 0.12 + (0.15 * x))]), 1.54);
+        "stump", new ReflectanceSpectrum(Grid, [.. Rising.Select(x => 0.12 + (0.15 * x))]), 1.54,
+        MeasurementGeometry.DiffuseSpecularIncluded);
 
     private static void Main(string[] args)
     {

@@ -20,7 +20,8 @@ let print name (values: seq<float>) =
 let grid = WavelengthGrid.Range(400, 700, 10)
 let rising = [| for i in 0 .. grid.Count - 1 -> float i / float (grid.Count - 1) |]
 let over (f: float -> float) = Array.map f rising
-let stump = Substrate.FromMeasuredReflectance("stump", ReflectanceSpectrum(grid, over (fun x -> 0.12 + 0.15 * x)), 1.54)
+let stump = Substrate.FromMeasuredReflectance("stump", ReflectanceSpectrum(grid, over (fun x -> 0.12 + 0.15 * x)), 1.54,
+    MeasurementGeometry.DiffuseSpecularIncluded)
 
 let uniform name k s (index: float) =
     Material(

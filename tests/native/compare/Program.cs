@@ -20,7 +20,7 @@ Material ceramic = new(
     "core", TwoFluxModel.Instance, new AbsorptionSpectrum(grid, Spectrum(0.2, -0.004)),
     new ScatteringSpectrum(grid, Spectrum(7, -0.05)), 1.55, CoefficientUncertainty.OfScale(grid, 0.03));
 Substrate stump = Substrate.FromMeasuredReflectance(
-    "stump", new ReflectanceSpectrum(grid, Spectrum(0.1, 0.006)), 1.54);
+    "stump", new ReflectanceSpectrum(grid, Spectrum(0.1, 0.006)), 1.54, MeasurementGeometry.DiffuseSpecularIncluded);
 Zone zone = new("Stumpf é", stump, 2.5, MaskingReference.SelfBacked);
 Restoration crown = new(
     [zone], new Ceramic("core", 1, ceramic) { Strength = StrengthLimit.Of(0.8) },
