@@ -54,16 +54,17 @@ for (int round = 0; round < 100 && Start("run") != 0; round++)
 {
 }
 
-// Static data is made once a process: each mutant in it gets a process of its own.
+// Static data is made once a process: each mutant in it that is not found yet gets a process of its own.
+ILookup<int, string> verdicts = Verdicts();
 foreach (string id in File.ReadLines(Path.Combine(folder, "coverage.tsv"))
     .Select(line => line.Split('\t')).Where(part => part[0] == Judge.StaticData)
-    .SelectMany(part => part[4].Split(',', StringSplitOptions.RemoveEmptyEntries)))
+    .SelectMany(part => part[4].Split(',', StringSplitOptions.RemoveEmptyEntries))
+    .Where(id => verdicts[Number(id)].Last() is "survived" or "not reached"))
 {
     Start("again", id);
 }
 
-ILookup<int, string> verdicts = File.ReadLines(results).Select(line => line.Split('\t'))
-    .ToLookup(part => Number(part[0]), part => part[1]);
+verdicts = Verdicts();
 Mutant[] alive = [.. mutants.Where(m => verdicts[m.Id].Last() is "survived" or "not reached")];
 foreach (var group in mutants.GroupBy(m => m.Group))
 {
@@ -85,5 +86,8 @@ int Start(params string[] command)
     child.WaitForExit();
     return child.ExitCode;
 }
+
+ILookup<int, string> Verdicts() => File.ReadLines(results).Select(line => line.Split('\t'))
+    .ToLookup(part => Number(part[0]), part => part[1]);
 
 static int Number(string text) => int.Parse(text, CultureInfo.InvariantCulture);

@@ -111,26 +111,35 @@ internal sealed record WavelengthFit(
         return chi - (along * along / size);
     }
 
-    /// <summary>Residuals, measured less fitted, in units of what is left of their uncertainty after the fit.</summary>
+    /// <summary>
+    /// Residuals, measured less fitted, in units of what is left of their uncertainty after the fit of K, S and the
+    /// common error, which is a third parameter known as 0 ± 1.
+    /// </summary>
     public IEnumerable<(int Reading, double Residual)> StudentizedResiduals(
         DiscSet discs, IDiscForwardModel forward, int wavelength, double[]? common = null)
     {
-        double along = 0, size = 1;
+        double along = 0, size = 1, alongK = 0, alongS = 0;
         for (int r = 0; common is not null && r < discs.Readings.Count; r++)
         {
             double weight = Weight(discs, r, common), move = weight * common[r];
-            along += move * weight * (discs.Readings[r].Values[wavelength] - forward.Value(r, wavelength, K, S));
+            (double value, double dK, double dS) = forward.Evaluate(r, wavelength, K, S);
+            along += move * weight * (discs.Readings[r].Values[wavelength] - value);
+            (alongK, alongS) = (alongK + (move * weight * dK), alongS + (move * weight * dS));
             size += move * move;
         }
 
+        double varianceK = VarianceK + (CommonK * CommonK), varianceS = VarianceS + (CommonS * CommonS);
+        double covariance = Covariance + (CommonK * CommonS);
         for (int r = 0; r < discs.Readings.Count; r++)
         {
-            double u = discs.Readings[r].StandardUncertainty;
+            double u = 1 / Weight(discs, r, common), move = common?[r] ?? 0;
             (double value, double dK, double dS) = forward.Evaluate(r, wavelength, K, S);
-            double leverage = ((dK * dK * VarianceK) + (dS * dS * VarianceS) + (2 * dK * dS * Covariance)) / (u * u);
-            double left = 1 - leverage, explained = along / size * (common?[r] ?? 0);
+            (dK, dS) = (dK - (move * alongK / size), dS - (move * alongS / size));
+            double explained = (dK * dK * varianceK) + (dS * dS * varianceS) + (2 * dK * dS * covariance)
+                + (move * move / size);
+            double left = 1 - (explained / (u * u));
             yield return (r, left > 1e-6
-                ? (discs.Readings[r].Values[wavelength] - value - explained) / (u * Math.Sqrt(left))
+                ? (discs.Readings[r].Values[wavelength] - value - (along / size * move)) / (u * Math.Sqrt(left))
                 : 0);
         }
     }

@@ -43,20 +43,14 @@ public class DeliveredStatisticsTests
     /// quoted in the man pages of the R package spc). Shells of the Markov chain are worth 0.1 %.
     /// </summary>
     [Fact]
-    public void Average_run_length_is_that_of_an_independent_program()
-    {
-        foreach (string line in File.ReadLines(Repository.PathOf("tests", "reference", "ewma_run_length.csv")).Skip(1))
-        {
-            double[] row = [.. line.Split(',').Select(text => double.Parse(text, CultureInfo.InvariantCulture))];
-            Assert.Equal(row[2], EwmaRunLength.Average(row[0], row[1]), 0.0015 * row[2]);
+    public void Average_run_length_is_that_of_an_independent_program() => Assert.All(
+        RunLengths(), row => Assert.Equal(row[2], EwmaRunLength.Average(row[0], row[1]), 0.0015 * row[2]));
 
-            // The limit is found as the length is; a row of each weight is enough.
-            if (row[1] == 10.79)
-            {
-                Assert.Equal(row[1], EwmaRunLength.LimitFor(row[0], row[2]), 0.005);
-            }
-        }
-    }
+    /// <summary>The limit is found as the length is; a row of each weight is enough.</summary>
+    [Fact]
+    public void Limit_for_a_run_length_is_that_of_an_independent_program() => Assert.All(
+        RunLengths().Where(row => row[1] == 10.79),
+        row => Assert.Equal(row[1], EwmaRunLength.LimitFor(row[0], row[2]), 0.005));
 
     /// <summary>
     /// With all the weight on the newest piece it is the T² chart: one over the tail of chi-square of three degrees of
@@ -125,4 +119,9 @@ public class DeliveredStatisticsTests
             }
         }
     }
+
+    // Weight, limit, average run length.
+    private static IEnumerable<double[]> RunLengths() =>
+        File.ReadLines(Repository.PathOf("tests", "reference", "ewma_run_length.csv")).Skip(1).Select(line =>
+            (double[])[.. line.Split(',').Select(text => double.Parse(text, CultureInfo.InvariantCulture))]);
 }

@@ -20,9 +20,9 @@ public class SurfaceFitTests
         string[][] rows = [.. ReferenceRows("surface.csv").Where(row => row[0] == share && row[1] == inside)];
         SurfaceFitResult result = SurfaceFit.Find(Discs(rows, _ => true));
         Assert.True(result.IsDetermined, result.ToString());
-        Assert.Equal(Number(share), result.SpecularShare!.Value, 1e-4);
-        Assert.Equal(Number(inside), result.InternalReflectance!.Value, 1e-4);
-        Assert.Equal(0, result.ChiSquare, 1e-6);
+        Assert.Equal(Number(share), result.SpecularShare!.Value, 1e-8);
+        Assert.Equal(Number(inside), result.InternalReflectance!.Value, 1e-8);
+        Assert.Equal(0, result.ChiSquare, 1e-12);
         Material material = DiscCharacterization.Find(
             result.ToCorrected(), new CharacterizationOptions { Model = TwoFluxModel.Instance }).ToMaterial();
         foreach (string[] row in rows)
@@ -65,6 +65,28 @@ public class SurfaceFitTests
         Assert.Equal(FindingKind.Undetermined, Assert.Single(one.Findings).Kind);
         Assert.Null(one.InternalReflectance);
         Assert.Throws<InvalidOperationException>(one.ToCorrected);
+    }
+
+    /// <summary>
+    /// Three readings at two wavelengths are six numbers for six unknowns: no degree of freedom is left, which says
+    /// nothing of the fit and does not make the terms worse known than their readings do.
+    /// </summary>
+    [Fact]
+    public void Without_a_degree_of_freedom_uncertainties_are_those_of_the_readings()
+    {
+        WavelengthGrid two = WavelengthGrid.Range(400, 500, 100);
+        DiscSet all = Discs(
+            [.. ReferenceRows("surface.csv").Where(row => row[0] == "0.35")],
+            row => row is [.., "0.4", "0.0", _] or [.., "0.8", "0.3", _] or [.., "1.6", "0.85", _]);
+        DiscSet few = new("disc", 1.5, all.Readings.Select(reading => DiscReading.Reflectance(
+            reading.Name, reading.ThicknessMm, new ReflectanceSpectrum(two, reading.Values.Values[..2]),
+            new Backing(Substrate.FromInternalReflectance("tile", ReflectanceSpectrum.Uniform(
+                two, reading.Backing!.Substrate.InternalReflectanceAt(0)), 1.5), null),
+            reading.Geometry, ReadingArea.Large, 1e-4, 0)));
+        SurfaceFitResult result = SurfaceFit.Find(few);
+        Assert.Equal(0, result.DegreesOfFreedom);
+        Assert.True(double.IsFinite(result.SpecularShareUncertainty!.Value), result.ToString());
+        Assert.True(double.IsFinite(result.InternalReflectanceUncertainty!.Value));
     }
 
     private static DiscSet Discs(

@@ -18,6 +18,29 @@ public class CharacterizationTests
 
     public static TheoryData<IOpticalModel> Models => [TwoFluxModel.Instance, TransportModel.Default];
 
+    /// <summary>
+    /// Every disc counts once, by the reading whose thickness is known worst; relative errors of independent discs add
+    /// as squares, and their mean has one over their number of it: √(0.06² + 0.02²) / 2.
+    /// </summary>
+    [Fact]
+    public void The_common_error_of_discs_is_that_of_their_mean_thickness()
+    {
+        DiscReading Of(double mm, Backing backing, double uncertaintyMm) => DiscReading.Reflectance(
+            $"{mm}", mm, ReflectanceSpectrum.Uniform(Grid, backing == Black ? 0.4 : 0.6), backing,
+            MeasurementGeometry.DiffuseSpecularIncluded, ReadingArea.Large, 0.002, uncertaintyMm);
+        DiscSet discs = new("x", 1.53, [Of(0.5, Black, 0.01), Of(0.5, White, 0.03), Of(1, Black, 0.02)]);
+        Assert.Equal(Math.Sqrt(0.0036 + 0.0004) / 2, discs.RelativeScale, 1e-12);
+    }
+
+    /// <summary>A finding without values says only what it has.</summary>
+    [Theory]
+    [InlineData(FindingKind.Undetermined, "K 0.1 ± 0.2 and S 3 ± 4 1/mm", new[] { 0.1, 0.2, 3, 4 })]
+    [InlineData(FindingKind.Undetermined, "too clear for this window", new double[0])]
+    [InlineData(FindingKind.AreaNotStated, "K would be 0.25 and S 2.5 1/mm", new[] { 0.25, 2.5 })]
+    [InlineData(FindingKind.AreaNotStated, "no material would have these readings", new double[0])]
+    public void Words_of_a_finding_follow_its_values(FindingKind kind, string words, double[] values) =>
+        Assert.Contains(words, new Finding(500, kind, values).ToString(), StringComparison.Ordinal);
+
     [Theory]
     [MemberData(nameof(Models))]
     public void A_disc_that_hides_both_backings_is_reported_as_too_opaque(IOpticalModel model)

@@ -31,6 +31,8 @@ public class DeliveredByDefinitionTests
             (0.05, 0.05, 0.5, 0.3, 0.5),
             (options.BatchScale, options.UnstatedScale, options.FurnaceColor, options.ReadingColor,
                 options.CommonShare));
+        Assert.Equal((0.2, 500.0), (new DriftOptions().Weight, new DriftOptions().PiecesPerFalseAlarm));
+        Assert.Throws<ArgumentOutOfRangeException>(() => new DriftOptions { Weight = 1.01 });
     }
 
     /// <summary>
@@ -199,6 +201,29 @@ public class DeliveredByDefinitionTests
             [.. Enumerable.Repeat(true, others), !isLeftOut], result.Pieces.Select(piece => piece.IsUsed));
     }
 
+    /// <summary>A piece that is far off is left out too where nothing can be learned that would move.</summary>
+    [Fact]
+    public void A_piece_is_left_out_where_nothing_is_uncertain()
+    {
+        CorrectionResult result = Correction.Find(
+            Record([.. Enumerable.Range(0, 10).Select(i => (1.0, "left", new ColorDeviation(i < 9 ? 0 : 12, 0, 0)))]),
+            piece => Plan(piece.WallMm), OnlyFurnace with { FurnaceColor = 0 });
+        Assert.Equal([.. Enumerable.Repeat(true, 9), false], result.Pieces.Select(piece => piece.IsUsed));
+        CorrectionFindingKind[] kinds = [CorrectionFindingKind.EqualPieces, CorrectionFindingKind.OutlyingPiece];
+        Assert.Equal(kinds, result.Findings.Select(finding => finding.Kind));
+    }
+
+    /// <summary>What pieces have in common is a share of the variance: a quarter of it is half the deviation.</summary>
+    [Fact]
+    public void The_common_share_is_one_of_variances()
+    {
+        Restoration unsure = Plan(1) with { Uncertainty = Sure with { CoreMm = 0.04 } };
+        LearningModel model = new(
+            [Piece("crown", 1, 1, "left", unsure, default)], _ => unsure, OnlyFurnace with { CommonShare = 0.25 });
+        int wall = model.Keys.ToList().FindIndex(key => key.Kind == CorrectedKind.WallThickness);
+        Assert.Equal(0.02, Math.Sqrt(model.Prior[wall, wall]), 1e-12);
+    }
+
     /// <summary>
     /// Ten pieces, half 3 too light and half 3 too dark: ten times what a reading is uncertain by, but none is worse
     /// than the others.
@@ -248,8 +273,10 @@ public class DeliveredByDefinitionTests
     public void An_alarm_is_written_as_one()
     {
         DriftResult result = Drift.Find(
-            Record([.. Enumerable.Range(0, 20).Select(i => (1.0, "left", new ColorDeviation(i < 12 ? 0 : -3, 0, 0)))]),
+            Record([.. Enumerable.Range(0, 20).Select(
+                i => (1.0, "left", new ColorDeviation(i < 12 ? 0.1 : -3, 0, 0)))]),
             piece => Plan(piece.WallMm), new DriftOptions { Expected = OnlyFurnace });
+        Assert.Equal(0.2 * 0.1, result.Points[0].Shift.L, 1e-3);
         Assert.NotEmpty(result.Alarms);
         Assert.All(result.Points, point => Assert.Equal(
             point.IsAlarm, point.ToString().Contains("alarm", StringComparison.Ordinal)));

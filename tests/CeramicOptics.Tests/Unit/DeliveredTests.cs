@@ -83,6 +83,21 @@ public class DeliveredTests
         }
     }
 
+    /// <summary>K, S and the film moved together, compared with the stack that they make; no film below zero.</summary>
+    [Theory]
+    [InlineData(0.03, 0.08)]
+    [InlineData(-0.09, 0)]
+    public void A_corrected_wall_has_the_colour_of_its_stack(double moreFilm, double filmMm)
+    {
+        Restoration plan = Plan(BrownTooth, 1).WithCement(new Layer(Scaled(Cement.Material, 6, 6), 0.05));
+        DeliveredWall wall = new(
+            plan, Math.Log(1.2), Math.Log(0.9), moreFilm, new ThicknessRange(0.5, 1.4), default);
+        LayerStack stack = new(
+            [new Layer(Scaled(Known.Material, 1.2, 0.9), 0.8), new Layer(plan.Cement!.Material, filmMm)], BrownTooth);
+        Lab expected = Colorimeter.D65TwoDegree.ToLab(stack.Reflectance());
+        Assert.Equal(0, ColorDifference.Cie76(expected, wall.At(BrownTooth, 0, 0.8).Color), 1e-3);
+    }
+
     [Fact]
     public void One_piece_moves_little_and_many_move_far()
     {

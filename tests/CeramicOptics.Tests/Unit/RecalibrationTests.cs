@@ -72,10 +72,12 @@ public class RecalibrationTests
     /// Uncertainty by brute force: constants moved by one standard uncertainty along each axis of their ellipse are
     /// recalibrated too.
     /// </summary>
-    [Fact]
-    public void Uncertainty_goes_with_the_constants()
+    [Theory]
+    [InlineData(0.005, 0.05)]
+    [InlineData(0.01, 0.0005)]
+    public void Uncertainty_goes_with_the_constants(double ofK, double ofS)
     {
-        Material old = Ceramic(TwoFluxModel.Instance), found = At(old);
+        Material old = Ceramic(TwoFluxModel.Instance, ofK, ofS), found = At(old);
         for (int i = 0; i < Grid.Count; i += 3)
         {
             double uK = old.Uncertainty!.AbsorptionPerMm[i], uS = old.Uncertainty.ScatteringPerMm[i],
@@ -160,13 +162,13 @@ public class RecalibrationTests
         [new Layer(material, mm)], under)
         .Reflectance();
 
-    private static Material Ceramic(IOpticalModel model)
+    private static Material Ceramic(IOpticalModel model, double ofK = 0.005, double ofS = 0.05)
     {
         int n = Grid.Count;
         double[] k = [.. Enumerable.Range(0, n).Select(i => 0.04 + (0.3 * Math.Exp(-(Grid[i] - 400) / 60)))];
         double[] s = [.. Enumerable.Range(0, n).Select(i => 3 * Math.Pow(Grid[i] / 550, -1.2))];
         CoefficientUncertainty uncertainty = new(
-            [.. Enumerable.Repeat(0.005, n)], [.. Enumerable.Repeat(0.05, n)],
+            [.. Enumerable.Repeat(ofK, n)], [.. Enumerable.Repeat(ofS, n)],
             [.. Enumerable.Range(0, n).Select(i => 0.6 - (0.2 * i))], 0.012);
         return new Material(
             "ceramic", model, new AbsorptionSpectrum(Grid, k), new ScatteringSpectrum(Grid, s), 1.53, uncertainty);

@@ -11,6 +11,19 @@ public class RestorationValueTests
 {
     private static readonly WallData Data = Coarse("two-flux");
 
+    /// <summary>The area that decisions judge a target by is the one given.</summary>
+    [Fact]
+    public void A_target_keeps_the_area_it_was_read_over()
+    {
+        const MeasurementGeometry Included = MeasurementGeometry.DiffuseSpecularIncluded;
+        ReflectanceSpectrum read = ReflectanceSpectrum.Uniform(Data.Grid, 0.5);
+        ReadingArea window = ReadingArea.Circular(2, 3);
+        Assert.Equal(window, Target.FromReflectance("wish", read, Included, window).Area);
+        Assert.Equal(window, Target.FromColor("wish", new(70, 1, 9), Lights[0], Included, window).Area);
+        Assert.Equal(ReadingArea.NotStated, Target.FromReflectance("wish", read, Included).Area);
+        Assert.Equal(ReadingArea.NotStated, Target.FromColor("wish", new(70, 1, 9), Lights[0], Included).Area);
+    }
+
     [Fact]
     public void Equal_questions_are_equal()
     {
