@@ -24,7 +24,8 @@ let cements =
 
 let stump =
     Substrate.FromMeasuredReflectance(
-        "brown stump", ReflectanceSpectrum(grid, rising), 1.54, area = ReadingArea.Large)
+        "brown stump", ReflectanceSpectrum(grid, rising), 1.54, MeasurementGeometry.DiffuseSpecularIncluded,
+        area = ReadingArea.Large)
 let ceramic = Ceramic("invented ceramic", 1, body "ceramic" 0.08 6.0 1.53, Strength = StrengthLimit.Of 0.8)
 let zone = Zone("body", stump, 1.0, MaskingReference.SelfBacked)
 let crown = Restoration([ zone ], ceramic, cements.Head, ColorCriterion.AcceptabilityThreshold)
