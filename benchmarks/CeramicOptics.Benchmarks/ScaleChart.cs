@@ -7,7 +7,7 @@ namespace CeramicOptics.Benchmarks;
 internal sealed class ScaleChart
 {
     private const double Left = 70, Right = 600, Top = 20, Bottom = 320;
-    private const double LeastWavelengths = 10, MostWavelengths = 400, LeastNs = 100, MostNs = 1e8;
+    private const double LeastWavelengths = 10, MostWavelengths = 400, LeastNs = 10, MostNs = 1e8;
 
     private readonly List<(double Wavelengths, double CompileNs, double WallNs)> _points = [];
 
@@ -20,7 +20,7 @@ internal sealed class ScaleChart
         svg.Append("<svg xmlns='http://www.w3.org/2000/svg' width='720' height='380' viewBox='0 0 720 380' "
             + "font-family='sans-serif' font-size='13' fill='#222'>\n");
         svg.Append("<rect width='720' height='380' fill='#fff'/>\n");
-        string[] units = ["100 ns", "1 µs", "10 µs", "100 µs", "1 ms", "10 ms", "100 ms"];
+        string[] units = ["10 ns", "100 ns", "1 µs", "10 µs", "100 µs", "1 ms", "10 ms", "100 ms"];
         for (int i = 0; i < units.Length; i++)
         {
             double y = Y(LeastNs * Math.Pow(10, i));
@@ -38,7 +38,7 @@ internal sealed class ScaleChart
         svg.Append(Text($"<line x1='{Left}' y1='{Bottom}' x2='{Right}' y2='{Bottom}' stroke='#222'/>\n"));
         svg.Append(Text($"<text x='{(Left + Right) / 2}' y='{Bottom + 44}' text-anchor='middle'>wavelengths</text>\n"));
         Line(svg, "#b03a2e", "compile", point => point.CompileNs);
-        Line(svg, "#1f618d", "one wall", point => point.WallNs);
+        Line(svg, "#1f618d", "one wall of many", point => point.WallNs);
         return svg.Append("</svg>\n").ToString();
     }
 
