@@ -15,7 +15,8 @@ public sealed record CharacterizationOptions
     /// <summary>
     /// Strength of a prior that ln K and ln S are smooth over wavelength, 0 (none) to 1e6: weight of their squared
     /// second differences in units of 1/0.01². 1 means that a bend of 1 % from neighbour to neighbour counts as one
-    /// standard uncertainty. 0 by default.
+    /// standard uncertainty. 0 by default. Without effect where readings determine so little that even the smoothest
+    /// K and S are open.
     /// </summary>
     /// <exception cref="ArgumentOutOfRangeException">Outside its range or NaN.</exception>
     public double Smoothness { get; init => field = Guard.InRange(value, 0, 1e6, "", nameof(Smoothness)); }

@@ -21,20 +21,13 @@ public sealed class CharacterizationResult : Report
     internal CharacterizationResult(
         DiscSet discs, IOpticalModel model, Solution?[] solutions, IEnumerable<Finding> findings,
         FitStatistics? fit = null, IEnumerable<LargeAreaReading>? largeAreaReadings = null,
-        CharacterizationResult? uncorrected = null)
-        : this(discs, model, solutions, findings, fit, largeAreaReadings ?? [], uncorrected, null)
-    {
-    }
-
-    private CharacterizationResult(
-        DiscSet discs, IOpticalModel model, Solution?[] solutions, IEnumerable<Finding> findings, FitStatistics? fit,
-        IEnumerable<LargeAreaReading> largeAreaReadings, CharacterizationResult? uncorrected, CouplingCheck? coupling)
+        CharacterizationResult? uncorrected = null, CouplingCheck? coupling = null)
     {
         (_discs, Coupling) = (discs, coupling);
         (Name, Grid, RefractiveIndex, Model, Fit) = (discs.Name, discs.Grid, discs.RefractiveIndex, model, fit);
         (DiscThicknessesMm, _solutions, _relativeScale) = (discs.ThicknessesMm, solutions, discs.RelativeScale);
         Findings = Guard.Copy(findings);
-        LargeAreaReadings = Guard.Copy(largeAreaReadings);
+        LargeAreaReadings = Guard.Copy(largeAreaReadings ?? []);
         Uncorrected = uncorrected;
     }
 
@@ -174,8 +167,8 @@ public sealed class CharacterizationResult : Report
         /// <summary>Uncertainties from a covariance matrix, never NaN.</summary>
         public static Solution FromCovariance(double k, double s, double varianceK, double varianceS, double covariance)
         {
-            double uK = Math.Min(1e6, Math.Sqrt(Math.Max(0, varianceK))), uS = Math.Min(
-                1e6, Math.Sqrt(Math.Max(0, varianceS)));
+            double uK = Math.Min(1e6, Math.Sqrt(Math.Max(0, varianceK)));
+            double uS = Math.Min(1e6, Math.Sqrt(Math.Max(0, varianceS)));
             double correlation = uK * uS > 0 ? covariance / (uK * uS) : 0;
             return new Solution(k, s, uK, uS, Math.Min(1, Math.Max(-1, correlation)));
         }

@@ -1,6 +1,5 @@
 using CeramicOptics.Layers;
 using CeramicOptics.Layers.Transport;
-using CeramicOptics.Layers.TwoFlux;
 
 namespace CeramicOptics.Characterization;
 
@@ -17,18 +16,14 @@ internal static class CoefficientFit
     // outlier.
     private const double PoorFitRatio = 4, OutlierLimit = 4;
 
-    private static readonly double[] AdviceThicknessesMm = [0.1, 0.15, 0.2, 0.3, 0.4, 0.5, 0.6, 0.8, 1.0, 1.25, 1.5,
-        2.0, 2.5, 3.0];
+    private static readonly double[] AdviceThicknessesMm =
+        [0.1, 0.15, 0.2, 0.3, 0.4, 0.5, 0.6, 0.8, 1.0, 1.25, 1.5, 2.0, 2.5, 3.0];
 
     public static CharacterizationResult Solve(
         DiscSet discs, CharacterizationOptions options, IProgress<double>? progress, CancellationToken cancellation)
     {
-        TwoFluxDiscModel twoFlux = new(discs);
-        IDiscForwardModel forward = options.Model is TwoFluxModel ? twoFlux : ForwardModel(discs, options.Model);
-        WindowFit? windows = discs.HasWindows
-            ? new WindowFit(discs, options.Model, options.Anisotropy, twoFlux, cancellation)
-            : null;
-        forward = windows?.Forward ?? forward;
+        DiscFit each = new(discs, options, cancellation);
+        WindowFit? windows = each.Windows;
         DiscPair? pair = DiscPair.Of(discs, options.Model);
         int n = discs.Grid.Count, freedom = discs.Readings.Count - 2;
         var fits = new WavelengthFit?[n];
@@ -38,26 +33,19 @@ internal static class CoefficientFit
         for (int i = 0; i < n; i++)
         {
             cancellation.ThrowIfCancellationRequested();
-            if (pair?.FaultOf(pair.At(i), i) is Finding fault)
+            if (pair?.FaultOf(pair.At(i), i) is { } fault)
             {
                 findings.Add(fault);
-                continue;
             }
-
-            fits[i] = windows is null
-                ? WavelengthFit.Solve(discs, forward, i, Start(discs, twoFlux, i))
-                : windows.Solve(i, Start(discs, twoFlux, i));
-            if (fits[i] is null)
+            else if ((fits[i] = each.Solve(i)) is { } fit)
+            {
+                outliers.AddRange(fit.StudentizedResiduals(discs, each.Forward, i, windows?.CommonAt(i))
+                    .Where(item => Math.Abs(item.Residual) > OutlierLimit).Select(item => new ReadingOutlier(
+                        discs.Readings[item.Reading].Name, discs.Grid[i], item.Residual)));
+            }
+            else
             {
                 findings.Add(new Finding(discs.Grid[i], FindingKind.Undetermined));
-                continue;
-            }
-
-            foreach (
-                (int reading, double residual) in fits[i]!.StudentizedResiduals(
-                    discs, forward, i, windows?.CommonAt(i)).Where(item => Math.Abs(item.Residual) > OutlierLimit))
-            {
-                outliers.Add(new ReadingOutlier(discs.Readings[reading].Name, discs.Grid[i], residual));
             }
 
             progress?.Report((i + 1) / (double)n);
@@ -100,14 +88,8 @@ internal static class CoefficientFit
         !(uS < Math.Max(s, 0.05)) || !(uK < Math.Max(k, 0.5 * Math.Max(s, 0.05)));
 
     /// <summary>Readings of a set as a theory predicts them.</summary>
-    public static IDiscForwardModel ForwardModel(DiscSet discs, IOpticalModel model) => model switch
-    {
-        TwoFluxModel => new TwoFluxDiscModel(discs),
-        TransportModel transport => new TransportDiscModel(discs, transport),
-        _ => throw new ArgumentException(
-            $"Readings can be described by two-flux theory and radiative transfer, not by {model.Name}.",
-            nameof(model)),
-    };
+    public static IDiscForwardModel ForwardModel(DiscSet discs, IOpticalModel model) =>
+        model is TransportModel transport ? new TransportDiscModel(discs, transport) : new TwoFluxDiscModel(discs);
 
     private static CharacterizationResult.Solution? Judge(
         WavelengthFit fit, double nm, int freedom, List<Finding> findings)
@@ -193,7 +175,7 @@ internal static class CoefficientFit
         foreach (double thickness in AdviceThicknessesMm)
         {
             DiscSet candidate = DiscSet.Imagined(
-                discs, over.Concat(over).Select(reading => AtThickness(reading, thickness)));
+                discs, over.Concat(over).Select(reading => reading.With(thickness)));
             TwoFluxDiscModel forward = new(candidate);
             double logRatio = 0;
             for (int i = 0; i < fits.Length; i++)
@@ -206,12 +188,4 @@ internal static class CoefficientFit
 
         return best;
     }
-
-    private static DiscReading AtThickness(DiscReading reading, double thicknessMm) => reading.IsTransmittance
-        ? DiscReading.Transmittance(
-            reading.Name, thicknessMm, (Spectra.TransmittanceSpectrum)reading.Values, reading.Area,
-            reading.StandardUncertainty)
-        : DiscReading.Reflectance(
-            reading.Name, thicknessMm, (Spectra.ReflectanceSpectrum)reading.Values, reading.Backing!, reading.Geometry,
-            reading.Area, reading.StandardUncertainty);
 }

@@ -1,5 +1,4 @@
 using CeramicOptics.Layers;
-using CeramicOptics.Layers.TwoFlux;
 
 namespace CeramicOptics.Characterization;
 
@@ -29,15 +28,9 @@ internal static class CouplingComparison
             reading => reading.Backing is not { } backing || (isDry && backing.Substrate == Substrate.Black)
                 ? reading
                 : reading.Over(new Backing(backing.Substrate, other))));
-        TwoFluxDiscModel twoFlux = new(otherwise);
-        IDiscForwardModel forward = options.Model is TwoFluxModel
-            ? twoFlux
-            : CoefficientFit.ForwardModel(otherwise, options.Model);
-        WindowFit? windows = otherwise.HasWindows
-            ? new WindowFit(otherwise, options.Model, options.Anisotropy, twoFlux, cancellation)
-            : null;
-        int freedom = discs.Readings.Count - 2,
-            count = Math.Min(discs.Grid.Count, freedom > 0 ? MostWavelengths : FewestWavelengths);
+        DiscFit each = new(otherwise, options, cancellation);
+        int freedom = discs.Readings.Count - 2;
+        int count = Math.Min(discs.Grid.Count, freedom > 0 ? MostWavelengths : FewestWavelengths);
         double chi = 0, otherChi = 0;
         int compared = 0, determined = 0;
         (double K, double S) mean = default, otherMean = default;
@@ -45,11 +38,7 @@ internal static class CouplingComparison
         {
             cancellation.ThrowIfCancellationRequested();
             int i = (int)((k + 0.5) * discs.Grid.Count / count);
-            (double K, double S) start = CoefficientFit.Start(otherwise, twoFlux, i);
-            WavelengthFit? fit = windows is null
-                ? WavelengthFit.Solve(otherwise, forward, i, start)
-                : windows.Solve(i, start);
-            if (fit is null)
+            if (each.Solve(i) is not { } fit)
             {
                 continue;
             }

@@ -21,19 +21,21 @@ public static class DiscCharacterization
         DiscSet discs, CharacterizationOptions? options = null, IProgress<double>? progress = null,
         CancellationToken cancellation = default)
     {
+        Guard.NotNull(discs);
         options ??= new CharacterizationOptions();
         cancellation.ThrowIfCancellationRequested();
-        if (options.Model is not TwoFluxModel || options.Smoothness > 0 || Guard.NotNull(discs).HasWindows
-            || DiscPair.Of(Guard.NotNull(discs), options.Model) is not { } pair)
+        CharacterizationResult result;
+        if (options is { Model: TwoFluxModel, Smoothness: 0 } && !discs.HasWindows
+            && DiscPair.Of(discs, options.Model) is { } pair)
         {
-            CharacterizationResult fitted = CoefficientFit.Solve(
-                Guard.NotNull(discs), options, progress, cancellation);
-            return fitted.With(CouplingComparison.Find(discs, options, fitted, cancellation));
+            result = TwoFluxInversion.Solve(pair, WindowReport.NotStated(discs, options, cancellation));
+            progress?.Report(1);
+        }
+        else
+        {
+            result = CoefficientFit.Solve(discs, options, progress, cancellation);
         }
 
-        CharacterizationResult result = TwoFluxInversion.Solve(
-            pair, WindowReport.NotStated(discs, options, cancellation));
-        progress?.Report(1);
         return result.With(CouplingComparison.Find(discs, options, result, cancellation));
     }
 }

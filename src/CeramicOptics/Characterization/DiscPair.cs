@@ -35,13 +35,12 @@ internal sealed class DiscPair
     {
         double nm = Discs.Grid[i], index = Discs.RefractiveIndex.At(nm);
         SurfaceCorrection surface = _boundaries.Surface(Discs.Readings[0].Geometry, index);
-        Reading first = Of(Discs.Readings[0]), second = Of(Discs.Readings[1]);
-        Reading Of(DiscReading reading) => new(
-            surface, reading.Values[i], 0, reading.Backing!.SeenFrom(index, nm, i, _boundaries), 0,
-            reading.StandardUncertainty, 0);
-        (Reading dark, Reading light) = first.DarkBacking <= second.DarkBacking ? (first, second) : (second, first);
+        double Seen(DiscReading reading) => reading.Backing!.SeenFrom(index, nm, i, _boundaries);
+        DiscReading[] byBacking = [.. Discs.Readings.OrderBy(Seen)];
+        (DiscReading dark, DiscReading light) = (byBacking[0], byBacking[1]);
         return new Reading(
-            surface, dark.Dark, light.Dark, dark.DarkBacking, light.DarkBacking, dark.DarkNoise, light.DarkNoise);
+            surface, dark.Values[i], light.Values[i], Seen(dark), Seen(light), dark.StandardUncertainty,
+            light.StandardUncertainty);
     }
 
     /// <summary>Why the readings at a wavelength cannot tell K and S; null when they can.</summary>

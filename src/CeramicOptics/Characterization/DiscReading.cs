@@ -91,6 +91,10 @@ public sealed class DiscReading : Formattable
     internal DiscReading Over(Backing backing) => new(
         Name, ThicknessMm, ThicknessStandardUncertaintyMm, Values, backing, Geometry, Area, StandardUncertainty);
 
+    /// <summary>The same values as if they had been read of a disc of another thickness.</summary>
+    internal DiscReading With(double thicknessMm) => new(
+        Name, thicknessMm, ThicknessStandardUncertaintyMm, Values, Backing, Geometry, Area, StandardUncertainty);
+
     /// <summary>The same values, taken as read over another area.</summary>
     internal DiscReading With(ReadingArea area) => new(
         Name, ThicknessMm, ThicknessStandardUncertaintyMm, Values, Backing, Geometry, area, StandardUncertainty);
@@ -110,6 +114,5 @@ public sealed class DiscReading : Formattable
 
     /// <summary>The same reading with other values.</summary>
     internal DiscReading With(Spectrum values) => new(
-        Name, ThicknessMm, ThicknessStandardUncertaintyMm, values, Backing, Geometry, Area,
-        StandardUncertainty);
+        Name, ThicknessMm, ThicknessStandardUncertaintyMm, values, Backing, Geometry, Area, StandardUncertainty);
 }

@@ -146,11 +146,8 @@ public sealed class DiscSet : Formattable
             double Seen(DiscReading reading) => reading.Backing!.SeenFrom(index, Grid[i], i, boundaries);
             foreach (DiscReading a in Readings)
             {
-                foreach (
-                    DiscReading b in Readings.Where(
-                        b =>
-                            b != a && b.ThicknessMm == a.ThicknessMm && b.Geometry == a.Geometry && b.Area == a.Area
-                                && !b.IsTransmittance))
+                foreach (DiscReading b in Readings.Where(b => b != a && !b.IsTransmittance
+                    && b.ThicknessMm == a.ThicknessMm && b.Geometry == a.Geometry && b.Area == a.Area))
                 {
                     double noise = 4 * Math.Sqrt(
                         (a.StandardUncertainty * a.StandardUncertainty)

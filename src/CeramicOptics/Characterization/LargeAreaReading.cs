@@ -43,7 +43,10 @@ public sealed class LargeAreaReading : Formattable
     /// <summary>Share of the large reading that the window loses, at each wavelength; 0 for none.</summary>
     public ReadOnlySpan<double> LostShare => _lostShare;
 
+    /// <summary>Largest of <see cref="LostShare"/>.</summary>
+    internal double LargestLoss => _lostShare.Max();
+
     /// <summary>For example "over white, spot of 2 mm and window of 2 mm radius: loses up to 41 %".</summary>
     private protected override string InWords(Language language) =>
-        language.Text("LargeAreaReading", Name, Area, _lostShare.Max());
+        language.Text("LargeAreaReading", Name, Area, LargestLoss);
 }

@@ -17,9 +17,7 @@ namespace CeramicOptics.Characterization;
 internal sealed class LateralDiscModel(
     DiscSet set, TransportDiscModel wide, double anisotropy, int streams, AreaWeights areas)
 {
-    private readonly GridMemo _grids = new(streams);
-    private readonly Dictionary<DirectionGrid, LateralDirections> _directions = [];
-    private readonly Dictionary<MediumDirections, LateralPhase> _phases = [];
+    private readonly LateralColumnFactory _factory = new(anisotropy, streams);
 
     /// <summary>Readings through their windows as shares of those of a large area; 1 where the area is large.</summary>
     public double[] SharesAt(int wavelength, double k, double s)
@@ -42,7 +40,7 @@ internal sealed class LateralDiscModel(
             CircularReading weights = areas.For(reading.Area, k, s, index);
             if (!known.TryGetValue((optics, reading.ThicknessMm), out LateralResponse[]? responses))
             {
-                responses = ResponsesOf(optics, layer, reading.ThicknessMm, exact[r], weights.Frequencies);
+                responses = ResponsesOf(optics, layer, reading.ThicknessMm, exact[r]);
                 known.Add((optics, reading.ThicknessMm), responses);
             }
 
@@ -56,28 +54,10 @@ internal sealed class LateralDiscModel(
     }
 
     private LateralResponse[] ResponsesOf(
-        DiscOptics optics, TransportLayer layer, double thicknessMm, SubstrateResponse exact,
-        LateralFrequencies frequencies)
+        DiscOptics optics, TransportLayer layer, double thicknessMm, SubstrateResponse exact)
     {
-        double index = layer.RefractiveIndex;
-        DirectionGrid grid = _grids.For(
-            [optics.Beam.Index, index, optics.FilmIndex, optics.BodyIndex], optics.Beam.Instruments);
-        if (!_directions.TryGetValue(grid, out LateralDirections? directions))
-        {
-            directions = new LateralDirections(grid, TransportLateralSampler.Orders);
-            _directions.Add(grid, directions);
-        }
-
-        MediumDirections medium = grid.In(index);
-        if (!_phases.TryGetValue(medium, out LateralPhase? phase))
-        {
-            phase = new LateralPhase(anisotropy, medium, TransportLateralSampler.Orders);
-            _phases.Add(medium, phase);
-        }
-
-        LateralColumn column = new(
-            directions, [new LateralLayer(directions, layer, phase)], optics.FilmIndex, optics.BodyIndex, optics.Beam);
-        LateralResponse[] responses = Array.ConvertAll(frequencies.PerMm, k => column.At(k, [thicknessMm]));
+        LateralColumn column = _factory.Of([layer], optics.FilmIndex, optics.BodyIndex, optics.Beam);
+        LateralResponse[] responses = Array.ConvertAll(LateralFrequencies.PerMm, k => column.At(k, [thicknessMm]));
         LateralScale scale = new(responses[0], responses[responses.Length - 1], exact);
         return Array.ConvertAll(responses, scale.Apply);
     }

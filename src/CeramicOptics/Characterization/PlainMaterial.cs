@@ -86,8 +86,8 @@ internal sealed class PlainMaterial
     /// <summary>Standard uncertainties of ln K and ln S at a wavelength.</summary>
     public (double K, double S) RelativeUncertaintyAt(int wavelength)
     {
-        Vector<double> byK = Vector<double>.Build.Dense(_parameters.Length), byS = Vector<double>.Build.Dense(
-            _parameters.Length);
+        Vector<double> byK = Vector<double>.Build.Dense(_parameters.Length);
+        Vector<double> byS = Vector<double>.Build.Dense(_parameters.Length);
         (double k, double s) = CoefficientsAt(wavelength);
         for (int j = 0; j < _parameters.Length; j++)
         {
@@ -180,9 +180,8 @@ internal sealed class PlainMaterial
             double[] at = Colors(
                 Array.ConvertAll(black, value => Math.Max(0, value)),
                 Array.ConvertAll(white, value => Math.Max(0, value)));
-            return [.. movedBlack.Select(
-                (row, j) => Colors(row,
-                movedWhite[j]).Select((value, i) => (value - at[i]) / DerivativeStep).ToArray())];
+            return [.. movedBlack.Select((row, j) => Colors(row, movedWhite[j])
+                .Select((value, i) => (value - at[i]) / DerivativeStep).ToArray())];
         }
 
         private static double[][] Rows(int count, int length) =>

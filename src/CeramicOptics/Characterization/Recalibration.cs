@@ -110,8 +110,8 @@ public static class Recalibration
     private static void RequireDetermined(WavelengthFit fit, Material material, int i)
     {
         const double Noise = UsualNoise / ReadingUncertainty;
-        if (!(Noise * Math.Sqrt(fit.VarianceS) < Math.Max(fit.S, 0.05))
-            || !(Noise * Math.Sqrt(fit.VarianceK) < Math.Max(fit.K, 0.5 * Math.Max(fit.S, 0.05))))
+        if (CoefficientFit.IsOpen(
+            fit.K, fit.S, Noise * Math.Sqrt(fit.VarianceK), Noise * Math.Sqrt(fit.VarianceS)))
         {
             throw new ArgumentException(
                 $"A disc of '{material.Name}' hides what is below it at {Guard.Text(material.Grid[i])} nm, so that "
@@ -135,10 +135,10 @@ public static class Recalibration
 
         // The normal matrix of the fit is weighted by the uncertainty of the simulated readings.
         const double Weight = 1 / (ReadingUncertainty * ReadingUncertainty);
-        double mKK = Weight * ((fit.VarianceK * kk) + (fit.Covariance * sk)), mKS = Weight
-            * ((fit.VarianceK * ks) + (fit.Covariance * ss));
-        double mSK = Weight * ((fit.Covariance * kk) + (fit.VarianceS * sk)), mSS = Weight
-            * ((fit.Covariance * ks) + (fit.VarianceS * ss));
+        double mKK = Weight * ((fit.VarianceK * kk) + (fit.Covariance * sk));
+        double mKS = Weight * ((fit.VarianceK * ks) + (fit.Covariance * ss));
+        double mSK = Weight * ((fit.Covariance * kk) + (fit.VarianceS * sk));
+        double mSS = Weight * ((fit.Covariance * ks) + (fit.VarianceS * ss));
         double uK = uncertainty.AbsorptionPerMm[i], uS = uncertainty.ScatteringPerMm[i];
         double vK = uK * uK, vS = uS * uS, c = uncertainty.Correlation[i] * uK * uS;
         return CharacterizationResult.Solution.FromCovariance(
@@ -162,10 +162,12 @@ public static class Recalibration
             return null;
         }
 
-        return discs.Readings.Max(reading => ColorDifference.Ciede2000(
-            Colorimeter.D65TwoDegree.ToLab((ReflectanceSpectrum)reading.Values),
-            Colorimeter.D65TwoDegree.ToLab(
-                new LayerStack([new Layer(found, reading.ThicknessMm)],
-                reading.Backing!.Substrate).Reflectance(reading.Geometry))));
+        return discs.Readings.Max(reading =>
+        {
+            LayerStack disc = new([new Layer(found, reading.ThicknessMm)], reading.Backing!.Substrate);
+            return ColorDifference.Ciede2000(
+                Colorimeter.D65TwoDegree.ToLab((ReflectanceSpectrum)reading.Values),
+                Colorimeter.D65TwoDegree.ToLab(disc.Reflectance(reading.Geometry)));
+        });
     }
 }

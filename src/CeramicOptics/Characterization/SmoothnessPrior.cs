@@ -1,4 +1,5 @@
 using MathNet.Numerics.LinearAlgebra;
+using MathNet.Numerics.LinearAlgebra.Factorization;
 
 namespace CeramicOptics.Characterization;
 
@@ -16,7 +17,8 @@ internal static class SmoothnessPrior
     private const double UnitBend = 0.01;
 
     /// <summary>
-    /// The fits drawn together. A wavelength without a fit has next to no weight and stays without one.
+    /// The fits drawn together. A wavelength without a fit has next to no weight and stays without one. Fits that leave
+    /// even the smoothest course open are returned as they are.
     /// </summary>
     public static WavelengthFit?[] Apply(WavelengthFit?[] found, double weight)
     {
@@ -41,8 +43,13 @@ internal static class SmoothnessPrior
 
         AddBends(normal, right, 0, weight, [.. fits.Select(fit => fit.K)]);
         AddBends(normal, right, 1, weight, [.. fits.Select(fit => fit.S)]);
-        Vector<double> smooth = normal.Cholesky().Solve(right);
-        Matrix<double> covariance = normal.Cholesky().Solve(Matrix<double>.Build.DenseIdentity(2 * n));
+        if (TryFactor(normal) is not { } factor)
+        {
+            return found;
+        }
+
+        Vector<double> smooth = factor.Solve(right);
+        Matrix<double> covariance = factor.Solve(Matrix<double>.Build.DenseIdentity(2 * n));
         var result = new WavelengthFit?[n];
         for (int i = 0; i < n; i++)
         {
@@ -55,13 +62,26 @@ internal static class SmoothnessPrior
             double k = Math.Max(0, smooth[2 * i]), s = Math.Max(0, smooth[(2 * i) + 1]), dK = k - fit.K, dS = s - fit.S;
             double chi = fit.ChiSquare + (fit.NormalKK * dK * dK) + (fit.NormalSS * dS * dS)
                 + (2 * fit.NormalKS * dK * dS);
-            double vK = covariance[2 * i, 2 * i], vS = covariance[(2 * i) + 1, (2 * i) + 1], c = covariance[2 * i, (
-                2 * i) + 1], determinant = (vK * vS) - (c * c);
+            double vK = covariance[2 * i, 2 * i], vS = covariance[(2 * i) + 1, (2 * i) + 1];
+            double c = covariance[2 * i, (2 * i) + 1], determinant = (vK * vS) - (c * c);
             result[i] = new WavelengthFit(
                 k, s, chi, vS / determinant, vK / determinant, -c / determinant, fit.CommonK, fit.CommonS);
         }
 
         return result;
+    }
+
+    // Null where rounding leaves the matrix without a factor, because readings determine too little.
+    private static Cholesky<double>? TryFactor(Matrix<double> normal)
+    {
+        try
+        {
+            return normal.Cholesky();
+        }
+        catch (ArgumentException)
+        {
+            return null;
+        }
     }
 
     // Stands for a fit that is missing.
@@ -70,8 +90,10 @@ internal static class SmoothnessPrior
         const double Weight = 1e-9;
         WavelengthFit near = found.Select((fit, i) => (fit, i)).Where(item => item.fit is not null)
             .OrderBy(item => Math.Abs(item.i - at)).First().fit!;
-        return near with { NormalKK = Weight * near.NormalKK, NormalSS = Weight * near.NormalSS,
-            NormalKS = Weight * near.NormalKS };
+        return near with
+        {
+            NormalKK = Weight * near.NormalKK, NormalSS = Weight * near.NormalSS, NormalKS = Weight * near.NormalKS,
+        };
     }
 
     private static void AddBends(

@@ -19,8 +19,10 @@ public static class SurfaceFit
     private const int MaximumIterations = 300;
 
     /// <summary>Finds the terms.</summary>
-    /// <param name="discs">Readings of discs of several thicknesses over several backings, all reflectances in one
-    /// diffuse/8 geometry; transmittances are left out.</param>
+    /// <param name="discs">
+    /// Readings of discs of several thicknesses over several backings, all reflectances in one diffuse/8 geometry;
+    /// transmittances are left out.
+    /// </param>
     /// <param name="cancellation">Stops the work between two steps.</param>
     /// <returns>The terms with uncertainties, or a finding.</returns>
     /// <exception cref="ArgumentException">
@@ -54,14 +56,14 @@ public static class SurfaceFit
         problem.Solve(cancellation);
         double enlargement = freedom > 0 ? Math.Max(1, problem.ChiSquare / freedom) : 1;
         double determinant = (problem.AA * problem.BB) - (problem.AB * problem.AB);
-        double share = Math.Sqrt(enlargement * problem.BB / determinant), inside = Math.Sqrt(
-            enlargement * problem.AA / determinant);
+        double share = Math.Sqrt(enlargement * problem.BB / determinant);
+        double inside = Math.Sqrt(enlargement * problem.AA / determinant);
         List<Finding> findings = [];
         if (!(determinant > 1e-12 * problem.AA * problem.BB) || !(share <= UsefulShare && inside <= UsefulInside))
         {
             findings.Add(new Finding(null, FindingKind.Undetermined) { Case = "Surface" });
         }
-        else if (problem.ChiSquare > PoorFitRatio * freedom)
+        else if (freedom > 0 && problem.ChiSquare > PoorFitRatio * freedom)
         {
             findings.Add(new Finding(null, FindingKind.PoorFit, problem.ChiSquare, freedom) { Case = "Surface" });
         }

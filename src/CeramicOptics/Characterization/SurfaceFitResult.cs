@@ -59,8 +59,9 @@ public sealed class SurfaceFitResult : Report
     /// these.
     /// </summary>
     /// <exception cref="InvalidOperationException">The terms are not determined; says why.</exception>
-    /// <exception cref="ArgumentOutOfRangeException">A reading lies below what the fitted face alone
-    /// returns.</exception>
+    /// <exception cref="ArgumentOutOfRangeException">
+    /// A reading lies below what the fitted face alone returns.
+    /// </exception>
     public DiscSet ToCorrected()
     {
         if (SpecularShare is not { } share || InternalReflectance is not { } inside)
@@ -91,8 +92,8 @@ public sealed class SurfaceFitResult : Report
 
     /// <summary>For example "specular share 0.35 ± 0.02, internal reflectance 0.50 ± 0.01".</summary>
     private protected override string InWords(Language language) => IsDetermined
-            ? language.Text(
-                "SurfaceFitResult", SpecularShare, SpecularShareUncertainty, InternalReflectance,
-                InternalReflectanceUncertainty)
-            : language.Join(" ", Findings);
+        ? language.Text(
+            "SurfaceFitResult", SpecularShare, SpecularShareUncertainty, InternalReflectance,
+            InternalReflectanceUncertainty)
+        : language.Join(" ", Findings);
 }

@@ -6,8 +6,7 @@ namespace CeramicOptics.Characterization;
 /// <summary>Readings by exact radiative transfer; derivatives by forward differences, good to about 1e-5.</summary>
 /// <remarks>
 /// Readings of the same media share their directions, and so the modes of a pair of coefficients; each is worked out
-/// exactly as <see cref="TransportSampler"/> does. What was computed is kept while the wavelength stays the
-/// same.
+/// exactly as <see cref="TransportSampler"/> does. What was computed is kept while the wavelength stays the same.
 /// </remarks>
 internal sealed class TransportDiscModel(DiscSet set, TransportModel model) : IDiscForwardModel
 {

@@ -38,8 +38,8 @@ internal static class TwoFluxInversion
     {
         (double g1, double g2) = (at.DarkBacking, at.LightBacking);
         double r1 = at.Surface.Inverse(at.Dark), r2 = at.Surface.Inverse(at.Light);
-        double u1 = at.DarkNoise * at.Surface.InverseSlope(at.Dark), u2 = at.LightNoise * at.Surface.InverseSlope(
-            at.Light);
+        double u1 = at.DarkNoise * at.Surface.InverseSlope(at.Dark);
+        double u2 = at.LightNoise * at.Surface.InverseSlope(at.Light);
         LayerFit fit = new(mm, [g1, g2], [r1, r2], [u1, u2]);
         (double k, double s) = ClosedForm(r1, r2, g1, g2, mm);
         if (Guard.IsFinite(k) && Guard.IsFinite(s) && k >= 0 && s >= 0)

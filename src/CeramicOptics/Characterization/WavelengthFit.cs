@@ -46,22 +46,18 @@ internal sealed record WavelengthFit(
         {
             // A coefficient at zero that wants to fall stays out of the step.
             bool holdK = at.K == 0 && gK > 0, holdS = at.S == 0 && gS > 0;
-            double a = at.NormalKK * (1 + damping), b = at.NormalSS * (1 + damping), c = holdK || holdS
-                ? 0
-                : at.NormalKS;
+            double a = at.NormalKK * (1 + damping), b = at.NormalSS * (1 + damping);
+            double c = holdK || holdS ? 0 : at.NormalKS;
             double determinant = (a * b) - (c * c);
             if (!(determinant > 0))
             {
                 break;
             }
 
-            double stepK = holdK
-                ? 0
-                : -((b * gK) - (c * gS)) / determinant, stepS = holdS
-                ? 0
-                : -((a * gS) - (c * gK)) / determinant;
-            double nextK = Math.Min(Largest, Math.Max(0, at.K + stepK)), nextS = Math.Min(
-                Largest, Math.Max(0, at.S + stepS));
+            double stepK = holdK ? 0 : -((b * gK) - (c * gS)) / determinant;
+            double stepS = holdS ? 0 : -((a * gS) - (c * gK)) / determinant;
+            double nextK = Math.Min(Largest, Math.Max(0, at.K + stepK));
+            double nextS = Math.Min(Largest, Math.Max(0, at.S + stepS));
             double nextChi = ChiSquareAt(discs, forward, wavelength, nextK, nextS, common);
             if (nextChi <= at.ChiSquare)
             {

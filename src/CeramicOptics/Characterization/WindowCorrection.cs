@@ -142,7 +142,8 @@ public static class WindowCorrection
 
             if (!(read <= high && read >= low))
             {
-                throw new ArgumentOutOfRangeException(
+                throw new InputProblem(
+                    InputProblemKind.OutOfRange, "reflectance", _set.Name, read, "", low, high).ToException(
                     nameof(read),
                     $"'{_set.Name}' at {Guard.Text(_set.Grid[i])} nm reads {Guard.Text(read)}, outside "
                         + $"[{Guard.Text(Math.Round(low, 4))}, {Guard.Text(Math.Round(high, 4))}], which a body of "

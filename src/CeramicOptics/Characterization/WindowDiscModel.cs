@@ -97,10 +97,10 @@ internal sealed class WindowDiscModel : IDiscForwardModel
         // What the side of a disc does changes slowly too.
         CircularReading weights = _weights[wavelength][reading]
             ??= _areas.For(area, k, s, _set.RefractiveIndex.At(_set.Grid[wavelength]));
-        double[] frequencies = weights.Frequencies.PerMm, values = new double[frequencies.Length];
+        double[] values = new double[LateralFrequencies.Count];
         for (int j = 0; j < values.Length; j++)
         {
-            (double ownK, double ownS) = TwoFluxLateralSampler.EffectiveAt(k, s, frequencies[j]);
+            (double ownK, double ownS) = TwoFluxLateralSampler.EffectiveAt(k, s, LateralFrequencies.PerMm[j]);
             values[j] = _twoFlux.Value(reading, wavelength, ownK, ownS);
         }
 

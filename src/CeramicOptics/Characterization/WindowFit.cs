@@ -125,8 +125,8 @@ internal sealed class WindowFit
             return null;
         }
 
-        double[] least = _ends[0].SharesAt(wavelength, fit.K, fit.S), most = _ends[1].SharesAt(
-            wavelength, fit.K, fit.S);
+        double[] least = _ends[0].SharesAt(wavelength, fit.K, fit.S);
+        double[] most = _ends[1].SharesAt(wavelength, fit.K, fit.S);
         return [.. least.Select((share, r) =>
             (share - most[r]) / 2 / Math.Sqrt(3) * _transport.Value(r, wavelength, fit.K, fit.S))];
     }

@@ -1,4 +1,5 @@
 using CeramicOptics.Layers;
+using CeramicOptics.Layers.Lateral;
 using CeramicOptics.Layers.Transport;
 using CeramicOptics.Spectra;
 
@@ -9,9 +10,6 @@ internal static class WindowReport
 {
     // Reduced scattering from which on the correction was compared with photons; and twice that near a polished side.
     private const double LeastTestedPerMm = 1, LeastTestedNearSidePerMm = 2, NearSideMm = 1;
-
-    // A usual contact instrument (common practice, no source).
-    private static readonly ReadingArea SmallWindow = ReadingArea.Circular(2, 2);
 
     /// <summary>Large readings at the longest run of wavelengths with a fit.</summary>
     public static List<LargeAreaReading> ReadingsOf(DiscSet discs, WindowFit windows, WavelengthFit?[] fits)
@@ -63,12 +61,10 @@ internal static class WindowReport
             yield break;
         }
 
-        LargeAreaReading worst = readings.OrderByDescending(reading => reading.LostShare.Max()).First();
-        int at = worst.LostShare.IndexOf(worst.LostShare.Max());
-        double nm = worst.Values.Grid[at];
+        LargeAreaReading worst = readings.OrderByDescending(reading => reading.LargestLoss).First();
+        double lost = worst.LargestLoss, nm = worst.Values.Grid[worst.LostShare.IndexOf(lost)];
         int wavelength = discs.Grid.IndexOf(nm);
         WavelengthFit fit = fits[wavelength]!;
-        double lost = worst.LostShare[at];
         yield return uncorrected.SolutionAt(wavelength) is { } other
             ? new Finding(
                 nm, FindingKind.LightLostSideways, lost, other.Absorption, fit.K, other.Scattering, fit.S)
@@ -93,12 +89,10 @@ internal static class WindowReport
         }
 
         int middle = discs.Grid.Count / 2;
-        DiscSet small = discs.With(area => area.IsStated ? area : SmallWindow);
-        TwoFluxDiscModel twoFlux = new(small);
-        WindowFit windows = new(small, options.Model, options.Anisotropy, twoFlux, cancellation);
+        DiscSet small = discs.With(area => area.IsStated ? area : TypicalBody.SmallWindow);
         bool isFaulty = DiscPair.Of(small, options.Model) is { } pair
             && pair.FaultOf(pair.At(middle), middle) is not null;
-        return isFaulty || windows.Solve(middle, CoefficientFit.Start(small, twoFlux, middle)) is not { } fit
+        return isFaulty || new DiscFit(small, options, cancellation).Solve(middle) is not { } fit
             ? new Finding(discs.Grid[middle], FindingKind.AreaNotStated)
             : new Finding(discs.Grid[middle], FindingKind.AreaNotStated, fit.K, fit.S);
     }
@@ -109,17 +103,6 @@ internal static class WindowReport
 
     private static double ReducedScattering(WavelengthFit fit) =>
         TransportLayer.FromTwoFlux(fit.K, fit.S, 0, 0, 1).ScatteringPerMm;
-
-    private static double Max(this ReadOnlySpan<double> values)
-    {
-        double largest = values[0];
-        foreach (double value in values)
-        {
-            largest = Math.Max(largest, value);
-        }
-
-        return largest;
-    }
 
     private static Spectrum Like(DiscReading reading, WavelengthGrid grid, ReadOnlySpan<double> values) =>
         reading.IsTransmittance ? new TransmittanceSpectrum(grid, values) : new ReflectanceSpectrum(grid, values);

@@ -3,11 +3,15 @@ namespace CeramicOptics.Colorimetry;
 /// <summary>Corresponding colours: colours that look alike under different whites.</summary>
 public static class ChromaticAdaptation
 {
-    private static readonly double[] Bradford = [0.8951, 0.2664, -0.1614, -0.7502, 1.7135, 0.0367, 0.0389, -0.0685,
-        1.0296];
-    private static readonly double[] Cat02 = [0.7328, 0.4296, -0.1624, -0.7036, 1.6975, 0.0061, 0.0030, 0.0136, 0.9834];
-    private static readonly double[] Cat16 = [0.401288, 0.650173, -0.051461, -0.250268, 1.204414, 0.045854, -0.002079,
-        0.048952, 0.953127];
+    // By row.
+    private static readonly double[] Bradford =
+        [0.8951, 0.2664, -0.1614, -0.7502, 1.7135, 0.0367, 0.0389, -0.0685, 1.0296];
+
+    private static readonly double[] Cat02 =
+        [0.7328, 0.4296, -0.1624, -0.7036, 1.6975, 0.0061, 0.0030, 0.0136, 0.9834];
+
+    private static readonly double[] Cat16 =
+        [0.401288, 0.650173, -0.051461, -0.250268, 1.204414, 0.045854, -0.002079, 0.048952, 0.953127];
 
     /// <summary>The colour that looks under one white as the given one looks under another.</summary>
     /// <param name="xyz">The colour.</param>
@@ -44,8 +48,8 @@ public static class ChromaticAdaptation
     // Cramer's rule, so that no rounded inverse matrix is needed.
     private static Xyz Solve(double[] m, double r, double g, double b)
     {
-        double c0 = (m[4] * m[8]) - (m[5] * m[7]), c1 = (m[5] * m[6]) - (m[3] * m[8]), c2 = (m[3] * m[7])
-            - (m[4] * m[6]);
+        double c0 = (m[4] * m[8]) - (m[5] * m[7]), c1 = (m[5] * m[6]) - (m[3] * m[8]);
+        double c2 = (m[3] * m[7]) - (m[4] * m[6]);
         double determinant = (m[0] * c0) + (m[1] * c1) + (m[2] * c2);
         return new Xyz(
             ((c0 * r) + (((m[2] * m[7]) - (m[1] * m[8])) * g) + (((m[1] * m[5]) - (m[2] * m[4])) * b)) / determinant,

@@ -83,6 +83,7 @@ public sealed class Colorimeter : Formattable
     /// </summary>
     /// <param name="color">The colour, for example a chairside reading.</param>
     /// <param name="grid">Wavelengths of the result, at least from 400 to 700 nm.</param>
+    /// <exception cref="ArgumentException">The grid does not reach from 400 to 700 nm.</exception>
     /// <exception cref="ArgumentOutOfRangeException">
     /// No reflectance between 0 and 1 with that colour was found.
     /// </exception>
@@ -140,13 +141,7 @@ public sealed class Colorimeter : Formattable
     /// </remarks>
     public ReflectanceSpectrum ReflectanceFromBasis(Lab color, IEnumerable<ReflectanceSpectrum> basis)
     {
-        IReadOnlyList<ReflectanceSpectrum> spectra = Guard.Copy(basis, minimumCount: 3);
-        if (spectra.Count != 3)
-        {
-            throw new ArgumentException(
-                $"basis must hold 3 spectra but holds {Guard.Text(spectra.Count)}.", nameof(basis));
-        }
-
+        IReadOnlyList<ReflectanceSpectrum> spectra = Guard.Copy(basis, minimumCount: 3, maximumCount: 3);
         WavelengthGrid grid = spectra[0].Grid;
         for (int j = 1; j < 3; j++)
         {
@@ -168,11 +163,8 @@ public sealed class Colorimeter : Formattable
     private protected override string InWords(Language language) =>
         language.Text("Colorimeter", Illuminant.Name, Observer.Name);
 
-    private WeightingTable MakeTable(WavelengthGrid grid)
-    {
-        WeightingTable.RequireVisible(grid);
-        return new WeightingTable(grid.StepNm < _nodes.Grid.StepNm ? Nodes(grid) : _nodes, grid);
-    }
+    private WeightingTable MakeTable(WavelengthGrid grid) =>
+        new(grid.StepNm < _nodes.Grid.StepNm ? Nodes(grid) : _nodes, grid);
 
     private TristimulusNodes Nodes(WavelengthGrid grid)
     {

@@ -5,8 +5,8 @@ namespace CeramicOptics.Colorimetry;
 
 /// <summary>A light source by its relative spectral power.</summary>
 /// <remarks>
-/// Tables of CIE 15:2018 at 5 nm, but for D65, whose intermediate values the standard gives by linear interpolation and
-/// which stands here at 1 nm (ISO/CIE 11664-2); other daylight follows from the daylight components. Sums at 1 nm
+/// Tables of CIE 15:2018 at 5 nm, except D65, which is given at 1 nm by the linear interpolation that the standard
+/// prescribes (ISO/CIE 11664-2); other daylight follows from the daylight components. Sums at 1 nm
 /// interpolate wider steps by Lagrange's cubic (ASTM E2022). Immutable and safe to share.
 /// </remarks>
 public sealed class Illuminant
@@ -106,9 +106,9 @@ public sealed class Illuminant
     /// </param>
     /// <exception cref="ArgumentOutOfRangeException">Temperature outside its range or NaN.</exception>
     /// <remarks>
-    /// CIE 15:2004, eqs. 3.3 to 3.6; the factors M1 and M2 are rounded to three decimals as the CIE tells, and values
-    /// between those of the 5 nm components are interpolated linearly, as those of D65 are. The tables of D50, D55 and
-    /// D75 hold what this gives for 5000, 5500 and 7500 K times 1.4388/1.4380 every 5 nm.
+    /// CIE 15:2004, eqs. 3.3 to 3.6; the factors M1 and M2 are rounded to three decimals as the CIE prescribes, and
+    /// values between those of the 5 nm components are interpolated linearly, as those of D65 are. The tables of D50,
+    /// D55 and D75 hold what this gives for 5000, 5500 and 7500 K times 1.4388/1.4380 every 5 nm.
     /// </remarks>
     public static Illuminant Daylight(double temperatureKelvin)
     {

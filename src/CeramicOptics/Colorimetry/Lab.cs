@@ -40,7 +40,7 @@ public readonly record struct Lab(double L, double A, double B) : IFormattable
 
     /// <summary>Tristimulus values under a white; the exact inverse of <see cref="FromXyz(Xyz, Xyz)"/>.</summary>
     /// <param name="white">Tristimulus values of the perfect diffuser, all positive.</param>
-    /// <exception cref="ArgumentOutOfRangeException">White is not positive or a value is not finite.</exception>
+    /// <exception cref="ArgumentOutOfRangeException">White is not positive or not finite.</exception>
     public Xyz ToXyz(Xyz white)
     {
         double fy = (L + 16) / 116;

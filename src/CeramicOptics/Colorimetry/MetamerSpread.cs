@@ -64,11 +64,12 @@ public sealed class MetamerSpread
         LinearExtreme search = new(smoothest.Values, within, held.X, held.Y, held.Z);
         List<ReflectanceSpectrum> extremes = [];
         double[] objective = new double[grid.Count];
+
+        // A direction in L*a*b* pulled back to XYZ by the slope of the cube-root functions at the expected colour.
+        double fx = Slope(center.X, judged.White.X), fy = Slope(center.Y, judged.White.Y);
+        double fz = Slope(center.Z, judged.White.Z);
         foreach ((double l, double a, double b) in EvenDirections.OnSphere(Directions))
         {
-            // A direction in L*a*b* pulled back to XYZ by the slope of the cube-root functions at the expected colour.
-            double fx = Slope(center.X, judged.White.X), fy = Slope(center.Y, judged.White.Y), fz = Slope(
-                center.Z, judged.White.Z);
             (double x, double y, double z) = (500 * a * fx, ((116 * l) - (500 * a) + (200 * b)) * fy, -200 * b * fz);
             for (int i = 0; i < objective.Length; i++)
             {

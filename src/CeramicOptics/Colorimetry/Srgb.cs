@@ -39,8 +39,8 @@ public readonly record struct Srgb(double R, double G, double B)
     /// <param name="color">Colour for illuminant D65 and the 2 degree observer.</param>
     /// <returns>Inside the gamut; colours lighter than white become white, darker than black, black.</returns>
     /// <remarks>
-    /// Chroma is halved in on at constant L* and h_ab, which keeps a swatch's lightness and hue true where clipping
-    /// would not.
+    /// Chroma is found by bisection at constant L* and h_ab, which keeps a swatch's lightness and hue true where
+    /// clipping would not.
     /// </remarks>
     public static Srgb FromLabReducingChroma(Lab color)
     {

@@ -15,7 +15,7 @@ namespace CeramicOptics.Colorimetry;
 /// 1 nm (ASTM E308), or over the part of this range that the tables of the observer and the illuminant have, or at the
 /// step of finer data. Between coarser data, Lagrange's cubic (a parabola in the first and last interval) is folded
 /// into the weights (ASTM E2022). Where the data ends early, its end value is used at the missing wavelengths, which
-/// adds their weights to the end (ASTM E308); <see cref="HeldFraction"/> tells how much that is.
+/// adds their weights to the end (ASTM E308); <see cref="HeldFraction"/> says how much that is.
 /// </remarks>
 public sealed class WeightingTable
 {
@@ -29,7 +29,6 @@ public sealed class WeightingTable
         Grid = grid;
         double scale = 100 / nodes.Sum.Y;
         White = new Xyz(scale * nodes.Sum.X, 100, scale * nodes.Sum.Z);
-        bool direct = grid.StepNm == nodes.Grid.StepNm && IsWhole((nodes.Grid.StartNm - grid.StartNm) / grid.StepNm);
         (_x, _y, _z) = (new double[grid.Count], new double[grid.Count], new double[grid.Count]);
 
         // Data is continued at its own step beyond its ends, with the end values, until it covers the sum.
@@ -109,6 +108,7 @@ public sealed class WeightingTable
     /// <summary>L*a*b* of reflectances on its grid; allocates nothing.</summary>
     /// <param name="reflectances">One reflectance factor for each wavelength.</param>
     /// <exception cref="ArgumentException">The number of values differs from the grid's.</exception>
+    /// <exception cref="ArgumentOutOfRangeException">A sum of reflectances is not finite.</exception>
     public Lab ToLab(ReadOnlySpan<double> reflectances) => Lab.FromXyz(ToXyz(reflectances), White);
 
     /// <summary>Tristimulus values of many spectra, one after the other in memory; allocates nothing.</summary>
@@ -150,8 +150,9 @@ public sealed class WeightingTable
         for (; done + LabKernel.Width <= destination.Length; done += LabKernel.Width)
         {
             TristimulusKernel.Sum(_x, _y, _z, reflectances.Slice(done * n), sums);
-            Vector512<double> x = Vector512.Create<double>(sums), y = Vector512.Create<double>(
-                sums.Slice(LabKernel.Width)), z = Vector512.Create<double>(sums.Slice(2 * LabKernel.Width));
+            Vector512<double> x = Vector512.Create<double>(sums);
+            Vector512<double> y = Vector512.Create<double>(sums.Slice(LabKernel.Width));
+            Vector512<double> z = Vector512.Create<double>(sums.Slice(2 * LabKernel.Width));
             if (!LabKernel.TryConvert(x, y, z, White, destination.Slice(done)))
             {
                 break;
@@ -211,6 +212,4 @@ public sealed class WeightingTable
                 nameof(grid));
         }
     }
-
-    private static bool IsWhole(double value) => Math.Abs(value - Math.Round(value)) < 1e-9;
 }

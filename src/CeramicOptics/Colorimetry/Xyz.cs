@@ -13,17 +13,6 @@ public readonly record struct Xyz(double X, double Y, double Z)
     /// <summary>Chromaticity coordinate y = Y / (X + Y + Z); 0 for black.</summary>
     internal double ChromaticityY => Share(Y);
 
-    /// <summary>Colour of a chromaticity and a luminance factor.</summary>
-    /// <param name="x">Chromaticity x.</param>
-    /// <param name="y">Chromaticity y, above 0 to 1.</param>
-    /// <param name="luminance">Y.</param>
-    /// <exception cref="ArgumentOutOfRangeException">y is not positive or NaN.</exception>
-    internal static Xyz FromChromaticity(double x, double y, double luminance)
-    {
-        Guard.InRange(y, 1e-12, 1, "");
-        return new Xyz(luminance * x / y, luminance, luminance * (1 - x - y) / y);
-    }
-
     /// <summary>CIE 1976 coordinates u' = 4 X / (X + 15 Y + 3 Z), v' = 9 Y / (X + 15 Y + 3 Z); 0 for black.</summary>
     internal (double U, double V) UniformChromaticity
     {

@@ -26,11 +26,16 @@ internal static class Boundary
             return fromIndex == toIndex ? 0 : 1;
         }
 
-        double refractedCosine = Math.Sqrt((1 - sine) * (1 + sine));
-        double perpendicular = ((fromIndex * cosine) - (toIndex * refractedCosine))
-            / ((fromIndex * cosine) + (toIndex * refractedCosine));
-        double parallel = ((toIndex * cosine) - (fromIndex * refractedCosine))
-            / ((toIndex * cosine) + (fromIndex * refractedCosine));
+        return Fresnel(fromIndex, cosine, toIndex, Math.Sqrt((1 - sine) * (1 + sine)));
+    }
+
+    /// <summary>The same by the cosines of the angles to the normal on both sides, not both 0; unchecked.</summary>
+    public static double Fresnel(double fromIndex, double fromCosine, double toIndex, double toCosine)
+    {
+        double perpendicular = ((fromIndex * fromCosine) - (toIndex * toCosine))
+            / ((fromIndex * fromCosine) + (toIndex * toCosine));
+        double parallel = ((toIndex * fromCosine) - (fromIndex * toCosine))
+            / ((toIndex * fromCosine) + (fromIndex * toCosine));
         return ((perpendicular * perpendicular) + (parallel * parallel)) / 2;
     }
 

@@ -31,7 +31,7 @@ public sealed class GradedSlices
     /// </param>
     /// <param name="tolerance">Error bound wanted, 1e-9 to 0.01.</param>
     /// <exception cref="ArgumentException">
-    /// Grids or indices differ, or the profile has no bound within 4096 slices.
+    /// Grids, models or indices differ, or the profile has no bound within 4096 slices.
     /// </exception>
     /// <exception cref="ArgumentOutOfRangeException">
     /// A value, also of the profile, is outside its range or NaN.

@@ -18,41 +18,19 @@ internal readonly record struct LayerOptics(
     /// <summary>Nothing: all light passes.</summary>
     public static LayerOptics Clear { get; } = new(0, 0, 1, 1);
 
-    /// <summary>This element on top of another.</summary>
-    /// <param name="lower">The element below.</param>
-    /// <exception cref="ArgumentException">
-    /// Both reflect all light between them, so that what passes is not determined.
-    /// </exception>
-    public LayerOptics Over(LayerOptics lower)
-    {
-        double between = Between(ReflectanceFromBelow, lower.ReflectanceFromAbove);
-        return new LayerOptics(
-            ReflectanceFromAbove + (TransmittanceDown * TransmittanceUp * lower.ReflectanceFromAbove / between),
-            lower.ReflectanceFromBelow
-                + (lower.TransmittanceUp * lower.TransmittanceDown * ReflectanceFromBelow / between),
-            TransmittanceDown * lower.TransmittanceDown / between,
-            TransmittanceUp * lower.TransmittanceUp / between);
-    }
-
     /// <summary>Reflectance of this element on a backing, seen from above.</summary>
     /// <param name="backing">Reflectance of the backing seen from just below this element, 0 to 1.</param>
     /// <returns>0 to 1.</returns>
     /// <exception cref="ArgumentException">This element and the backing reflect all light between them.</exception>
     public double OnBacking(double backing)
     {
-        double r = ReflectanceFromAbove
-            + (TransmittanceDown * TransmittanceUp * Guard.InRange(backing, 0, 1, "") / Between(
-                ReflectanceFromBelow, backing));
+        double between = 1 - (ReflectanceFromBelow * Guard.InRange(backing, 0, 1, ""));
+        if (!(between > 0))
+        {
+            throw new ArgumentException("Light between two perfect reflectors has no determined outcome.");
+        }
 
         // Lossless elements on white can round to an ulp above 1.
-        return Math.Min(r, 1);
-    }
-
-    private static double Between(double upper, double lower)
-    {
-        double between = 1 - (upper * lower);
-        return between > 0
-            ? between
-            : throw new ArgumentException("Light between two perfect reflectors has no determined outcome.");
+        return Math.Min(1, ReflectanceFromAbove + (TransmittanceDown * TransmittanceUp * backing / between));
     }
 }

@@ -144,6 +144,14 @@ public sealed class LayerStack
 
     internal double IndexOf(int layer, int wavelength) => Layers[layer].Material.RefractiveIndex.At(Grid[wavelength]);
 
+    /// <summary>Indices of all layers, of what lies between the lowest layer and the body, and of the body.</summary>
+    internal (double[] Layers, double Film, double Body) IndicesAt(int wavelength)
+    {
+        double[] layers = [.. Layers.Select((_, layer) => IndexOf(layer, wavelength))];
+        double film = Coupling?.RefractiveIndex.At(Grid[wavelength]) ?? layers[layers.Length - 1];
+        return (layers, film, Substrate.BodyUnder(film, wavelength).Index);
+    }
+
     /// <summary>Reflectance factors by another form of the same theory.</summary>
     internal double[] Reflectances(IOpticalModel model, MeasurementGeometry geometry) =>
         Each(

@@ -36,7 +36,8 @@ public sealed class Material
         Absorption = Guard.NotNull(absorption);
         Scattering = Guard.NotNull(scattering);
         absorption.Grid.RequireSame(scattering.Grid, $"Scattering of '{name}'");
-        // Farther up the index only comes nearer to its constant.
+
+        // At longer wavelengths the index only comes nearer to its constant.
         refractiveIndex.At(absorption.Grid.StartNm);
         RefractiveIndex = refractiveIndex;
         Uncertainty = uncertainty?.RequireFor(absorption.Grid, name);
@@ -90,8 +91,9 @@ public sealed class Material
         Name, Model, Absorption.Resample(grid, method), Scattering.Resample(grid, method), RefractiveIndex,
         Uncertainty?.Resample(Grid, grid), DiscThicknessesMm) { Origin = Origin };
 
-    /// <summary>The name; of constants that were turned into those of this theory also from which, and how
-    /// well.</summary>
+    /// <summary>
+    /// The name; of constants that were turned into those of this theory also from which, and how well.
+    /// </summary>
     public override string ToString() => Origin ?? Name;
 
     /// <summary>Name and origin, where there is more to say than the name.</summary>
@@ -103,8 +105,7 @@ public sealed class Material
         {
             throw new ArgumentException(
                 $"'{Name}' has K and S of {Model.Name} but '{other.Name}' those of {other.Model.Name}; one stack "
-                    + "needs one model. "
-                + "Recalibration.Find turns the constants of one model into those of the other.");
+                    + "needs one model. Recalibration.Find turns the constants of one model into those of the other.");
         }
     }
 }

@@ -1,4 +1,5 @@
 using CeramicOptics.Colorimetry;
+using CeramicOptics.Colorimetry.Differences;
 
 namespace CeramicOptics.Layers;
 
@@ -22,7 +23,7 @@ internal readonly record struct OwnError(double L, double A, double B, double Co
     /// they are the same colour.
     /// </summary>
     public double ShareBetween(Lab one, Lab other) =>
-        Math.Min(1, ColorDistance(one, other) / WholeFrom);
+        Math.Min(1, ColorDifference.Cie76(one, other) / WholeFrom);
 
     /// <summary>Both, independent of each other.</summary>
     public OwnError And(OwnError other) => new(
@@ -38,12 +39,6 @@ internal readonly record struct OwnError(double L, double A, double B, double Co
     {
         double b = (Correlation * z[0]) + (Math.Sqrt(1 - (Correlation * Correlation)) * z[2]);
         return new Lab(color.L + (share * L * z[0]), color.A + (share * A * z[1]), color.B + (share * B * b));
-    }
-
-    private static double ColorDistance(Lab one, Lab other)
-    {
-        (double l, double a, double b) = (one.L - other.L, one.A - other.A, one.B - other.B);
-        return Math.Sqrt((l * l) + (a * a) + (b * b));
     }
 
     private static double Root(double one, double other) => Math.Sqrt((one * one) + (other * other));

@@ -23,8 +23,7 @@ internal abstract class StackSampler
 
     /// <summary>The error of asking for an infinitely thick clear layer.</summary>
     protected static ArgumentException Clear(Material material, double wavelengthNm) => new(
-        $"'{material.Name}' neither absorbs nor scatters at {Guard.Text(wavelengthNm)} nm, so that no thickness of "
-            + "it hides what is below; "
-        + "compare with the same restoration over a good substrate, or with a target, instead of an infinitely "
-            + "thick layer.");
+        $"'{material.Name}' neither absorbs nor scatters at {Guard.Text(wavelengthNm)} nm, so that no thickness of it "
+            + "hides what is below; compare with the same restoration over a good substrate, or with a target, instead "
+            + "of an infinitely thick layer.");
 }

@@ -9,8 +9,8 @@ internal sealed class StackSamples(LayerStack stack, IReadOnlyList<VariableThick
     public double[] At(Chebyshev[] axes, CancellationToken cancellation)
     {
         int n = stack.Grid.Count, first = axes[0].Count, nodes = axes.Aggregate(1, (count, axis) => count * axis.Count);
-        double[] values = new double[nodes * StackResponse.Functions * n], layersMm = [.. stack.Layers.Select(
-            layer => layer.ThicknessMm)];
+        double[] values = new double[nodes * StackResponse.Functions * n];
+        double[] layersMm = [.. stack.Layers.Select(layer => layer.ThicknessMm)];
         for (int i = 0; i < n; i++)
         {
             for (int node = 0; node < nodes; node++)

@@ -64,17 +64,15 @@ public sealed class Substrate
     /// The smoothest reflectance with this colour is taken (<see cref="Colorimeter.SmoothestReflectance"/>). The
     /// stump's own spectrum differs, and so does what follows from it under ceramic and other light; results say so.
     /// </remarks>
+    /// <exception cref="ArgumentException">The grid does not reach from 400 to 700 nm.</exception>
     /// <exception cref="ArgumentOutOfRangeException">
     /// No reflectance has this colour, or it is below the surface reflection.
     /// </exception>
     public static Substrate FromMeasuredColor(
         string name, Lab color, Colorimeter under, WavelengthGrid grid, RefractiveIndex refractiveIndex,
-        MeasurementGeometry geometry, ReadingArea? area = null)
-    {
-        return Read(
+        MeasurementGeometry geometry, ReadingArea? area = null) => Read(
             name, Guard.NotNull(under).SmoothestReflectance(color, grid), refractiveIndex, geometry, area,
             isEstimated: true);
-    }
 
     /// <summary>A diffusing body, such as dentine or a tile, from its reflectance read in air.</summary>
     /// <param name="name">Name to show in results.</param>
@@ -113,8 +111,8 @@ public sealed class Substrate
                     $"'{name}' at {Guard.Text(grid[i])} nm {(isEstimated ? "by its colour " : "")}reads "
                         + $"{Guard.Text(measured[i])}, outside "
                         + $"[{Guard.Text(Math.Round(low, 6))}, {Guard.Text(Math.Round(high, 6))}], which a body of "
-                            + $"index {Guard.Text(index[i])} can give at geometry {geometry}; check "
-                                + $"{(isEstimated ? "colour, " : "")}geometry and index.");
+                        + $"index {Guard.Text(index[i])} can give at geometry {geometry}; check "
+                        + $"{(isEstimated ? "colour, " : "")}geometry and index.");
         }
 
         return new Substrate(name, grid, inside, index, 0, isEstimated, area ?? ReadingArea.NotStated);

@@ -8,8 +8,8 @@ namespace CeramicOptics.Layers;
 /// R = k1 + τ Ri / (1 - k2 Ri) with k2 the diffuse internal reflectance of the surface. Diffuse/8: k1 is Fresnel's
 /// reflectance at 8 degrees (0 with the specular trap) and τ = (1 - F(8°)) (1 - k2). 45:0 and 0:45: k1 = 0 and τ = (1 -
 /// F(45°)) (1 - F(0°)) / n². d:d: k1 is the diffuse external reflectance and τ = (1 - k1) (1 - k2). The surface is
-/// smooth and the light inside diffuse. Source: Saunderson 1942, J. Opt. Soc. Am. 32:727-736; the 1/n² of the radiance,
-/// Judd and Wyszecki, Color in Business, Science and Industry.
+/// smooth and the light inside diffuse. The default is no surface and is refused. Source: Saunderson 1942, J. Opt. Soc.
+/// Am. 32:727-736; the 1/n² of the radiance, Judd and Wyszecki, Color in Business, Science and Industry.
 /// </remarks>
 public readonly record struct SurfaceCorrection
 {
@@ -54,7 +54,12 @@ public readonly record struct SurfaceCorrection
     /// <param name="internalReflectance">Diffuse reflectance inside the medium, just below its surface, 0 to 1.</param>
     /// <returns>Reflectance factor, 0 to 1 (45:0 of a near-white body up to 1.01).</returns>
     /// <exception cref="ArgumentOutOfRangeException">The reflectance is outside its range or NaN.</exception>
-    public double ToMeasured(double internalReflectance) => Measured(Guard.InRange(internalReflectance, 0, 1, ""));
+    /// <exception cref="InvalidOperationException">This is the default, no surface.</exception>
+    public double ToMeasured(double internalReflectance)
+    {
+        RequireSurface();
+        return Measured(Guard.InRange(internalReflectance, 0, 1, ""));
+    }
 
     /// <summary>The reflectance inside, from a reading; inverse of <see cref="ToMeasured"/>.</summary>
     /// <param name="measuredReflectance">Reflectance factor.</param>
@@ -62,12 +67,23 @@ public readonly record struct SurfaceCorrection
     /// <exception cref="ArgumentOutOfRangeException">
     /// No internal reflectance from 0 to 1 gives this reading (for example, it is below the surface reflection).
     /// </exception>
+    /// <exception cref="InvalidOperationException">This is the default, no surface.</exception>
     public double ToInternal(double measuredReflectance)
     {
+        RequireSurface();
+
         // The ends of the range are reached only up to rounding.
         double low = Measured(0), high = Measured(1);
         Guard.InRange(measuredReflectance, low - 1e-12, high + 1e-12, "", "measuredReflectance (surface correction)");
         return Math.Min(Math.Max(Inverse(measuredReflectance), 0), 1);
+    }
+
+    private void RequireSurface()
+    {
+        if (_entering == 0)
+        {
+            throw new InvalidOperationException("A default SurfaceCorrection is no surface; give geometry and index.");
+        }
     }
 
     internal double Measured(double internalReflectance) =>

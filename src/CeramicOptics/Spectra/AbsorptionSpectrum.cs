@@ -24,7 +24,9 @@ public sealed class AbsorptionSpectrum : Spectrum
     /// <summary>These coefficients at the wavelengths of another grid inside their range.</summary>
     /// <param name="grid">The grid to interpolate to; nothing is extrapolated.</param>
     /// <param name="method">Interpolation; Sprague (CIE 167) unless the data has steps it would overshoot.</param>
-    /// <exception cref="ArgumentException"><paramref name="grid"/> reaches outside this spectrum's range.</exception>
+    /// <exception cref="ArgumentException">
+    /// <paramref name="grid"/> reaches outside this spectrum's range, or Sprague is asked of fewer than 6 values.
+    /// </exception>
     /// <exception cref="ArgumentOutOfRangeException">
     /// Sprague overshoots the allowed range; take the monotone method.
     /// </exception>

@@ -28,8 +28,13 @@ public sealed class PowerSpectrum : Spectrum
     /// <summary>This power at the wavelengths of another grid inside its range.</summary>
     /// <param name="grid">The grid to interpolate to; nothing is extrapolated.</param>
     /// <param name="method">Interpolation; monotone cubic is right for sources with lines.</param>
-    /// <exception cref="ArgumentException"><paramref name="grid"/> reaches outside this spectrum's range.</exception>
-    public PowerSpectrum Resample(WavelengthGrid grid,
-        InterpolationMethod method = InterpolationMethod.MonotoneCubic) =>
+    /// <exception cref="ArgumentException">
+    /// <paramref name="grid"/> reaches outside this spectrum's range, or Sprague is asked of fewer than 6 values.
+    /// </exception>
+    /// <exception cref="ArgumentOutOfRangeException">
+    /// Sprague overshoots the allowed range; take the monotone method.
+    /// </exception>
+    public PowerSpectrum Resample(
+        WavelengthGrid grid, InterpolationMethod method = InterpolationMethod.MonotoneCubic) =>
         new(grid, SpectralInterpolation.Resample(this, grid, method));
 }

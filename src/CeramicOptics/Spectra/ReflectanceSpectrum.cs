@@ -40,6 +40,9 @@ public sealed class ReflectanceSpectrum : Spectrum
     /// <exception cref="ArgumentException">
     /// Lengths differ, wavelengths are not increasing, or the grid reaches outside them.
     /// </exception>
+    /// <exception cref="ArgumentOutOfRangeException">
+    /// An interpolated value is NaN or outside [0, 1.1]; names index and wavelength.
+    /// </exception>
     public static ReflectanceSpectrum FromSamples(
         ReadOnlySpan<double> wavelengthsNm, ReadOnlySpan<double> values, WavelengthGrid grid) =>
         new(grid, SpectralInterpolation.MonotoneCubic(wavelengthsNm, values, grid));
@@ -47,11 +50,13 @@ public sealed class ReflectanceSpectrum : Spectrum
     /// <summary>This reflectance at the wavelengths of another grid inside its range.</summary>
     /// <param name="grid">The grid to interpolate to; nothing is extrapolated.</param>
     /// <param name="method">Interpolation; Sprague (CIE 167) unless the data has steps it would overshoot.</param>
-    /// <exception cref="ArgumentException"><paramref name="grid"/> reaches outside this spectrum's range.</exception>
+    /// <exception cref="ArgumentException">
+    /// <paramref name="grid"/> reaches outside this spectrum's range, or Sprague is asked of fewer than 6 values.
+    /// </exception>
     /// <exception cref="ArgumentOutOfRangeException">
     /// Sprague overshoots the allowed range; take the monotone method.
     /// </exception>
-    public ReflectanceSpectrum Resample(WavelengthGrid grid,
-        InterpolationMethod method = InterpolationMethod.Sprague) =>
+    public ReflectanceSpectrum Resample(
+        WavelengthGrid grid, InterpolationMethod method = InterpolationMethod.Sprague) =>
         new(grid, SpectralInterpolation.Resample(this, grid, method));
 }

@@ -87,7 +87,7 @@ internal static class ReplicateTests
         })];
     }
 
-    // The smallest difference between two replicates that is none by rounding errors of the machine.
+    // The smallest difference between two replicates that is more than a rounding error of the computation.
     private static double LastDigit(double[][] series)
     {
         double smallest = double.PositiveInfinity;

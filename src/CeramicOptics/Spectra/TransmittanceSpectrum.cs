@@ -16,16 +16,12 @@ public sealed class TransmittanceSpectrum : Spectrum
     {
     }
 
-    /// <summary>The same transmittance at every wavelength.</summary>
-    /// <param name="grid">Wavelengths.</param>
-    /// <param name="value">Transmittance, 0 to 1.</param>
-    internal static TransmittanceSpectrum Uniform(WavelengthGrid grid, double value) =>
-        new(grid, Constant(grid, value));
-
     /// <summary>This transmittance at the wavelengths of another grid inside its range.</summary>
     /// <param name="grid">The grid to interpolate to; nothing is extrapolated.</param>
     /// <param name="method">Interpolation; Sprague (CIE 167) unless the data has steps it would overshoot.</param>
-    /// <exception cref="ArgumentException"><paramref name="grid"/> reaches outside this spectrum's range.</exception>
+    /// <exception cref="ArgumentException">
+    /// <paramref name="grid"/> reaches outside this spectrum's range, or Sprague is asked of fewer than 6 values.
+    /// </exception>
     /// <exception cref="ArgumentOutOfRangeException">
     /// Sprague overshoots the allowed range; take the monotone method.
     /// </exception>

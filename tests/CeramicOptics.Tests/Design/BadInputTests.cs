@@ -38,7 +38,7 @@ public class BadInputTests
         ["thickness NaN"] = () => _ = new Layer(Ceramic, double.NaN),
         ["thickness negative"] = () => _ = new Layer(Ceramic, -0.1),
         ["thickness in micrometres"] = () => _ = new Layer(Ceramic, 900),
-        ["scattering infinite"] = () => TwoFluxLayer.Slab(0.1, double.PositiveInfinity, 1),
+        ["scattering infinite"] = () => TwoFluxLayer.Reflectance(0.1, double.PositiveInfinity, 1, 0),
         ["absorption negative"] = () => _ = AbsorptionSpectrum.Uniform(Grid, -1e-9),
         ["backing above one"] = () => TwoFluxLayer.Reflectance(0.1, 1, 1, 1.2),
         ["refractive index below one"] = () => _ = new RefractiveIndex(0.9),

@@ -114,7 +114,7 @@ public class TransportProperties
                 DiscReading.Reflectance("b", thickness, Flat(b), white, Di8, ReadingArea.Large),
                 DiscReading.Reflectance("c", thickness / 2, Flat(c), white, Di8, ReadingArea.Large),
                 DiscReading.Transmittance(
-                    "d", thickness, TransmittanceSpectrum.Uniform(grid, d.Value), ReadingArea.Large),
+                    "d", thickness, new TransmittanceSpectrum(grid, Flat(d).Values), ReadingArea.Large),
             ]);
         }
         catch (ArgumentException)

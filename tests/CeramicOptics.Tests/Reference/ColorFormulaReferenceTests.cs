@@ -214,7 +214,7 @@ public class ColorFormulaReferenceTests
     {
         Colorimeter d65 = Colorimeter.D65TenDegree;
         (double whiteness, double tint, bool inRange) = ColorIndices.WhitenessCie(
-            Xyz.FromChromaticity(0.3000, 0.3150, 90), d65);
+            new Xyz(90 * 0.3000 / 0.3150, 90, 90 * (1 - 0.3000 - 0.3150) / 0.3150), d65);
         Assert.Equal(90 + (800 * (0.31382 - 0.3)) + (1700 * (0.33100 - 0.315)), whiteness, 0.02);
         Assert.Equal((900 * (0.31382 - 0.3)) - (650 * (0.33100 - 0.315)), tint, 0.01);
         Assert.True(inRange);

@@ -85,6 +85,7 @@ public class SurfaceFitTests
             reading.Geometry, ReadingArea.Large, 1e-4, 0)));
         SurfaceFitResult result = SurfaceFit.Find(few);
         Assert.Equal(0, result.DegreesOfFreedom);
+        Assert.DoesNotContain(result.Findings, finding => finding.Kind == FindingKind.PoorFit);
         Assert.True(double.IsFinite(result.SpecularShareUncertainty!.Value), result.ToString());
         Assert.True(double.IsFinite(result.InternalReflectanceUncertainty!.Value));
     }

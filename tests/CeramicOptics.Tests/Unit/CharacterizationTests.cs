@@ -158,12 +158,23 @@ public class CharacterizationTests
     {
         (ReflectanceSpectrum black, ReflectanceSpectrum white) = Readings(Truth(0.1, 3, TransportModel.Default), 0.8);
         List<double> reported = [];
-        DiscCharacterization.Find(Disc(black, white), progress: new Report(reported.Add));
+        DiscCharacterization.Find(Disc(black, white), progress: new Immediate(reported.Add));
         Assert.Equal([0.25, 0.5, 0.75, 1], reported);
         using CancellationTokenSource source = new();
         source.Cancel();
         Assert.Throws<OperationCanceledException>(
             () => DiscCharacterization.Find(Disc(black, white), cancellation: source.Token));
+    }
+
+    [Fact]
+    public void Progress_is_complete_where_readings_are_faulty()
+    {
+        List<double> reported = [];
+        ReflectanceSpectrum same = ReflectanceSpectrum.Uniform(Grid, 0.4);
+        AllAre(
+            FindingKind.BlackNotBelowWhite,
+            DiscCharacterization.Find(Disc(same, same), progress: new Immediate(reported.Add)));
+        Assert.Equal([0.25, 0.5, 0.75, 1], reported);
     }
 
     [Fact]
@@ -225,10 +236,5 @@ public class CharacterizationTests
     {
         (ReflectanceSpectrum black, ReflectanceSpectrum white) = Readings(truth, thicknessMm);
         return Find(Disc(black, white, thicknessMm: thicknessMm), truth.Model);
-    }
-
-    private sealed class Report(Action<double> take) : IProgress<double>
-    {
-        void IProgress<double>.Report(double value) => take(value);
     }
 }

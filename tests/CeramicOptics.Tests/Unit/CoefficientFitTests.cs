@@ -35,11 +35,31 @@ public class CoefficientFitTests
         }
     }
 
+    /// <summary>A disc that hides all backings tells K/S alone, and no smoothness tells more.</summary>
+    [Theory]
+    [InlineData(0)]
+    [InlineData(1)]
+    [InlineData(1e6)]
+    public void Smoothness_determines_nothing_of_an_opaque_disc(double smoothness)
+    {
+        Material truth = new(
+            "opaque", TwoFluxModel.Instance, AbsorptionSpectrum.Uniform(Grid, 0.5),
+            ScatteringSpectrum.Uniform(Grid, 20), 1.5);
+        DiscReading Of(Substrate body) => DiscReading.Reflectance(
+            body.Name, 4, new LayerStack([new Layer(truth, 4)], body).Reflectance(), new Backing(body, null),
+            MeasurementGeometry.DiffuseSpecularIncluded, ReadingArea.Large);
+        CharacterizationResult result = DiscCharacterization.Find(
+            new DiscSet("opaque", 1.5, [Of(Substrate.Black), Of(Grey.Substrate), Of(Substrate.White)]),
+            new CharacterizationOptions { Model = TwoFluxModel.Instance, Smoothness = smoothness });
+        Assert.Equal(Grid.Count, result.Findings.Count);
+        Assert.All(result.Findings, finding => Assert.Equal(FindingKind.Undetermined, finding.Kind));
+    }
+
     [Fact]
     public void Transmittance_of_two_flux_has_right_derivatives_and_a_plain_limit()
     {
         DiscSet set = new("disc", 1.53, [
-            DiscReading.Transmittance("t", 0.7, TransmittanceSpectrum.Uniform(Grid, 0.3), ReadingArea.Large),
+            DiscReading.Transmittance("t", 0.7, Uniform(0.3), ReadingArea.Large),
             Read("r", 0.7, 0.3, Grey)]);
         TwoFluxDiscModel model = new(set);
         foreach ((double k, double s) in ((double, double)[])[(0.05, 2), (0.5, 10), (0.01, 0.01), (3, 0.5)])
@@ -187,7 +207,7 @@ public class CoefficientFitTests
             Assert.Throws<ArgumentException>(() => new DiscSet("disc", 1.53, [dark, light])).Message);
 
         DiscReading through = DiscReading.Transmittance(
-            "through", 0.5, TransmittanceSpectrum.Uniform(Grid, 0.55), ReadingArea.Large);
+            "through", 0.5, Uniform(0.55), ReadingArea.Large);
         Assert.Equal(
             "'disc' at 400 nm passes 0.55 in 'through' and reflects 0.6 over black in 'dark', together more than "
                 + "all light.",
@@ -242,6 +262,9 @@ public class CoefficientFitTests
         ReadingArea.Large);
 
     // The public layer algebra (or the public solver) for a free disc under normal light, not the code of the fit.
+    private static TransmittanceSpectrum Uniform(double value) =>
+        new(Grid, ReflectanceSpectrum.Uniform(Grid, value).Values);
+
     private static double TransmittanceOf(Material truth, double mm, int i)
     {
         double k = truth.Absorption[i], s = truth.Scattering[i], n = truth.RefractiveIndex.Constant;

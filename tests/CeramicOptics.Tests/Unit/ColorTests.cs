@@ -239,7 +239,7 @@ public class ColorTests
     {
         double x = White.ChromaticityX - (0.65 * d) - offX, y = White.ChromaticityY - d;
         (double whiteness, double tint, bool isInRange) = ColorIndices.WhitenessCie(
-            Xyz.FromChromaticity(x, y, 90), Colorimeter.D65TwoDegree);
+            new Xyz(90 * x / y, 90, 90 * (1 - x - y) / y), Colorimeter.D65TwoDegree);
         Assert.Equal(90 + (2220 * d) + (800 * offX), whiteness, 1e-9);
         Assert.Equal(1000 * offX, tint, 1e-9);
         Assert.Equal(inRange, isInRange);

@@ -252,7 +252,7 @@ public class ExchangeTests
         }
 
         static string ReflectanceText(double value) =>
-            Assert.Throws<ArgumentOutOfRangeException>(() => TwoFluxLayer.Slab(-value, 1, 1)).Message;
+            Assert.Throws<ArgumentOutOfRangeException>(() => TwoFluxLayer.Reflectance(-value, 1, 1, 0)).Message;
     }
 
     [Fact]

@@ -1,3 +1,4 @@
+using CeramicOptics.Characterization;
 using CeramicOptics.Decisions.Masking;
 using CeramicOptics.Restorations;
 
@@ -124,6 +125,19 @@ public class InputProblemTests
         InputProblem refused = InputProblem.Of(
             Assert.Throws<ArgumentOutOfRangeException>(() => MaskingThickness.Find(crown)))!;
         Assert.Equal($"{crown.FindProblems()[1]}", $"{refused}");
+    }
+
+    [Fact]
+    public void A_reading_that_no_window_gives_is_a_problem()
+    {
+        ReflectanceSpectrum read = ReflectanceSpectrum.Uniform(WavelengthGrid.Range(400, 700, 100), 0.9);
+        Assert.False(InputProblem.Try(
+            () => WindowCorrection.Find(
+                "tooth", read, MeasurementGeometry.DiffuseSpecularIncluded, ReadingArea.Circular(2, 2),
+                new BodyScattering(1.54, 1, 0)),
+            out _, out InputProblem? problem));
+        Assert.Equal(("reflectance", "tooth", 0.9), (problem.Quantity, problem.Subject, problem.Value!.Value));
+        Assert.True(problem.Maximum < 0.9);
     }
 
     [Fact]

@@ -203,7 +203,7 @@ public class LateralTests
         double x = radius * radius / (2 * p * p);
         double expected = 1 - (Math.Exp(-x) * (SpecialFunctions.BesselI0(x) + SpecialFunctions.BesselI1(x)));
         Assert.Equal(
-            expected, reading.Of(Array.ConvertAll(reading.Frequencies.PerMm, k => Math.Exp(-p * p * k * k))), 1e-3);
+            expected, reading.Of(Array.ConvertAll(LateralFrequencies.PerMm, k => Math.Exp(-p * p * k * k))), 1e-3);
     }
 
     /// <summary>

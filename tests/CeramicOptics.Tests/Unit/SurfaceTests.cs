@@ -37,6 +37,8 @@ public class SurfaceTests
             "but is 1.01.", Assert.Throws<ArgumentOutOfRangeException>(() => surface.ToInternal(1.01)).Message);
         Assert.Equal(0.3, new SurfaceCorrection(MeasurementGeometry.Internal, 1.5).ToMeasured(0.3));
         Assert.Throws<ArgumentOutOfRangeException>(() => new SurfaceCorrection((MeasurementGeometry)99, 1.5));
+        Assert.Throws<InvalidOperationException>(() => default(SurfaceCorrection).ToInternal(0));
+        Assert.Throws<InvalidOperationException>(() => default(SurfaceCorrection).ToMeasured(0.5));
     }
 
     [Fact]

@@ -35,6 +35,40 @@ public class TransportSamplerTests
         }
     }
 
+    /// <summary>
+    /// Nothing absorbs and the body is white, so that all diffuse light comes out again, also through a window that
+    /// sees a whole disc with a reflecting side; indices of two layers may differ by rounding alone.
+    /// </summary>
+    [Theory]
+    [InlineData(2.3e-16)]
+    [InlineData(1e-15)]
+    [InlineData(1e-13)]
+    [InlineData(1e-10)]
+    [InlineData(1e-7)]
+    public void White_furnace_returns_all_light_where_indices_differ_by_rounding(double difference)
+    {
+        foreach (double anisotropy in (double[])[0, 0.8])
+        {
+            TransportModel model = new(24, anisotropy);
+            Layer Of(double index, double mm) => new(new Material(
+                "white", model, AbsorptionSpectrum.Uniform(Grid, 0), ScatteringSpectrum.Uniform(Grid, 1), index), mm);
+            foreach (CouplingMedium? film in (CouplingMedium?[])[null, CouplingMedium.Air])
+            {
+                LayerStack stack = new([Of(1.54, 0.5), Of(1.54 + difference, 0.8)], Substrate.White, film);
+                foreach (MeasurementGeometry geometry in (MeasurementGeometry[])
+                [
+                    MeasurementGeometry.DiffuseSpecularIncluded, MeasurementGeometry.DiffuseDiffuse,
+                    MeasurementGeometry.Internal,
+                ])
+                {
+                    Assert.Equal(1, stack.Reflectance(geometry)[0], 1e-8);
+                    Assert.Equal(
+                        1, stack.Reflectance(geometry, ReadingArea.OnDisc(2, 2, 2, DiscSide.Reflecting))[0], 1e-6);
+                }
+            }
+        }
+    }
+
     /// <summary>Three times the larger of the changes that the documentation names.</summary>
     [Theory]
     [InlineData(8, 12, 16)]

@@ -162,7 +162,7 @@ public class WindowFitTests
         LateralSampler sampler = ((IOpticalModel)model).LateralSamplerFor(free, MeasurementGeometry.ZeroFortyFive);
         double[] shares = [.. Enumerable.Range(0, Grid.Count).Select(i =>
         {
-            LateralResponse[] responses = LateralReflectance.Responses(free, sampler, i, weights.Frequencies);
+            LateralResponse[] responses = LateralReflectance.Responses(free, sampler, i);
             return weights.Of(Array.ConvertAll(responses, response => response.Down)) / responses[0].Down;
         })];
         TransmittanceSpectrum seen = new(Grid, [.. shares.Select((share, i) => share * all[i])]);

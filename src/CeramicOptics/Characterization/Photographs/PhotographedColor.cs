@@ -47,8 +47,8 @@ public sealed class PhotographedColor : Formattable
     /// <param name="refractiveIndex">Index of the body, such as 1.54 for dentine (common practice, no source).</param>
     /// <param name="geometry">
     /// Geometry that the photograph comes nearest to. One with the light from the side, or with crossed polarizers, and
-    /// no glare on the patch is like
-    /// <see cref="MeasurementGeometry.FortyFiveZero"/> at best; none is like a sphere with specular included.
+    /// no glare on the patch is like <see cref="MeasurementGeometry.FortyFiveZero"/> at best; none is like a sphere
+    /// with specular included.
     /// </param>
     /// <remarks>
     /// The spectrum is the smoothest one of this colour (<see cref="Substrate.FromMeasuredColor"/>), and results say

@@ -16,11 +16,9 @@ public static class ColorDifference
     /// <param name="sample">Colour judged.</param>
     /// <exception cref="ArgumentOutOfRangeException">A colour value is NaN or beyond ±1e9.</exception>
     internal static double Between(ColorDifferenceFormula formula, Lab reference, Lab sample) =>
-        Guard.Defined(formula) switch
-    {
-        ColorDifferenceFormula.Cie76 => Cie76(reference, sample),
-        _ => Ciede2000(reference, sample),
-    };
+        Guard.Defined(formula) == ColorDifferenceFormula.Cie76
+            ? Cie76(reference, sample)
+            : Ciede2000(reference, sample);
 
     /// <summary>CIE 1976 L*a*b* difference: the distance of the two colours.</summary>
     /// <param name="reference">Colour compared with.</param>
@@ -77,8 +75,8 @@ public static class ColorDifference
         double sL = reference.L < 16 ? 0.511 : 0.040975 * reference.L / (1 + (0.01765 * reference.L));
         double sC = (0.0638 * chroma / (1 + (0.0131 * chroma))) + 0.638, sH = sC * ((f * t) + 1 - f);
         return Math.Sqrt(
-            (dL / (l * sL) * (dL / (l * sL))) + (dC / (c * sC) * (dC / (c * sC))) + (HueSquared(reference, sample,
-            dC) / (sH * sH)));
+            (dL / (l * sL) * (dL / (l * sL))) + (dC / (c * sC) * (dC / (c * sC)))
+                + (HueSquared(reference, sample, dC) / (sH * sH)));
     }
 
     /// <summary>CIEDE2000 colour difference.</summary>

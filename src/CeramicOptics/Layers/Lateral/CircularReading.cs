@@ -21,28 +21,21 @@ internal sealed class CircularReading
 
     private readonly double[] _weights;
 
-    private CircularReading(LateralFrequencies frequencies, double[] weights) =>
-        (Frequencies, _weights) = (frequencies, weights);
-
-    /// <summary>Where the responses are wanted.</summary>
-    public LateralFrequencies Frequencies { get; }
+    private CircularReading(double[] weights) => _weights = weights;
 
     /// <summary>A specimen much wider than spot and window.</summary>
     /// <param name="spotRadiusMm">a, 0.5 to 50 mm.</param>
     /// <param name="windowRadiusMm">b, 0.5 to 50 mm.</param>
-    /// <param name="frequencies">Frequencies to use; the default when null.</param>
-    public static CircularReading OnWideSpecimen(
-        double spotRadiusMm, double windowRadiusMm, LateralFrequencies? frequencies = null)
+    public static CircularReading OnWideSpecimen(double spotRadiusMm, double windowRadiusMm)
     {
         CheckRadius(spotRadiusMm, LateralFrequencies.LargestRadiusMm, nameof(spotRadiusMm));
         CheckRadius(windowRadiusMm, LateralFrequencies.LargestRadiusMm, nameof(windowRadiusMm));
-        LateralFrequencies chosen = frequencies ?? LateralFrequencies.Default;
         double smaller = Math.Min(spotRadiusMm, windowRadiusMm);
         double larger = Math.Max(spotRadiusMm, windowRadiusMm);
         double panel = Math.PI / (2 * larger), end = LastWave / smaller;
         int panels = (int)Math.Ceiling(end / panel);
         GaussLegendreRule rule = new(0, panel, NodesPerPanel);
-        double[] weights = new double[chosen.Count];
+        double[] weights = new double[LateralFrequencies.Count];
         for (int i = 0; i < panels; i++)
         {
             for (int node = 0; node < NodesPerPanel; node++)
@@ -50,11 +43,11 @@ internal sealed class CircularReading
                 // With a the larger, max(1, (a/b)²) 2 b / a = 2 a / b.
                 double k = (i * panel) + rule.GetAbscissa(node);
                 double kernel = 2 * larger / smaller * Bessel(1, k * smaller) * Bessel(1, k * larger) / k;
-                chosen.AddPolynomials(k, rule.GetWeight(node) * kernel, weights);
+                LateralFrequencies.AddPolynomials(k, rule.GetWeight(node) * kernel, weights);
             }
         }
 
-        return new CircularReading(chosen, Completed(weights));
+        return new CircularReading(Completed(weights));
     }
 
     /// <summary>A disc with spot and window in its middle.</summary>
@@ -62,30 +55,24 @@ internal sealed class CircularReading
     /// <param name="windowRadiusMm">b, mm, at most the radius of the disc.</param>
     /// <param name="discRadiusMm">c, mm.</param>
     /// <param name="beyondMm">z, see <see cref="BeyondSide"/>; infinity for a mirror.</param>
-    /// <param name="frequencies">Frequencies to use; the default when null.</param>
     /// <remarks>
     /// Exact in the diffusion picture; light that reaches the side of a clear disc straight from the spot is not
     /// described.
     /// </remarks>
     public static CircularReading OnDisc(
-        double spotRadiusMm,
-        double windowRadiusMm,
-        double discRadiusMm,
-        double beyondMm,
-        LateralFrequencies? frequencies = null)
+        double spotRadiusMm, double windowRadiusMm, double discRadiusMm, double beyondMm)
     {
         CheckRadius(discRadiusMm, LateralFrequencies.LargestRadiusMm, nameof(discRadiusMm));
         CheckRadius(spotRadiusMm, discRadiusMm, nameof(spotRadiusMm));
         CheckRadius(windowRadiusMm, discRadiusMm, nameof(windowRadiusMm));
         Guard.InRange(beyondMm, 0, double.PositiveInfinity, "mm");
-        LateralFrequencies chosen = frequencies ?? LateralFrequencies.Default;
         double smaller = Math.Min(spotRadiusMm, windowRadiusMm);
         double larger = Math.Max(spotRadiusMm, windowRadiusMm);
-        double[] weights = new double[chosen.Count];
+        double[] weights = new double[LateralFrequencies.Count];
         bool isMirror = double.IsInfinity(beyondMm);
         if (isMirror)
         {
-            chosen.AddPolynomials(0, larger * larger / (discRadiusMm * discRadiusMm), weights);
+            LateralFrequencies.AddPolynomials(0, larger * larger / (discRadiusMm * discRadiusMm), weights);
         }
 
         int terms = (int)Math.Ceiling(LastWaveOnDisc * discRadiusMm / (Math.PI * smaller));
@@ -95,10 +82,10 @@ internal sealed class CircularReading
             double root = Root(beyondMm / discRadiusMm, ref from), k = root / discRadiusMm;
             double j0 = Bessel(0, root), j1 = Bessel(1, root), norm = root * root * ((j0 * j0) + (j1 * j1));
             double kernel = 4 * larger / smaller * Bessel(1, k * smaller) * Bessel(1, k * larger) / norm;
-            chosen.AddPolynomials(k, kernel, weights);
+            LateralFrequencies.AddPolynomials(k, kernel, weights);
         }
 
-        return new CircularReading(chosen, Completed(weights));
+        return new CircularReading(Completed(weights));
     }
 
     /// <summary>
@@ -117,7 +104,7 @@ internal sealed class CircularReading
         0.7104 * (1 + Guard.InRange(reflectance, 0, 1, ""))
             / ((1 - reflectance) * (absorptionPerMm + reducedScatteringPerMm));
 
-    /// <summary>The reading from responses at the frequencies, the one at infinity last.</summary>
+    /// <summary>The reading from responses at <see cref="LateralFrequencies.PerMm"/>.</summary>
     public double Of(ReadOnlySpan<double> responses)
     {
         double sum = 0;

@@ -10,8 +10,6 @@ namespace CeramicOptics.Layers.Lateral;
 /// </remarks>
 internal sealed class LateralColumn
 {
-    private const double Leak = 5e-15, LargestReturn = 1 - 1e-15;
-
     // Light, detector, body.
     private const int ReadColumns = 3;
 
@@ -96,8 +94,9 @@ internal sealed class LateralColumn
 
     private LateralResponse Read()
     {
-        double upper = _beam.Index, lower = _layers[0].RefractiveIndex, norm = Norm(upper), direct = 0;
-        double[] above = _directions.Grid.In(upper).Cosines, below = _directions.Grid.In(lower).Cosines;
+        DirectionGrid grid = _directions.Grid;
+        double upper = _beam.Index, lower = _layers[0].RefractiveIndex, norm = grid.Norm(upper), direct = 0;
+        double[] above = grid.In(upper).Cosines, below = grid.In(lower).Cosines;
         int n = _layers[0].Count;
         _k.CopyFrom(_g, n);
         for (int i = 0; i < n; i++)
@@ -108,9 +107,10 @@ internal sealed class LateralColumn
 
         for (int i = 0; i < above.Length; i++)
         {
-            double shape = _directions.Grid.Amplitudes[i] / norm;
-            double light = Share(_beam.LightDegrees, i, shape), view = Share(_beam.ViewDegrees, i, shape);
-            double reflectance = upper == lower ? 0 : i < below.Length ? Fresnel(upper, above[i], lower, below[i]) : 1;
+            double shape = grid.Amplitudes[i] / norm;
+            double light = grid.Share(_beam.LightDegrees, i, shape), view = grid.Share(_beam.ViewDegrees, i, shape);
+            double reflectance = above == below ? 0
+                : i < below.Length ? Boundary.Fresnel(upper, above[i], lower, below[i]) : 1;
             double conductance = (1 - reflectance) / (1 + reflectance);
             direct += light * view * (1 - (2 * conductance) - (_beam.IsSpecularTrapped ? reflectance : 0));
             if (i < below.Length)
@@ -127,15 +127,16 @@ internal sealed class LateralColumn
 
         LateralMatrix.Reduce(_k, _v, n, ReadColumns, _m);
         return new LateralResponse(
-            direct + (2 * _m[0, 1]), _m[0, 2], _m[1, 2], Math.Min((_m[2, 2] - _c) / 2, LargestReturn));
+            direct + (2 * _m[0, 1]), _m[0, 2], _m[1, 2], Math.Min((_m[2, 2] - _c) / 2, TransportColumn.LargestReturn));
     }
 
     private void SetBody()
     {
         _g.Clear();
         Array.Clear(_e, 0, _e.Length);
-        double norm = Norm(_body);
-        for (int i = 0; i < _directions.Grid.In(_body).Count; i++)
+        double norm = _directions.Grid.Norm(_body);
+        int count = _directions.Grid.In(_body).Count;
+        for (int i = 0; i < count; i++)
         {
             int first = _directions.First(i);
             for (int m = 0; m < _directions.OrdersOf(i); m++)
@@ -153,23 +154,23 @@ internal sealed class LateralColumn
     // reflected there.
     private void Cross(double upper, double lower)
     {
-        if (upper == lower)
+        double[] above = _directions.Grid.In(upper).Cosines, below = _directions.Grid.In(lower).Cosines;
+        if (above == below)
         {
             return;
         }
 
-        double[] above = _directions.Grid.In(upper).Cosines, below = _directions.Grid.In(lower).Cosines;
         int order = _directions.First(below.Length);
         for (int i = below.Length - 1; i >= 0; i--)
         {
-            double reflectance = i < above.Length ? Fresnel(upper, above[i], lower, below[i]) : 1;
+            double reflectance = i < above.Length ? Boundary.Fresnel(upper, above[i], lower, below[i]) : 1;
             for (int m = _directions.OrdersOf(i) - 1; m >= 0; m--)
             {
                 int at = _directions.First(i) + m;
                 double sign = m % 2 == 0 ? 1 : -1, own = _g[at, at];
                 Subtract(at, order, i < above.Length
                     ? sign / (((1 - reflectance) / (2 * reflectance)) + (sign * own))
-                    : 1 / (own + (sign * Leak)));
+                    : 1 / (own + (sign * FluxNetwork.Leak)));
                 if (i >= above.Length)
                 {
                     _g.Row(at).Clear();
@@ -210,28 +211,5 @@ internal sealed class LateralColumn
         }
 
         _c -= factor * body * body;
-    }
-
-    // Lambertian light has the shape itself; light in one direction has all its flux, and a detector sees its radiance,
-    // there.
-    private double Share(double? degrees, int direction, double shape) =>
-        degrees is not double angle ? shape : direction == _directions.Grid.Instrument(angle) ? 1 / shape : 0;
-
-    private double Norm(double index)
-    {
-        double sum = 0;
-        for (int i = 0; i < _directions.Grid.In(index).Count; i++)
-        {
-            sum += _directions.Grid.Amplitudes[i] * _directions.Grid.Amplitudes[i];
-        }
-
-        return Math.Sqrt(sum);
-    }
-
-    private static double Fresnel(double n1, double cosine1, double n2, double cosine2)
-    {
-        double perpendicular = ((n1 * cosine1) - (n2 * cosine2)) / ((n1 * cosine1) + (n2 * cosine2));
-        double parallel = ((n2 * cosine1) - (n1 * cosine2)) / ((n2 * cosine1) + (n1 * cosine2));
-        return ((perpendicular * perpendicular) + (parallel * parallel)) / 2;
     }
 }

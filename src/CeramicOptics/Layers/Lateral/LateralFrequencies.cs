@@ -6,60 +6,51 @@ namespace CeramicOptics.Layers.Lateral;
 /// near k = 0 it bends at the scale of the decay in depth, and it reaches its value at infinity as a series in 1/k.
 /// Interpolation is barycentric (Berrut, Trefethen 2004, SIAM Rev. 46:501).
 /// </remarks>
-internal sealed class LateralFrequencies
+internal static class LateralFrequencies
 {
     /// <summary>Range of radii for which the frequencies serve, mm.</summary>
     public const double SmallestRadiusMm = 0.5, LargestRadiusMm = 50;
 
+    /// <summary>Number of frequencies: twelve finite ones, 0 among them, and infinity.</summary>
+    public const int Count = 13;
+
     private const double ScalePerMm = 1;
 
-    private readonly double[] _points;
-
-    /// <param name="count">Finite frequencies, 0 among them.</param>
-    public LateralFrequencies(int count)
-    {
-        _points = [.. Enumerable.Range(0, count + 1).Select(j => (1 - Math.Cos(Math.PI * j / count)) / 2)];
-        PerMm = [.. _points.Select(u => ScalePerMm * u / (1 - u))];
-        PerMm[count] = double.PositiveInfinity;
-    }
-
-    /// <summary>Twelve finite frequencies and infinity.</summary>
-    public static LateralFrequencies Default { get; } = new(12);
+    private static readonly double[] Points =
+        [.. Enumerable.Range(0, Count).Select(j => (1 - Math.Cos(Math.PI * j / (Count - 1))) / 2)];
 
     /// <summary>k, rad/mm, rising from 0; the last is infinity.</summary>
-    public double[] PerMm { get; }
-
-    /// <summary>Number of frequencies, infinity included.</summary>
-    public int Count => _points.Length;
+    public static double[] PerMm { get; } = [.. Points.Select(
+        (u, j) => j < Count - 1 ? ScalePerMm * u / (1 - u) : double.PositiveInfinity)];
 
     /// <summary>
     /// Adds factor times the interpolating polynomials at a frequency to <paramref name="sums"/>, one for each
     /// frequency.
     /// </summary>
-    public void AddPolynomials(double frequencyPerMm, double factor, Span<double> sums)
+    public static void AddPolynomials(double frequencyPerMm, double factor, Span<double> sums)
     {
         double u = double.IsInfinity(frequencyPerMm) ? 1 : frequencyPerMm / (ScalePerMm + frequencyPerMm), all = 0;
-        for (int j = 0; j < _points.Length; j++)
+        for (int j = 0; j < Count; j++)
         {
-            if (u == _points[j])
+            if (u == Points[j])
             {
                 sums[j] += factor;
                 return;
             }
 
-            all += Barycentric(j) / (u - _points[j]);
+            all += Barycentric(j) / (u - Points[j]);
         }
 
-        for (int j = 0; j < _points.Length; j++)
+        for (int j = 0; j < Count; j++)
         {
-            sums[j] += factor * Barycentric(j) / ((u - _points[j]) * all);
+            sums[j] += factor * Barycentric(j) / ((u - Points[j]) * all);
         }
     }
 
     /// <summary>Value at any frequency from those at <see cref="PerMm"/>.</summary>
-    public double Interpolate(ReadOnlySpan<double> values, double frequencyPerMm)
+    public static double Interpolate(ReadOnlySpan<double> values, double frequencyPerMm)
     {
-        Span<double> polynomials = stackalloc double[_points.Length];
+        Span<double> polynomials = stackalloc double[Count];
         polynomials.Clear();
         AddPolynomials(frequencyPerMm, 1, polynomials);
         double sum = 0;
@@ -71,5 +62,5 @@ internal sealed class LateralFrequencies
         return sum;
     }
 
-    private double Barycentric(int j) => (j % 2 == 0 ? 1 : -1) * (j == 0 || j == _points.Length - 1 ? 0.5 : 1);
+    private static double Barycentric(int j) => (j % 2 == 0 ? 1 : -1) * (j is 0 or Count - 1 ? 0.5 : 1);
 }

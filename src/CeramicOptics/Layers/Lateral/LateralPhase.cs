@@ -7,8 +7,8 @@ namespace CeramicOptics.Layers.Lateral;
 /// </summary>
 /// <remarks>
 /// h_m(μ, μ') = sum over l from m of (2 l + 1) χ_l Λ_l^m(μ) Λ_l^m(μ'), with Λ_l^m = sqrt((l - m)! / (l + m)!) P_l^m and
-/// χ_l as in
-/// <see cref="PhaseMatrix"/>, which gives order 0. Λ has the parity of l + m, so terms even and odd in it stand apart.
+/// χ_l as in <see cref="PhaseMatrix"/>, which gives order 0. Λ has the parity of l + m, so terms even and odd in it
+/// stand apart.
 /// </remarks>
 internal sealed class LateralPhase
 {
@@ -18,7 +18,7 @@ internal sealed class LateralPhase
     {
         PhaseMatrix zero = medium.Phase(anisotropy);
         ForwardPeak = zero.ForwardPeak;
-        int n = medium.Count, moments = medium.Weights.Count(weight => DirectionGrid.Integrates(weight));
+        int n = medium.Count, moments = medium.Weights.Count(DirectionGrid.Integrates);
         (_even, _odd) = (new double[orders][,], new double[orders][,]);
         for (int m = 0; m < orders; m++)
         {

@@ -6,11 +6,10 @@ namespace CeramicOptics.Layers.Lateral;
 internal static class LateralReflectance
 {
     /// <summary>Responses of a stack at one wavelength, its own thicknesses, at all frequencies.</summary>
-    public static LateralResponse[] Responses(
-        LayerStack stack, LateralSampler sampler, int wavelength, LateralFrequencies frequencies)
+    public static LateralResponse[] Responses(LayerStack stack, LateralSampler sampler, int wavelength)
     {
         double[] layersMm = [.. stack.Layers.Select(layer => layer.ThicknessMm)];
-        return Array.ConvertAll(frequencies.PerMm, k => sampler.At(wavelength, k, layersMm));
+        return Array.ConvertAll(LateralFrequencies.PerMm, k => sampler.At(wavelength, k, layersMm));
     }
 
     /// <summary>
@@ -61,7 +60,7 @@ internal static class LateralReflectance
         for (int i = 0; i < stack.Grid.Count; i++)
         {
             cancellation.ThrowIfCancellationRequested();
-            LateralResponse[] responses = Responses(stack, sampler, i, below.Frequencies);
+            LateralResponse[] responses = Responses(stack, sampler, i);
             double[] seen = below.Reflectance(
                 responses,
                 spot.InternalReflectanceAt(i),
@@ -85,19 +84,24 @@ internal static class LateralReflectance
         {
             CircularReading reading = at(i);
             double body = stack.Substrate.InternalReflectanceAt(i);
-            LateralResponse[] responses = Responses(stack, sampler, i, reading.Frequencies);
+            LateralResponse[] responses = Responses(stack, sampler, i);
             values[i] = Math.Max(0, reading.Of(Array.ConvertAll(responses, response => response.Over(body))));
         }
 
         return new ReflectanceSpectrum(stack.Grid, values);
     }
 
+    // How far sideways an instrument at 8 degrees looks where it sees the body.
     private static double ShiftMm(LayerStack stack, MeasurementGeometry geometry, int wavelength)
     {
-        bool isAt8Degrees = geometry is MeasurementGeometry.DiffuseSpecularIncluded
-            or MeasurementGeometry.DiffuseSpecularExcluded;
+        if (geometry is not (MeasurementGeometry.DiffuseSpecularIncluded
+            or MeasurementGeometry.DiffuseSpecularExcluded))
+        {
+            return 0;
+        }
+
         double shiftMm = 0;
-        for (int i = 0; i < stack.Layers.Count && isAt8Degrees; i++)
+        for (int i = 0; i < stack.Layers.Count; i++)
         {
             double sine = Math.Sin(8 * Math.PI / 180) / stack.IndexOf(i, wavelength);
             shiftMm += stack.Layers[i].ThicknessMm * sine / Math.Sqrt(1 - (sine * sine));

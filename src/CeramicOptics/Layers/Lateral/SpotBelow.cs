@@ -28,11 +28,9 @@ internal sealed class SpotBelow
 
     /// <param name="radiusMm">s, 0.5 to 50 mm.</param>
     /// <param name="distancesMm">Distances from the middle at which the surface is seen, 0 to 50 mm.</param>
-    /// <param name="frequencies">Frequencies to use; the default when null.</param>
-    public SpotBelow(double radiusMm, IReadOnlyList<double> distancesMm, LateralFrequencies? frequencies = null)
+    public SpotBelow(double radiusMm, IReadOnlyList<double> distancesMm)
     {
         Guard.InRange(radiusMm, LateralFrequencies.SmallestRadiusMm, LateralFrequencies.LargestRadiusMm, "mm");
-        Frequencies = frequencies ?? LateralFrequencies.Default;
         DistancesMm = Guard.Copy(distancesMm, minimumCount: 1);
         _radiusMm = radiusMm;
         _terms = FirstTerms + (int)Math.Ceiling(radiusMm);
@@ -46,13 +44,13 @@ internal sealed class SpotBelow
         double farthest = Math.Max(radiusMm, distancesMm.Max()), panel = Math.PI / (2 * farthest);
         int panels = (int)Math.Ceiling(LastWave / Math.Min(radiusMm, 1) / panel);
         GaussLegendreRule rule = new(0, panel, NodesPerPanel);
-        double[] bessel = new double[_terms], polynomials = new double[Frequencies.Count];
+        double[] bessel = new double[_terms], polynomials = new double[LateralFrequencies.Count];
         for (int i = 0; i < panels * NodesPerPanel; i++)
         {
             double k = (i / NodesPerPanel * panel) + rule.GetAbscissa(i % NodesPerPanel);
             double weight = rule.GetWeight(i % NodesPerPanel);
             Array.Clear(polynomials, 0, polynomials.Length);
-            Frequencies.AddPolynomials(k, weight, polynomials);
+            LateralFrequencies.AddPolynomials(k, weight, polynomials);
             for (int n = 0; n < _terms; n++)
             {
                 bessel[n] = SpecialFunctions.BesselJ((2 * n) + 1, k * radiusMm);
@@ -76,11 +74,8 @@ internal sealed class SpotBelow
             }
         }
 
-        double[][] New(int count) => [.. Enumerable.Range(0, count).Select(_ => new double[Frequencies.Count])];
+        double[][] New(int count) => [.. Enumerable.Range(0, count).Select(_ => new double[LateralFrequencies.Count])];
     }
-
-    /// <summary>Where responses are wanted.</summary>
-    public LateralFrequencies Frequencies { get; }
 
     /// <summary>Distances from the middle of the spot, mm.</summary>
     public IReadOnlyList<double> DistancesMm { get; }

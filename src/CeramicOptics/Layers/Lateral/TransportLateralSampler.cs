@@ -13,25 +13,21 @@ internal sealed class TransportLateralSampler : LateralSampler
 
     private const double ForwardAnisotropy = 0.8;
 
-    /// <summary>Azimuthal orders of each direction.</summary>
-    internal const int Orders = 4;
-
     private readonly LayerStack _stack;
     private readonly MeasurementGeometry _geometry;
     private readonly double _anisotropy;
     private readonly StackSampler _planeParallel;
     private readonly LateralColumn?[] _columns;
-    private readonly GridMemo _grids;
-    private readonly Dictionary<DirectionGrid, LateralDirections> _directions = [];
-    private readonly Dictionary<MediumDirections, LateralPhase> _phases = [];
+    private readonly LateralColumnFactory _factory;
     private readonly LateralScale?[] _scales;
     private readonly double[]?[] _scaledMm;
 
     /// <param name="stack">The stack.</param>
     /// <param name="geometry">Light and detector.</param>
     /// <param name="model">Theory of the plane-parallel solution.</param>
-    /// <param name="anisotropy">Mean cosine of scattering for light that spreads sideways; the model's when
-    /// null.</param>
+    /// <param name="anisotropy">
+    /// Mean cosine of scattering for light that spreads sideways; the model's when null.
+    /// </param>
     /// <param name="streams">Directions in each hemisphere; what the anisotropy asks for when null.</param>
     public TransportLateralSampler(
         LayerStack stack, MeasurementGeometry geometry, TransportModel model, double? anisotropy = null,
@@ -40,7 +36,7 @@ internal sealed class TransportLateralSampler : LateralSampler
         (_stack, _geometry, _anisotropy) = (stack, geometry, anisotropy ?? model.Anisotropy);
         (_columns, _scales) = (new LateralColumn?[stack.Grid.Count], new LateralScale?[stack.Grid.Count]);
         _scaledMm = new double[]?[stack.Grid.Count];
-        _grids = new GridMemo(streams ?? StreamsFor(_anisotropy));
+        _factory = new LateralColumnFactory(_anisotropy, streams ?? StreamsFor(_anisotropy));
         _planeParallel = ((IOpticalModel)model).SamplerFor(stack, geometry);
     }
 
@@ -67,33 +63,9 @@ internal sealed class TransportLateralSampler : LateralSampler
 
     private LateralColumn NewColumn(int wavelength)
     {
-        double[] indices = [.. _stack.Layers.Select((_, layer) => _stack.IndexOf(layer, wavelength))];
-        double film = _stack.Coupling?.RefractiveIndex.At(_stack.Grid[wavelength]) ?? indices[indices.Length - 1];
-        double body = _stack.Substrate.BodyUnder(film, wavelength).Index;
-        TransportBeam beam = TransportBeam.Of(_geometry, indices[0]);
-        DirectionGrid grid = _grids.For([beam.Index, .. indices, film, body], beam.Instruments);
-        if (!_directions.TryGetValue(grid, out LateralDirections? directions))
-        {
-            directions = new LateralDirections(grid, Orders);
-            _directions.Add(grid, directions);
-        }
-
-        IEnumerable<LateralLayer> layers = _stack.Layers.Select(
-            (layer, i) => LayerOf(layer.Material, wavelength, indices[i], directions));
-        return new LateralColumn(directions, [.. layers], film, body, beam);
-    }
-
-    private LateralLayer LayerOf(Material material, int wavelength, double index, LateralDirections directions)
-    {
-        MediumDirections medium = directions.Grid.In(index);
-        if (!_phases.TryGetValue(medium, out LateralPhase? phase))
-        {
-            phase = new LateralPhase(_anisotropy, medium, Orders);
-            _phases.Add(medium, phase);
-        }
-
-        TransportLayer layer = TransportLayer.FromTwoFlux(
-            material.Absorption[wavelength], material.Scattering[wavelength], _anisotropy, 0, index);
-        return new LateralLayer(directions, layer, phase);
+        (double[] indices, double film, double body) = _stack.IndicesAt(wavelength);
+        TransportLayer[] layers = [.. _stack.Layers.Select((layer, i) => TransportLayer.FromTwoFlux(
+            layer.Material.Absorption[wavelength], layer.Material.Scattering[wavelength], _anisotropy, 0, indices[i]))];
+        return _factory.Of(layers, film, body, TransportBeam.Of(_geometry, indices[0]));
     }
 }

@@ -45,6 +45,6 @@ internal sealed class TwoFluxLateralSampler(LayerStack stack, MeasurementGeometr
     private static LayerOptics Slab(double k, double s, double frequencyPerMm, double thicknessMm)
     {
         (double raisedK, double loweredS) = EffectiveAt(k, s, frequencyPerMm);
-        return TwoFluxLayer.SlabUnchecked(raisedK, loweredS, thicknessMm);
+        return TwoFluxLayer.Slab(raisedK, loweredS, thicknessMm);
     }
 }

@@ -13,7 +13,8 @@ internal static class TypicalBody
 
     private const double LeastPerMm = 1e-5, MostPerMm = 1e3;
 
-    private static readonly ReadingArea SmallWindow = ReadingArea.Circular(2, 2);
+    /// <summary>That of a usual contact instrument (common practice, no source).</summary>
+    public static ReadingArea SmallWindow { get; } = ReadingArea.Circular(2, 2);
 
     /// <summary>
     /// About the share of the light that a window loses of a thick body, by two-flux theory; for an area that is not
@@ -46,7 +47,7 @@ internal static class TypicalBody
         double Through(double absorption)
         {
             CircularReading reading = weights.For(taken, absorption, S, index);
-            return reading.Of(Array.ConvertAll(reading.Frequencies.PerMm, frequency =>
+            return reading.Of(Array.ConvertAll(LateralFrequencies.PerMm, frequency =>
             {
                 (double ownK, double ownS) = TwoFluxLateralSampler.EffectiveAt(absorption, S, frequency);
                 return surface.Measured(TwoFluxLayer.InfiniteReflectance(ownK, ownS));

@@ -31,10 +31,8 @@ internal sealed class AnisotropicModes
         {
             for (int j = 0; j < n; j++)
             {
-                double factor = albedo / 2 * Math.Sqrt(_weights[i] * _weights[j] / (_cosines[i] * _cosines[j])),
-                    own = i == j
-                    ? 1 / _cosines[i]
-                    : 0;
+                double factor = albedo / 2 * Math.Sqrt(_weights[i] * _weights[j] / (_cosines[i] * _cosines[j]));
+                double own = i == j ? 1 / _cosines[i] : 0;
                 _p[i, j] = own - (factor * (_phase.Forward[i, j] - _phase.Backward[i, j]));
                 _m[i, j] = own - (factor * (_phase.Forward[i, j] + _phase.Backward[i, j]));
             }

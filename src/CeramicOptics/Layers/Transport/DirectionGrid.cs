@@ -24,6 +24,10 @@ internal sealed class DirectionGrid
     // that twice as many are finer everywhere.
     private const double Linear = 0.25;
 
+    // Media whose indices differ by less count as one: between their angles of total reflection lie only directions so
+    // near grazing that rounding would be all there is of their cosines. It changes a reflectance by about as much.
+    private const double LeastDifference = 1e-6;
+
     private readonly double[] _indices;
     private readonly MediumDirections[] _media;
     private readonly double[] _instrumentDegrees;
@@ -39,7 +43,7 @@ internal sealed class DirectionGrid
     /// <param name="instrumentDegrees">Directions of instruments, in the thinnest medium.</param>
     public DirectionGrid(IEnumerable<double> indices, int streams, params double[] instrumentDegrees)
     {
-        _indices = [.. indices.Distinct().OrderBy(index => index)];
+        _indices = Distinct(indices);
         _instrumentDegrees = instrumentDegrees;
         double thinnest = _indices[0];
         double[] widths = [.. _indices.Select(
@@ -75,8 +79,37 @@ internal sealed class DirectionGrid
     /// <summary>n sqrt(w μ) of each direction, the same in all media in which it exists.</summary>
     public double[] Amplitudes { get; }
 
-    /// <summary>The directions that exist in a medium.</summary>
-    public MediumDirections In(double index) => _media[Array.IndexOf(_indices, index)];
+    /// <summary>The directions that exist in a medium: one object for media that count as one.</summary>
+    public MediumDirections In(double index)
+    {
+        int medium = _indices.Length - 1;
+        while (_indices[medium] > index)
+        {
+            medium--;
+        }
+
+        return _media[medium];
+    }
+
+    /// <summary>Root of the sum of the squared amplitudes of a medium's directions.</summary>
+    public double Norm(double index)
+    {
+        int count = In(index).Count;
+        double sum = 0;
+        for (int i = 0; i < count; i++)
+        {
+            sum += Amplitudes[i] * Amplitudes[i];
+        }
+
+        return Math.Sqrt(sum);
+    }
+
+    /// <summary>
+    /// Share of a direction in a light or a detector. Lambertian light (null) has the shape itself; light in one
+    /// direction has all its flux, and a detector sees its radiance, there.
+    /// </summary>
+    public double Share(double? degrees, int direction, double shape) =>
+        degrees is not double angle ? shape : direction == Instrument(angle) ? 1 / shape : 0;
 
     /// <summary>True when the direction is one of an instrument only, with no weight in integrals.</summary>
     public bool IsOfInstrument(int direction) => !Integrates(Densest.Weights[direction]);
@@ -92,8 +125,21 @@ internal sealed class DirectionGrid
 
     /// <summary>True when the grid was made for these media and instruments.</summary>
     public bool IsFor(IEnumerable<double> indices, double[] instrumentDegrees) =>
-        _indices.SequenceEqual(indices.Distinct().OrderBy(index => index)) && _instrumentDegrees.SequenceEqual(
-            instrumentDegrees);
+        _indices.SequenceEqual(Distinct(indices)) && _instrumentDegrees.SequenceEqual(instrumentDegrees);
+
+    private static double[] Distinct(IEnumerable<double> indices)
+    {
+        List<double> distinct = [];
+        foreach (double index in indices.OrderBy(index => index))
+        {
+            if (distinct.Count == 0 || index - distinct[distinct.Count - 1] > LeastDifference)
+            {
+                distinct.Add(index);
+            }
+        }
+
+        return [.. distinct];
+    }
 
     private static IEnumerable<Node> Nodes(double index, double width, int count)
     {
@@ -127,9 +173,8 @@ internal sealed class DirectionGrid
         int nearest = 0;
         for (int i = 1; i < sorted.Length; i++)
         {
-            bool isNearer = Math.Abs(sorted[i].SquaredSine - squaredSine) < Math.Abs(
-                sorted[nearest].SquaredSine - squaredSine);
-            nearest = isNearer ? i : nearest;
+            double distance = Math.Abs(sorted[i].SquaredSine - squaredSine);
+            nearest = distance < Math.Abs(sorted[nearest].SquaredSine - squaredSine) ? i : nearest;
         }
 
         return nearest;

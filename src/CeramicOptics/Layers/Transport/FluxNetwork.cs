@@ -60,8 +60,8 @@ internal sealed class FluxNetwork
     {
         for (int i = 0; i < Order; i++)
         {
-            Span<Vector<double>> row = _vectors.AsSpan(i * _perRow, Padded(i + 1)), more = other._vectors.AsSpan(
-                i * _perRow, row.Length);
+            Span<Vector<double>> row = _vectors.AsSpan(i * _perRow, Padded(i + 1));
+            Span<Vector<double>> more = other._vectors.AsSpan(i * _perRow, row.Length);
             for (int j = 0; j < row.Length; j++)
             {
                 row[j] += more[j];
@@ -74,13 +74,10 @@ internal sealed class FluxNetwork
     /// </summary>
     public void Series(int at, double resistance)
     {
-        double own = Row(at)[at];
-        if (resistance == 0)
+        if (resistance != 0)
         {
-            return;
+            Subtract(at, Order, resistance / (1 + (resistance * Row(at)[at])));
         }
-
-        Subtract(at, Order, resistance / (1 + (resistance * own)));
     }
 
     /// <summary>Directions beyond the new order are totally reflected and take no more part: A - a a' / A_ii.</summary>

@@ -64,9 +64,8 @@ internal sealed class LayerModes
     /// <summary>Takes the coefficients of a layer; its thickness does not matter.</summary>
     public void Set(TransportLayer layer)
     {
-        double peak = _general is null
-            ? 0
-            : _medium.Phase(_anisotropy).ForwardPeak, scattering = layer.ScatteringPerMm * (1 - peak);
+        double peak = _general is null ? 0 : _medium.Phase(_anisotropy).ForwardPeak;
+        double scattering = layer.ScatteringPerMm * (1 - peak);
         ExtinctionPerMm = layer.AbsorptionPerMm + scattering;
         double albedo = ExtinctionPerMm == 0 ? 0 : scattering / ExtinctionPerMm;
         if (albedo < SmallestAlbedo)

@@ -21,5 +21,4 @@ internal sealed class ModeMatrix
     public Span<double> Row(int row) => MemoryMarshal.Cast<Vector<double>, double>(Vectors(row));
 
     public Span<Vector<double>> Vectors(int row) => _vectors.AsSpan(row * _perRow, _perRow);
-
 }

@@ -29,9 +29,8 @@ internal sealed class PhaseMatrix
                 double even = 0, odd = 0;
                 for (int l = 0; l < (anisotropy == 0 ? 1 : moments); l++)
                 {
-                    double term =
-                        ((2 * l) + 1) * ((Math.Pow(anisotropy, l) - ForwardPeak) / (1 - ForwardPeak)) * legendre[l,
-                            i] * legendre[l, j];
+                    double chi = (Math.Pow(anisotropy, l) - ForwardPeak) / (1 - ForwardPeak);
+                    double term = ((2 * l) + 1) * chi * legendre[l, i] * legendre[l, j];
                     (even, odd) = l % 2 == 0 ? (even + term, odd) : (even, odd + term);
                 }
 

@@ -7,8 +7,9 @@ namespace CeramicOptics.Layers.Transport;
 /// <remarks>
 /// Discrete directions that refract into each other (cut at every angle of total reflection), eigenmodes within a
 /// layer, layers joined like the parts of an electric network. Polarisation, surface roughness and light lost at the
-/// sides are left out. Sources: Chandrasekhar 1950, Radiative Transfer; van de Hulst 1980, Multiple Light Scattering;
-/// Prahl, van Gemert, Welch 1993, Appl. Opt. 32:559-568.
+/// sides are left out. Media whose indices differ by less than 1e-6 count as one. Sources: Chandrasekhar 1950,
+/// Radiative Transfer; van de Hulst 1980, Multiple Light Scattering; Prahl, van Gemert, Welch 1993, Appl. Opt.
+/// 32:559-568.
 /// </remarks>
 public static class RadiativeTransfer
 {
@@ -45,9 +46,9 @@ public static class RadiativeTransfer
 
         TransportResult result = Solve(stack, upperIndex, lowerIndex, FirstStreams);
         double last = double.PositiveInfinity;
-        for (
-            int streams =
-                2 * FirstStreams; streams <= LastStreams && !(result.ErrorEstimate <= tolerance); streams *= 2)
+        for (int streams = 2 * FirstStreams;
+            streams <= LastStreams && !(result.ErrorEstimate <= tolerance);
+            streams *= 2)
         {
             // A change can be small by chance, so the one before counts too, and the first alone says nothing.
             TransportResult finer = Solve(stack, upperIndex, lowerIndex, streams);
@@ -62,16 +63,16 @@ public static class RadiativeTransfer
     internal static TransportResult Solve(
         IReadOnlyList<TransportLayer> layers, double upperIndex, double lowerIndex, int streams)
     {
-        double[] indices = [.. layers.Select(layer => layer.RefractiveIndex)], thicknesses = [.. layers.Select(
-            layer => layer.ThicknessMm)];
+        double[] indices = [.. layers.Select(layer => layer.RefractiveIndex)];
+        double[] thicknesses = [.. layers.Select(layer => layer.ThicknessMm)];
         DirectionGrid grid = new([upperIndex, .. indices, lowerIndex], streams, 0);
         LayerModes[] modes = [.. layers.Select(layer => ModesOf(layer, grid))];
         SubstrateResponse Under(TransportBeam beam) =>
             new TransportColumn(grid, modes, indices, indices[indices.Length - 1], lowerIndex, beam).At(thicknesses);
 
         // A black body gets all light that leaves below.
-        SubstrateResponse diffuse = Under(new TransportBeam(upperIndex, null, null)), normal = Under(
-            new TransportBeam(upperIndex, 0, null));
+        SubstrateResponse diffuse = Under(new TransportBeam(upperIndex, null, null));
+        SubstrateResponse normal = Under(new TransportBeam(upperIndex, 0, null));
         return new TransportResult(diffuse.Own, diffuse.Passing, normal.Own, normal.Passing, double.PositiveInfinity);
     }
 

@@ -18,7 +18,7 @@ internal sealed class TransportColumn
     private const int Light = 0, Detector = 1, Body = 2;
 
     // A body that gets all its light back would never lose it.
-    private const double LargestReturn = 1 - 1e-15;
+    public const double LargestReturn = 1 - 1e-15;
 
     private readonly DirectionGrid _grid;
     private readonly double[] _indices;
@@ -56,7 +56,7 @@ internal sealed class TransportColumn
         Cross(bottom, filmIndex, bodyIndex);
         Cross(bottom, indices[indices.Length - 1], filmIndex);
         _direct = SetTop(beam, indices[0]);
-        _passingScale = Norm(bodyIndex) / Norm(beam.Index);
+        _passingScale = grid.Norm(bodyIndex) / grid.Norm(beam.Index);
         Reset();
         FluxNetwork New() => new(capacity);
     }
@@ -204,28 +204,29 @@ internal sealed class TransportColumn
     private void SetBody(FluxNetwork bottom, double index)
     {
         int count = _grid.In(index).Count;
+        double norm = _grid.Norm(index);
         bottom.Order = Ports + count;
         bottom[Body, Body] = 2;
         for (int i = 0; i < count; i++)
         {
             bottom[Ports + i, Ports + i] = 1;
-            bottom[Ports + i, Body] = 2 * _grid.Amplitudes[i] / Norm(index);
+            bottom[Ports + i, Body] = 2 * _grid.Amplitudes[i] / norm;
         }
     }
 
     // Puts a boundary on top. A direction that exists on one side only is totally reflected there.
     private void Cross(FluxNetwork network, double upper, double lower)
     {
-        if (upper == lower)
+        double[] above = _grid.In(upper).Cosines, below = _grid.In(lower).Cosines;
+        if (above == below)
         {
             return;
         }
 
-        double[] above = _grid.In(upper).Cosines, below = _grid.In(lower).Cosines;
         network.CutTo(Ports + above.Length);
         for (int i = 0; i < Math.Min(above.Length, below.Length); i++)
         {
-            double reflectance = Fresnel(upper, above[i], lower, below[i]);
+            double reflectance = Boundary.Fresnel(upper, above[i], lower, below[i]);
             network.Series(Ports + i, 2 * reflectance / (1 - reflectance));
         }
 
@@ -237,13 +238,14 @@ internal sealed class TransportColumn
     {
         double upper = beam.Index;
         double[] above = _grid.In(upper).Cosines, below = _grid.In(lower).Cosines;
-        double norm = Norm(upper), direct = 0;
+        double norm = _grid.Norm(upper), direct = 0;
         _top.Order = Ports + below.Length;
         for (int i = 0; i < above.Length; i++)
         {
-            double shape = _grid.Amplitudes[i] / norm, light = Share(beam.LightDegrees, i, shape), view = Share(
-                beam.ViewDegrees, i, shape);
-            double reflectance = upper == lower ? 0 : i < below.Length ? Fresnel(upper, above[i], lower, below[i]) : 1;
+            double shape = _grid.Amplitudes[i] / norm;
+            double light = _grid.Share(beam.LightDegrees, i, shape), view = _grid.Share(beam.ViewDegrees, i, shape);
+            double reflectance = above == below ? 0
+                : i < below.Length ? Boundary.Fresnel(upper, above[i], lower, below[i]) : 1;
             double conductance = (1 - reflectance) / (1 + reflectance);
             direct += light * view * (1 - (2 * conductance) - (beam.IsSpecularTrapped ? reflectance : 0));
             if (i < below.Length)
@@ -255,29 +257,5 @@ internal sealed class TransportColumn
         }
 
         return direct;
-    }
-
-    // Lambertian light has the shape itself; light in one direction has all its flux, and a detector sees its radiance,
-    // there.
-    private double Share(double? degrees, int direction, double shape) =>
-        degrees is not double angle ? shape : direction == _grid.Instrument(angle) ? 1 / shape : 0;
-
-    private double Norm(double index)
-    {
-        double sum = 0;
-        for (int i = 0; i < _grid.In(index).Count; i++)
-        {
-            sum += _grid.Amplitudes[i] * _grid.Amplitudes[i];
-        }
-
-        return Math.Sqrt(sum);
-    }
-
-    /// <summary>Fresnel reflectance of a direction by its cosines on both sides.</summary>
-    private static double Fresnel(double n1, double cosine1, double n2, double cosine2)
-    {
-        double perpendicular = ((n1 * cosine1) - (n2 * cosine2)) / ((n1 * cosine1) + (n2 * cosine2));
-        double parallel = ((n2 * cosine1) - (n1 * cosine2)) / ((n2 * cosine1) + (n1 * cosine2));
-        return ((perpendicular * perpendicular) + (parallel * parallel)) / 2;
     }
 }

@@ -7,7 +7,8 @@ namespace CeramicOptics.Layers.Transport;
 /// </summary>
 /// <remarks>
 /// K and S of a material have the meaning that they have where two-flux theory is exact: absorption K/2 and reduced
-/// scattering (4 S + K/2)/3. Substrates are Lambertian inside their own medium. Immutable and safe to share.
+/// scattering (4 S + K/2)/3. Substrates are Lambertian inside their own medium. Media whose indices differ by less than
+/// 1e-6 count as one. Immutable and safe to share.
 /// </remarks>
 public sealed class TransportModel : Formattable, IOpticalModel
 {

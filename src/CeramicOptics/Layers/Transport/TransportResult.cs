@@ -16,8 +16,9 @@ public readonly record struct TransportResult(
     double ErrorEstimate)
 {
     internal double LargestChangeFrom(TransportResult other) => Math.Max(
-        Math.Max(Math.Abs(DiffuseReflectance - other.DiffuseReflectance),
-        Math.Abs(DiffuseTransmittance - other.DiffuseTransmittance)),
+        Math.Max(
+            Math.Abs(DiffuseReflectance - other.DiffuseReflectance),
+            Math.Abs(DiffuseTransmittance - other.DiffuseTransmittance)),
         Math.Max(
             Math.Abs(NormalReflectance - other.NormalReflectance),
             Math.Abs(NormalTransmittance - other.NormalTransmittance)));

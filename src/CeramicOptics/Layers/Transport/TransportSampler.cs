@@ -34,16 +34,11 @@ internal sealed class TransportSampler : StackSampler
         return ColumnAt(wavelength).InfiniteAt(layer, layersMm);
     }
 
-    private double IndexOf(int layer, int wavelength) =>
-        _stack.Layers[layer].Material.RefractiveIndex.At(_stack.Grid[wavelength]);
-
     private TransportColumn ColumnAt(int wavelength) => _columns[wavelength] ??= NewColumn(wavelength);
 
     private TransportColumn NewColumn(int wavelength)
     {
-        double[] indices = [.. Enumerable.Range(0, _stack.Layers.Count).Select(layer => IndexOf(layer, wavelength))];
-        double film = _stack.Coupling?.RefractiveIndex.At(_stack.Grid[wavelength]) ?? indices[indices.Length - 1];
-        double body = _stack.Substrate.BodyUnder(film, wavelength).Index;
+        (double[] indices, double film, double body) = _stack.IndicesAt(wavelength);
         TransportBeam beam = TransportBeam.Of(_geometry, indices[0]);
         DirectionGrid grid = _grids.For([beam.Index, .. indices, film, body], beam.Instruments);
         LayerModes[] modes = [.. _stack.Layers.Select(

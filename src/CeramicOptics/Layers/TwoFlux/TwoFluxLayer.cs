@@ -16,18 +16,11 @@ public static class TwoFluxLayer
     /// <summary>
     /// Reflectance and transmittance of the free layer (over a perfectly black backing of the same index).
     /// </summary>
-    /// <param name="absorptionPerMm">K, 0 to 1e6 1/mm.</param>
-    /// <param name="scatteringPerMm">S, 0 to 1e6 1/mm.</param>
-    /// <param name="thicknessMm">t, 0 to 1e4 mm.</param>
+    /// <param name="k">K, 0 to 1e6 1/mm; not checked.</param>
+    /// <param name="s">S, 0 to 1e6 1/mm; not checked.</param>
+    /// <param name="t">Thickness, 0 to 1e4 mm; not checked.</param>
     /// <returns>R0 on both sides, T both ways.</returns>
-    /// <exception cref="ArgumentOutOfRangeException">A value is outside its range or NaN.</exception>
-    internal static LayerOptics Slab(double absorptionPerMm, double scatteringPerMm, double thicknessMm)
-    {
-        Check(absorptionPerMm, scatteringPerMm, thicknessMm);
-        return SlabUnchecked(absorptionPerMm, scatteringPerMm, thicknessMm);
-    }
-
-    internal static LayerOptics SlabUnchecked(double k, double s, double t)
+    internal static LayerOptics Slab(double k, double s, double t)
     {
         Terms terms = new(k, s, t);
         double reflectance = terms.ScatteringTerm / terms.Denominator;
@@ -46,7 +39,7 @@ public static class TwoFluxLayer
     {
         Check(absorptionPerMm, scatteringPerMm, thicknessMm);
         Guard.InRange(backing, 0, 1, "");
-        return ReflectanceUnchecked(absorptionPerMm, scatteringPerMm, thicknessMm, backing);
+        return OnBacking(new Terms(absorptionPerMm, scatteringPerMm, thicknessMm), backing);
     }
 
     /// <summary>Reflectance of an infinitely thick layer, R-infinity = S / (K + S + sqrt(K (K + 2 S))).</summary>
@@ -73,11 +66,7 @@ public static class TwoFluxLayer
     {
         Check(absorptionPerMm, scatteringPerMm, thicknessMm);
         Guard.InRange(backing, 0, 1, "");
-        return SensitivityUnchecked(absorptionPerMm, scatteringPerMm, thicknessMm, backing);
-    }
-
-    internal static LayerSensitivity SensitivityUnchecked(double k, double s, double thicknessMm, double g)
-    {
+        (double k, double s, double g) = (absorptionPerMm, scatteringPerMm, backing);
         Terms terms = new(k, s, thicknessMm);
         double r = OnBacking(terms, g);
 
@@ -109,11 +98,6 @@ public static class TwoFluxLayer
         double at = terms.Shc * t, byQ = (t * at / 2) + ((k + s) * t * t * t * terms.ShcSlope);
         double factor = -terms.Decay / (terms.Denominator * terms.Denominator);
         return (terms.Decay / terms.Denominator, factor * ((byQ * 2 * (k + s)) + at), factor * ((byQ * 2 * k) + at));
-    }
-
-    internal static double ReflectanceUnchecked(double k, double s, double t, double g)
-    {
-        return OnBacking(new Terms(k, s, t), g);
     }
 
     private static double OnBacking(Terms terms, double g)
@@ -188,7 +172,11 @@ public static class TwoFluxLayer
         private static double Series(double y, params ReadOnlySpan<double> divisors)
         {
             double sum = 1;
-            for (int i = divisors.Length - 1; i >= 0; i--) sum = 1 + (y / divisors[i] * sum);
+            for (int i = divisors.Length - 1; i >= 0; i--)
+            {
+                sum = 1 + (y / divisors[i] * sum);
+            }
+
             return sum;
         }
     }

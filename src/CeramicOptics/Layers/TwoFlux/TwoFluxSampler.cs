@@ -47,6 +47,6 @@ internal sealed class TwoFluxSampler(LayerStack stack, MeasurementGeometry geome
         return _column.Surface(wavelength).Measured(reflectance);
     }
 
-    private LayerOptics Slab(int wavelength, int layer, double thicknessMm) => TwoFluxLayer.SlabUnchecked(
+    private LayerOptics Slab(int wavelength, int layer, double thicknessMm) => TwoFluxLayer.Slab(
         _absorption[layer][wavelength], _scattering[layer][wavelength], thicknessMm);
 }

@@ -60,10 +60,9 @@ internal static class SpreadAnisotropy
     private static double[] ShareInside(
         LayerStack stack, MeasurementGeometry geometry, double anisotropy, int wavelength)
     {
-        LateralFrequencies frequencies = LateralFrequencies.Default;
         double[] up = Array.ConvertAll(
             LateralReflectance.Responses(
-                stack, UnknownAnisotropy.SamplerAt(stack, geometry, anisotropy), wavelength, frequencies),
+                stack, UnknownAnisotropy.SamplerAt(stack, geometry, anisotropy), wavelength),
             response => response.Up);
         double whole = up[0], local = whole > 0 ? up[up.Length - 1] / whole : 1;
         return Array.ConvertAll(DistancesMm, mm =>
@@ -71,7 +70,7 @@ internal static class SpreadAnisotropy
             double sum = (1 + local) / 2;
             for (double k = StepPerMm / 2; k < LastPerMm && whole > 0; k += StepPerMm)
             {
-                double kept = (frequencies.Interpolate(up, k) / whole) - local;
+                double kept = (LateralFrequencies.Interpolate(up, k) / whole) - local;
                 sum += StepPerMm * kept * Math.Sin(k * mm) / (Math.PI * k);
             }
 

@@ -41,7 +41,7 @@ internal sealed class SpreadKernels
             {
                 cancellation.ThrowIfCancellationRequested();
                 LateralResponse[] responses = Array.ConvertAll(
-                    LateralFrequencies.Default.PerMm, k => sampler.At(bands.CenterOf(b), k, layersMm));
+                    LateralFrequencies.PerMm, k => sampler.At(bands.CenterOf(b), k, layersMm));
                 Put(up, j, b, Array.ConvertAll(responses, response => response.Up), scale: 1);
                 Put(
                     returned, j, b, Array.ConvertAll(responses, response => response.Return),
@@ -108,7 +108,7 @@ internal sealed class SpreadKernels
     {
         double whole = responses[0], local = whole > 0 ? responses[responses.Length - 1] / whole : 1;
         double[] weights = SpreadLadder.Fit(
-            k => whole > 0 ? LateralFrequencies.Default.Interpolate(responses, k) / whole : 1, local);
+            k => whole > 0 ? LateralFrequencies.Interpolate(responses, k) / whole : 1, local);
         for (int i = 0; i <= SpreadLadder.Count; i++)
         {
             float weight = (float)(scale * (i < SpreadLadder.Count ? weights[i] : local));
