@@ -14,8 +14,10 @@ namespace CeramicOptics.Characterization;
 /// <param name="anisotropy">Mean cosine of scattering, for light that spreads sideways.</param>
 /// <param name="streams">Directions in each hemisphere.</param>
 /// <param name="areas">Weights of spots and windows.</param>
+/// <param name="cancellation">Stops the work between two frequencies.</param>
 internal sealed class LateralDiscModel(
-    DiscSet set, TransportDiscModel wide, double anisotropy, int streams, AreaWeights areas)
+    DiscSet set, TransportDiscModel wide, double anisotropy, int streams, AreaWeights areas,
+    CancellationToken cancellation)
 {
     private readonly LateralColumnFactory _factory = new(anisotropy, streams);
 
@@ -57,7 +59,11 @@ internal sealed class LateralDiscModel(
         DiscOptics optics, TransportLayer layer, double thicknessMm, SubstrateResponse exact)
     {
         LateralColumn column = _factory.Of([layer], optics.FilmIndex, optics.BodyIndex, optics.Beam);
-        LateralResponse[] responses = Array.ConvertAll(LateralFrequencies.PerMm, k => column.At(k, [thicknessMm]));
+        LateralResponse[] responses = Array.ConvertAll(LateralFrequencies.PerMm, perMm =>
+        {
+            cancellation.ThrowIfCancellationRequested();
+            return column.At(perMm, [thicknessMm]);
+        });
         LateralScale scale = new(responses[0], responses[responses.Length - 1], exact);
         return Array.ConvertAll(responses, scale.Apply);
     }

@@ -81,10 +81,10 @@ public static class WindowCorrection
             _window = new WindowDiscModel(set, _wide, new TwoFluxDiscModel(set), areas);
             double own = body.Anisotropy ?? UnknownAnisotropy.Usual;
             _lateral = new LateralDiscModel(
-                set, _wide, own, TransportLateralSampler.StreamsFor(own), areas);
+                set, _wide, own, TransportLateralSampler.StreamsFor(own), areas, cancellation);
             _ends = body.Anisotropy is not null ? []
                 : [.. ((double[])[UnknownAnisotropy.Least, UnknownAnisotropy.Most]).Select(end => new LateralDiscModel(
-                    set, _wide, end, UnknownAnisotropy.CoarseStreams, areas))];
+                    set, _wide, end, UnknownAnisotropy.CoarseStreams, areas, cancellation))];
         }
 
         public (double Value, double Uncertainty, double Lost) Solve(int i)

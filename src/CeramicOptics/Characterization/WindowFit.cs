@@ -43,10 +43,11 @@ internal sealed class WindowFit
         _twoFlux = model is TwoFluxModel ? new WindowDiscModel(discs, twoFlux, twoFlux, areas) : null;
         anisotropy ??= UnknownAnisotropy.IsStatedBy(model) ? ((TransportModel)model).Anisotropy : null;
         double own = anisotropy ?? UnknownAnisotropy.Usual;
-        _lateral = new LateralDiscModel(discs, _transport, own, TransportLateralSampler.StreamsFor(own), areas);
+        _lateral = new LateralDiscModel(
+            discs, _transport, own, TransportLateralSampler.StreamsFor(own), areas, cancellation);
         _ends = anisotropy is not null ? []
             : [.. ((double[])[UnknownAnisotropy.Least, UnknownAnisotropy.Most]).Select(end => new LateralDiscModel(
-                discs, _transport, end, UnknownAnisotropy.CoarseStreams, areas))];
+                discs, _transport, end, UnknownAnisotropy.CoarseStreams, areas, cancellation))];
         _common = new double[]?[discs.Grid.Count];
     }
 

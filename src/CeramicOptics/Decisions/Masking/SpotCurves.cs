@@ -33,7 +33,7 @@ internal sealed class SpotCurves
         (_zone, _spot, _cancellation) = (zone, spot, cancellation);
         DistancesMm = Distances(radiusMm);
         Axis = new Chebyshev(zone.Range, Degree);
-        _below = new SpotBelow(radiusMm, DistancesMm);
+        _below = new SpotBelow(radiusMm, DistancesMm, cancellation);
         int n = zone.Response.Grid.Count, count = DistancesMm.Length;
         _reflectances = new double[count * Axis.Count * n];
         for (int node = 0; node < Axis.Count; node++)

@@ -6,11 +6,9 @@ namespace CeramicOptics.Layers.Lateral;
 internal static class LateralReflectance
 {
     /// <summary>Responses of a stack at one wavelength, its own thicknesses, at all frequencies.</summary>
-    public static LateralResponse[] Responses(LayerStack stack, LateralSampler sampler, int wavelength)
-    {
-        double[] layersMm = [.. stack.Layers.Select(layer => layer.ThicknessMm)];
-        return Array.ConvertAll(LateralFrequencies.PerMm, k => sampler.At(wavelength, k, layersMm));
-    }
+    public static LateralResponse[] Responses(
+        LayerStack stack, LateralSampler sampler, int wavelength, CancellationToken cancellation = default) =>
+        sampler.At(wavelength, [.. stack.Layers.Select(layer => layer.ThicknessMm)], cancellation);
 
     /// <summary>
     /// What an instrument with a round spot and window reads, calibrated on a white that loses no light.
@@ -43,7 +41,7 @@ internal static class LateralReflectance
     /// <param name="geometry">Light and detector.</param>
     /// <param name="below">Radius and distances.</param>
     /// <param name="sampler">Solutions to use; those of the stack's own model when null.</param>
-    /// <param name="cancellation">Stops the work between two wavelengths.</param>
+    /// <param name="cancellation">Stops the work between two frequencies.</param>
     /// <exception cref="ArgumentException">The two substrates differ in refractive index.</exception>
     public static IReadOnlyList<ReflectanceSpectrum> AboveSpot(
         LayerStack stack, Substrate spot, MeasurementGeometry geometry, SpotBelow below,
@@ -59,8 +57,7 @@ internal static class LateralReflectance
         double[][] values = [.. Enumerable.Range(0, below.DistancesMm.Count).Select(_ => new double[stack.Grid.Count])];
         for (int i = 0; i < stack.Grid.Count; i++)
         {
-            cancellation.ThrowIfCancellationRequested();
-            LateralResponse[] responses = Responses(stack, sampler, i);
+            LateralResponse[] responses = Responses(stack, sampler, i, cancellation);
             double[] seen = below.Reflectance(
                 responses,
                 spot.InternalReflectanceAt(i),

@@ -10,4 +10,14 @@ internal abstract class LateralSampler
     /// <param name="frequencyPerMm">k, 0 or above, rad/mm; infinity gives what returns where it entered.</param>
     /// <param name="layersMm">Thicknesses from the surface down.</param>
     public abstract LateralResponse At(int wavelength, double frequencyPerMm, ReadOnlySpan<double> layersMm);
+
+    /// <summary>
+    /// The responses at <see cref="LateralFrequencies.PerMm"/>, between which the work can be stopped.
+    /// </summary>
+    public LateralResponse[] At(int wavelength, double[] layersMm, CancellationToken cancellation) =>
+        Array.ConvertAll(LateralFrequencies.PerMm, perMm =>
+        {
+            cancellation.ThrowIfCancellationRequested();
+            return At(wavelength, perMm, layersMm);
+        });
 }

@@ -28,7 +28,9 @@ internal sealed class SpotBelow
 
     /// <param name="radiusMm">s, 0.5 to 50 mm.</param>
     /// <param name="distancesMm">Distances from the middle at which the surface is seen, 0 to 50 mm.</param>
-    public SpotBelow(double radiusMm, IReadOnlyList<double> distancesMm)
+    /// <param name="cancellation">Stops the work.</param>
+    public SpotBelow(
+        double radiusMm, IReadOnlyList<double> distancesMm, CancellationToken cancellation = default)
     {
         Guard.InRange(radiusMm, LateralFrequencies.SmallestRadiusMm, LateralFrequencies.LargestRadiusMm, "mm");
         DistancesMm = Guard.Copy(distancesMm, minimumCount: 1);
@@ -47,6 +49,7 @@ internal sealed class SpotBelow
         double[] bessel = new double[_terms], polynomials = new double[LateralFrequencies.Count];
         for (int i = 0; i < panels * NodesPerPanel; i++)
         {
+            cancellation.ThrowIfCancellationRequested();
             double k = (i / NodesPerPanel * panel) + rule.GetAbscissa(i % NodesPerPanel);
             double weight = rule.GetWeight(i % NodesPerPanel);
             Array.Clear(polynomials, 0, polynomials.Length);

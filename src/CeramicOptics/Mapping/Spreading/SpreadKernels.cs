@@ -39,9 +39,7 @@ internal sealed class SpreadKernels
             double[] layersMm = [.. restoration.LayersOf(nodesMm[j]).Select(item => item.Layer.ThicknessMm)];
             for (int b = 0; b < SpreadBands.Count; b++)
             {
-                cancellation.ThrowIfCancellationRequested();
-                LateralResponse[] responses = Array.ConvertAll(
-                    LateralFrequencies.PerMm, k => sampler.At(bands.CenterOf(b), k, layersMm));
+                LateralResponse[] responses = sampler.At(bands.CenterOf(b), layersMm, cancellation);
                 Put(up, j, b, Array.ConvertAll(responses, response => response.Up), scale: 1);
                 Put(
                     returned, j, b, Array.ConvertAll(responses, response => response.Return),
