@@ -1,6 +1,7 @@
 using CeramicOptics.Characterization;
 using CeramicOptics.Layers.Transport;
 using CeramicOptics.Layers.TwoFlux;
+using MathNet.Numerics.LinearAlgebra;
 
 namespace CeramicOptics.Tests.Unit;
 
@@ -212,6 +213,62 @@ public class ColorCharacterizationTests
             double apart = Math.Min(2, Math.Abs(Math.Log(one) - Math.Log(other)));
             Assert.Equal(1, value * value / (one * other), 1e-9);
             Assert.Equal(1, uncertainty / (value * Math.Sqrt((uOne * uOne) + (apart * apart) + 0.01)), 1e-9);
+        }
+    }
+
+    /// <summary>
+    /// The stated uncertainty of ln K and ln S is that of least squares, through the parameters: the inverse of the
+    /// normal matrix of six colours (slopes by differences of the stack) and of what is assumed of ceramics.
+    /// </summary>
+    [Theory]
+    [InlineData(0.3)]
+    [InlineData(5)]
+    public void Uncertainty_goes_from_colours_to_constants(double uncertainty)
+    {
+        double[] p = [Math.Log(0.05), Math.Log(0.3), Math.Log(3), 1, 0], spread = [2, 2, 2, 0.7, 3];
+        double LogK(double[] at, int i) => Math.Log(
+            (Math.Exp(at[0]) * Math.Pow(Grid[i] / 550, at[4])) + Math.Exp(at[1] - ((Grid[i] - 400) / 60)));
+        double LogS(double[] at, int i) => at[2] - (at[3] * Math.Log(Grid[i] / 550));
+        double[] Moved(int j, double by) => [.. p.Select((value, q) => q == j ? value + by : value)];
+        DiscColors ColorsOf(double[] at) => Colors(Of(
+            [.. Enumerable.Range(0, Grid.Count).Select(i => Math.Exp(LogK(at, i)))],
+            [.. Enumerable.Range(0, Grid.Count).Select(i => Math.Exp(LogS(at, i)))]));
+        Matrix<double> slopes = Matrix<double>.Build.Dense(6, 5, (i, j) =>
+            (ColorsOf(Moved(j, 1e-4)).Values[i] - ColorsOf(Moved(j, -1e-4)).Values[i]) / 2e-4 / uncertainty);
+        Matrix<double> covariance = ((slopes.Transpose() * slopes)
+            + Matrix<double>.Build.DenseOfDiagonalArray([.. spread.Select(u => 1 / (u * u))])).Inverse();
+        PlainMaterial found = Plain(ColorsOf(p) with { StandardUncertainty = uncertainty });
+        for (int i = 0; i < Grid.Count; i++)
+        {
+            double Of(Func<double[], int, double> log)
+            {
+                Vector<double> by = Vector<double>.Build.Dense(
+                    5, j => (log(Moved(j, 1e-4), i) - log(Moved(j, -1e-4), i)) / 2e-4);
+                return Math.Sqrt(by * covariance * by);
+            }
+
+            (double uK, double uS) = found.RelativeUncertaintyAt(i);
+            Assert.Equal(1, uK / Of(LogK), 2e-3);
+            Assert.Equal(1, uS / Of(LogS), 2e-3);
+        }
+    }
+
+    /// <summary>
+    /// Colours that the shape of a plain ceramic misses leave an uncertainty that is theirs, whatever was stated.
+    /// </summary>
+    [Fact]
+    public void Colours_that_are_missed_say_how_uncertain_they_are()
+    {
+        DiscColors colors = Colors(Of(
+            [.. Enumerable.Range(0, Grid.Count).Select(
+                i => 0.03 + (0.02 * Math.Exp(-Math.Pow((Grid[i] - 530) / 40, 2))))],
+            [.. Enumerable.Range(0, Grid.Count).Select(i => 4 * Math.Pow(Grid[i] / 550, -0.8))]));
+        PlainMaterial one = Plain(colors with { StandardUncertainty = 0.01 }),
+            two = Plain(colors with { StandardUncertainty = 0.02 });
+        for (int i = 0; i < Grid.Count; i += 5)
+        {
+            Assert.Equal(1, one.RelativeUncertaintyAt(i).K / two.RelativeUncertaintyAt(i).K, 0.05);
+            Assert.Equal(1, one.RelativeUncertaintyAt(i).S / two.RelativeUncertaintyAt(i).S, 0.05);
         }
     }
 

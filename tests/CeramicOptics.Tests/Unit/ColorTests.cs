@@ -59,6 +59,16 @@ public class ColorTests
             Assert.Throws<ArgumentException>(() => ColorDifference.Ciede2000(labs, labs, new double[4])).Message);
     }
 
+    /// <summary>A grey has no hue, on either side; values by scikit-image 0.19.</summary>
+    [Fact]
+    public void A_grey_on_either_side_has_no_hue()
+    {
+        Lab grey = new(55, 0, 0), blue = new(50, 12, -7);
+        Assert.Equal(14.30151083, ColorDifference.Ciede2000(grey, blue), 1e-8);
+        Assert.Equal(14.30151083, ColorDifference.Ciede2000(blue, grey), 1e-8);
+        Assert.Equal(4.91015339, ColorDifference.Ciede2000(grey, new Lab(50, 0, 0)), 1e-8);
+    }
+
     /// <summary>Squares of such values overflow; no formula may answer with NaN.</summary>
     [Theory]
     [InlineData(1e200)]

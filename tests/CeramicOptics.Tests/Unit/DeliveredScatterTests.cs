@@ -21,6 +21,11 @@ public class DeliveredScatterTests
     private static readonly Substrate Stump = Substrate.FromInternalReflectance(
         "light tooth", new ReflectanceSpectrum(Grid, [0.40, 0.44, 0.49, 0.53, 0.57, 0.62, 0.66]), 1.54);
 
+    private static readonly InputUncertainty Sure = new()
+    {
+        CoreMm = 0, CementMm = 0, StumpReflectance = 0, RefractiveIndex = 0, ModelColor = 0,
+    };
+
     private static readonly Layer Cement = new(Body("translucent cement", 0.03, 0.9, 1.52, null), 0.05);
 
     private static readonly Material OpaqueCement = Body("opaque cement", 0.1, 22, 1.52, null);
@@ -186,6 +191,34 @@ public class DeliveredScatterTests
             "correction of films",
             Assert.Throws<ArgumentException>(() => result.PredictionFor(Opaque(0.7), "A")).Message,
             StringComparison.Ordinal);
+    }
+
+    /// <summary>
+    /// A batch that no piece is of may differ from those known: its prediction is less certain. The factor of a
+    /// coefficient is uncertain in proportion to itself, and never more than before.
+    /// </summary>
+    [Fact]
+    public void A_new_batch_is_less_certain_than_a_known_one()
+    {
+        DeliveredRecord record = DeliveredRecord.Start("laboratory").Append(Enumerable.Range(0, 12).Select(i =>
+        {
+            // Two pieces a day; the order within a day is open.
+            double mm = 0.6 + (0.1 * (i % 6));
+            Lab planned = ColorOf(mm, mm);
+            return new DeliveredPiece(
+                $"crown {i}", new DateTime(2026, 1, 5).AddDays(i / 2), "core", "A", mm, Stump.Name, Reading(planned),
+                Reading(new Lab(planned.L - 1, planned.A, planned.B + 1))) { Cement = Cement.Material.Name };
+        }));
+        CorrectionResult result = Correction.Find(
+            record, piece => Plan(piece.WallMm) with { Uncertainty = Sure },
+            new() { CommonShare = 1, BatchScale = 0.05, UnstatedScale = 0.05, FurnaceColor = 0, ReadingColor = 0.1 });
+        ColorDeviation known = result.PredictionFor(Plan(1) with { Uncertainty = Sure }, "A").StandardUncertainty,
+            other = result.PredictionFor(Plan(1) with { Uncertainty = Sure }, "B").StandardUncertainty;
+        Assert.True(other.L > 1.5 * known.L && other.B > 1.5 * known.B, $"{other} {known}");
+        CorrectedQuantity[] scales = [.. result.Quantities.Where(q => q.Before == 1 && q.Learned > 0.05)];
+        Assert.NotEmpty(scales);
+        Assert.All(scales, q => Assert.Equal(
+            q.After * q.BeforeUncertainty * Math.Sqrt(1 - q.Learned), q.AfterUncertainty, 1e-9));
     }
 
     private static CorrectionResult Thinner(double byMm, params double[] walls)

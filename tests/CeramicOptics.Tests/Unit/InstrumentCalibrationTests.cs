@@ -23,4 +23,15 @@ public class InstrumentCalibrationTests
         Assert.Equal(
             "At 500 nm the white standard reads 150 and the black 200; white must be above black.", error.Message);
     }
+
+    [Fact]
+    public void Readings_on_another_grid_are_refused()
+    {
+        ReflectanceSpectrum white = ReflectanceSpectrum.Uniform(Grid, 0.98);
+        Assert.Throws<ArgumentException>(() => new InstrumentCalibration(white, [5000, 8000, 9000], [100, 200, 300]));
+        Assert.Throws<ArgumentException>(() => new InstrumentCalibration(white, [5000], [100, 200]));
+        Assert.Throws<ArgumentException>(() => new InstrumentCalibration(white, [5000, 8000], [100]));
+        Assert.Throws<ArgumentException>(
+            () => new InstrumentCalibration(white, [5000, 8000], [100, 200]).ToReflectance([2550]));
+    }
 }

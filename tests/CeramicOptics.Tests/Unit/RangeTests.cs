@@ -1,3 +1,6 @@
+using CeramicOptics.Characterization;
+using CeramicOptics.Characterization.Photographs;
+using CeramicOptics.Decisions.Delivered;
 using CeramicOptics.Decisions.Masking;
 using CeramicOptics.Decisions.Matching;
 using CeramicOptics.Decisions.Remedies;
@@ -40,6 +43,23 @@ public class RangeTests
         ["layer"] = ("thicknessMm", 0, 100, "mm", value => _ = new Layer(Body, value)),
         ["disc of a material"] = ("thickness of a disc of 'body'", 1e-4, 100, "mm", value => _ = new Material(
             "body", TwoFluxModel.Instance, Body.Absorption, Body.Scattering, 1.5, null, [value])),
+        ["thickness of a disc, uncertainty"] = ("thicknessStandardUncertaintyMm", 0, 1, "mm",
+        value => DiscReading.Reflectance(
+            "disc", 1, ReflectanceSpectrum.Uniform(Grid, 0.5), new Backing(Substrate.Black, null),
+            MeasurementGeometry.Internal, ReadingArea.Large, 0.002, value)),
+        ["thickness of a disc"] = ("thicknessMm", 1e-4, 20, "mm",
+        value => DiscReading.Transmittance(
+            "disc", value, TransmittanceSpectrum.Uniform(Grid, 0.5), ReadingArea.Large)),
+        ["red of a patch"] = ("red mean of 'patch'", 0, 1, "of full scale",
+        value => _ = new PatchReading("patch", new CameraRgb(value, 0.5, 0.5))),
+        ["green of a patch"] = ("green mean of 'patch'", 0, 1, "of full scale",
+        value => _ = new PatchReading("patch", new CameraRgb(0.5, value, 0.5))),
+        ["blue of a patch"] = ("blue mean of 'patch'", 0, 1, "of full scale",
+        value => _ = new PatchReading("patch", new CameraRgb(0.5, 0.5, value))),
+        ["mean cosine of scattering"] = ("Anisotropy", 0, 0.95, "",
+        value => _ = new CharacterizationOptions { Anisotropy = value }),
+        ["smoothness"] = ("Smoothness", 0, 1e6, "", value => _ = new CharacterizationOptions { Smoothness = value }),
+        ["weight of the newest piece"] = ("Weight", 0.05, 1, "", value => _ = new DriftOptions { Weight = value }),
         ["reflectance K"] = ("absorptionPerMm", 0, 1e6, "1/mm", value => TwoFluxLayer.Reflectance(value, 1, 1, 0.5)),
         ["reflectance S"] = ("scatteringPerMm", 0, 1e6, "1/mm", value => TwoFluxLayer.Reflectance(1, value, 1, 0.5)),
         ["reflectance t"] = ("thicknessMm", 0, 1e4, "mm", value => TwoFluxLayer.Reflectance(1, 1, value, 0.5)),

@@ -24,6 +24,23 @@ public class RestorationValueTests
         Assert.Equal(ReadingArea.NotStated, Target.FromColor("wish", new(70, 1, 9), Lights[0], Included).Area);
     }
 
+    /// <summary>Room for just what the range and strength ask is room enough.</summary>
+    [Fact]
+    public void Room_at_its_limit_is_no_problem()
+    {
+        int Problems(double availableMm, double strengthMm) => Crown().WithZones([
+            new Zone("edge", Data.Good, availableMm, MaskingReference.SelfBacked)
+            {
+                Strength = StrengthLimit.Of(strengthMm),
+            }]).FindProblems().Count;
+        Assert.Equal(0, Problems(0.8, 0.8));
+        Assert.Equal(1, Problems(0.8, 0.81));
+        Assert.Equal(0, Problems(0.2, 0.1));
+        Assert.Equal(1, Problems(0.19, 0.1));
+        Assert.Equal(0, Problems(3, 0.1));
+        Assert.Equal(1, Problems(3.01, 0.1));
+    }
+
     [Fact]
     public void Equal_questions_are_equal()
     {

@@ -71,7 +71,10 @@ public class TransportSamplerTests
 
     /// <summary>Three times the larger of the changes that the documentation names.</summary>
     [Theory]
+    [InlineData(6, 9, 12)]
     [InlineData(8, 12, 16)]
+    [InlineData(10, 15, 20)]
+    [InlineData(12, 18, 24)]
     [InlineData(64, 96, 128)]
     [InlineData(72, 54, 36)]
     public void The_estimate_of_its_own_error_is_three_times_the_largest_change(int streams, int one, int other)

@@ -93,6 +93,23 @@ public class TwoLayerMappingTests
         Assert.Equal(none.Minimum.ByColorMm!.Value - 0.1, missing[0], 1e-12);
     }
 
+    /// <summary>A ceramic and a zone may both limit the same layers: the thicker limit counts, wherever it is from.</summary>
+    [Theory]
+    [InlineData(0.7, 0.9, StrengthScope.Core, 0.9)]
+    [InlineData(0.9, 0.7, StrengthScope.Core, 0.9)]
+    [InlineData(1.0, 1.3, StrengthScope.CoreAndVeneer, 1.1)]
+    [InlineData(1.3, 1.0, StrengthScope.CoreAndVeneer, 1.1)]
+    public void The_thicker_of_two_limits_on_the_same_layers_counts(
+        double ofCeramicMm, double ofZoneMm, StrengthScope scope, double coreMm)
+    {
+        Restoration crown = Layered(Light, StrengthLimit.Of(ofCeramicMm, scope));
+        Zone zone = crown.Zones[0] with { Strength = StrengthLimit.Of(ofZoneMm, scope) };
+        Assert.Equal(
+            coreMm,
+            TwoLayerResponse.Compile(crown, zone, VeneerRange, CoreRange).CoreRequirementAt(0.2).Minimum.StructuralMm!
+                .Value, 1e-12);
+    }
+
     [Fact]
     public void Points_get_status_missing_thickness_and_nothing_where_nothing_is_known()
     {

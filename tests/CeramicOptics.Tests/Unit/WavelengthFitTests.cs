@@ -76,17 +76,21 @@ public class WavelengthFitTests
     /// With V = D + a a' the best estimate of the noise is n = D V⁻¹ e, e what least squares leaves, and its covariance
     /// is D P D, P = V⁻¹ - V⁻¹ J N⁻¹ J' V⁻¹: what the common error explains is not a residual.
     /// </summary>
-    [Fact]
-    public void Residuals_beside_a_common_error_are_studentized_too()
+    [Theory]
+    [InlineData(1e-6, 2e-5)]
+    [InlineData(0.012, 0.012)]
+    public void Residuals_beside_a_common_error_are_studentized_too(double last, double counted)
     {
-        WavelengthFit fit = WavelengthFit.Solve(Discs(Read, Noise), new Linear(Slopes), 1, (0.3, 2), [.. Common]);
-        Matrix<double> noise = Matrix<double>.Build.DenseOfDiagonalArray([.. Counted.Select(u => u * u)]);
+        double[] u = [.. Noise[..4], last];
+        WavelengthFit fit = WavelengthFit.Solve(Discs(Read, u), new Linear(Slopes), 1, (0.3, 2), [.. Common]);
+        Matrix<double> noise = Matrix<double>.Build.DenseOfDiagonalArray(
+            [.. u[..4].Append(counted).Select(value => value * value)]);
         Matrix<double> inverse = (noise + Common.OuterProduct(Common)).Inverse(), seen = inverse * Slopes;
         Matrix<double> left = inverse - (seen * (Slopes.Transpose() * seen).Inverse() * seen.Transpose());
         Matrix<double> covariance = noise * left * noise;
         Vector<double> estimate = noise * left * (Read - Linear.Offset);
         (int Reading, double Residual)[] found =
-            [.. fit.StudentizedResiduals(Discs(Read, Noise), new Linear(Slopes), 1, [.. Common])];
+            [.. fit.StudentizedResiduals(Discs(Read, u), new Linear(Slopes), 1, [.. Common])];
         Assert.All(found[..4], item => Assert.Equal(
             estimate[item.Reading] / Math.Sqrt(covariance[item.Reading, item.Reading]), item.Residual, 1e-4));
     }

@@ -106,6 +106,7 @@ public class WindowFitTests
         DiscReading[] readings = [.. Discs(truth, Window, 1e-3).Readings, .. Discs(truth, wide, 1e-3).Readings];
         CharacterizationResult result = DiscCharacterization.Find(new DiscSet("disc", 1.53, readings));
         Assert.DoesNotContain(result.Findings, finding => finding.Kind == FindingKind.PoorFit);
+        Assert.Empty(result.Fit!.Outliers);
 
         // Two windows tell something of the anisotropy: what is not known of it moves K less than with one.
         double Common(CharacterizationResult from) => Math.Abs(
