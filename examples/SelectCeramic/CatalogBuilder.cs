@@ -16,7 +16,7 @@ internal static class CatalogBuilder
         foreach ((string path, DiscFile file, CharacterizationResult result) in Concurrently.Each(
             Directory.GetFiles(folder).Order(StringComparer.Ordinal), Characterize))
         {
-            foreach (Finding finding in result.Findings)
+            foreach (string finding in result.ExplainFindings())
             {
                 log.WriteLine($"{Path.GetFileName(path)}, {finding}");
             }

@@ -39,7 +39,7 @@ const string Readings = """
 SpectralTable table = SpectralTable.Read(new StringReader(Readings), "readings");
 DiscSet discs = MeasurementFile.ToDiscs(table).Discs;
 CharacterizationResult result = DiscCharacterization.Find(discs);
-foreach (Finding finding in result.Findings)
+foreach (string finding in result.ExplainFindings())
 {
     Console.WriteLine($"! {finding}");
 }

@@ -79,6 +79,26 @@ internal static class Guard
         return new ValueList<T>(copy);
     }
 
+    /// <summary>Items that answers tell apart by a text, such as their name.</summary>
+    public static IReadOnlyList<T> EachOnce<T>(IReadOnlyList<T> items, Func<T, string> text, string name)
+    {
+        Dictionary<string, int> known = new(StringComparer.Ordinal);
+        for (int i = 0; i < items.Count; i++)
+        {
+            string each = text(items[i]);
+            if (known.TryGetValue(each, out int first))
+            {
+                throw new ArgumentException(
+                    $"{name}[{Text(first)}] and {name}[{Text(i)}] are both '{each}'; answers could not tell them "
+                        + "apart.", name);
+            }
+
+            known.Add(each, i);
+        }
+
+        return items;
+    }
+
     /// <summary>Batch forms take and give equally many items.</summary>
     public static void SameLength(int given, int destination, string givenName)
     {

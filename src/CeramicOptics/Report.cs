@@ -9,7 +9,7 @@ namespace CeramicOptics;
 /// Created by the library only. System.Text.Json writes any report in the format of <see cref="Exchange.ResultJson"/>;
 /// it makes none from text.
 /// </remarks>
-[JsonConverter(typeof(AnswerConverter))]
+[JsonConverter(typeof(ReportConverter))]
 public abstract class Report : Formattable
 {
     private protected Report()

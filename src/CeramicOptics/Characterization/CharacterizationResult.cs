@@ -8,7 +8,7 @@ namespace CeramicOptics.Characterization;
 /// K and S found from readings of discs, with their uncertainty and with every wavelength at which the data did not
 /// suffice.
 /// </summary>
-[JsonConverter(typeof(AnswerConverter))]
+[JsonConverter(typeof(ReportConverter))]
 public sealed class CharacterizationResult : Report
 {
     // Shade tabs are 3 to 4 mm thick (common practice, no source); what is thicker is no disc of a thin wall.
@@ -73,6 +73,14 @@ public sealed class CharacterizationResult : Report
 
     /// <summary>True when K and S are determined at every wavelength.</summary>
     public bool IsComplete => Findings.All(finding => finding.IsDetermined);
+
+    /// <summary>
+    /// The findings in words, one line for each kind with its wavelengths, such as "400 to 440 nm: absorption is zero
+    /// within the noise and is set to zero"; where values differ, those of the worst wavelength.
+    /// </summary>
+    /// <param name="provider">A culture or a <see cref="Language"/>; null for English.</param>
+    public IReadOnlyList<string> ExplainFindings(IFormatProvider? provider = null) =>
+        FindingLines.Of(Findings, Grid, Language.Of(provider));
 
     /// <summary>The material, with its uncertainty.</summary>
     /// <param name="part">

@@ -34,9 +34,14 @@ public sealed record Finding : IFormattable
     string IFormattable.ToString(string? format, IFormatProvider? provider)
     {
         Language language = Language.Of(provider);
+        return WavelengthNm is { } nm ? language.Text("Finding", nm, Words(language)) : Words(language);
+    }
+
+    /// <summary>The same without its wavelength.</summary>
+    internal string Words(Language language)
+    {
         string form = Case is not null ? $".{Case}" : IsBare ? ".Bare" : "";
-        string finding = language.Text($"Finding.{Kind}{form}", [.. Values.Cast<object>()]);
-        return WavelengthNm is { } nm ? language.Text("Finding", nm, finding) : finding;
+        return language.Text($"Finding.{Kind}{form}", [.. Values.Cast<object>()]);
     }
 
     // Kinds that may have fewer values, where nothing more could be found.

@@ -4,7 +4,7 @@ using CeramicOptics.Layers;
 namespace CeramicOptics.Characterization;
 
 /// <summary>A material with constants of another theory, and how well they reproduce the old ones.</summary>
-[JsonConverter(typeof(AnswerConverter))]
+[JsonConverter(typeof(ReportConverter))]
 public sealed class RecalibrationResult : Report
 {
     internal RecalibrationResult(
@@ -48,7 +48,7 @@ public sealed class RecalibrationResult : Report
 
     /// <summary>
     /// For example "granary: two-flux theory fitted to radiative transfer (g = 0), discs of 0.8 mm, reflectance within
-    /// 0.0001, colour within 0.0 CIEDE2000".
+    /// 0.000012, colour within 0.0031 CIEDE2000".
     /// </summary>
     private protected override string InWords(Language language)
     {
@@ -58,10 +58,17 @@ public sealed class RecalibrationResult : Report
         }
 
         string color = LargestColorDifference is double difference
-            ? language.Text("RecalibrationResult.Color", difference)
+            ? language.Text("RecalibrationResult.Color", UpToTwoDigits(difference, 0.001))
             : "";
         return language.Text(
             "RecalibrationResult", Material.Name, Material.Model, From, language.Join(", ", DiscThicknessesMm),
-            LargestResidual, color);
+            UpToTwoDigits(LargestResidual, 1e-6), color);
+    }
+
+    // Rounded up to two digits, and to the least that is worth telling.
+    private static double UpToTwoDigits(double value, double least)
+    {
+        double shown = Math.Max(value, least);
+        return Guard.RoundedUp(shown, Math.Max(0, 1 - (int)Math.Floor(Math.Log10(shown))));
     }
 }

@@ -5,7 +5,7 @@ using CeramicOptics.Spectra;
 namespace CeramicOptics.Characterization;
 
 /// <summary>Surface terms of an instrument found from readings of discs.</summary>
-[JsonConverter(typeof(AnswerConverter))]
+[JsonConverter(typeof(ReportConverter))]
 public sealed class SurfaceFitResult : Report
 {
     private readonly DiscSet _discs;

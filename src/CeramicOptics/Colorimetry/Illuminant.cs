@@ -91,11 +91,14 @@ public sealed class Illuminant
     public static Illuminant LedB3 { get; } = Named("LED-B3");
 
     /// <summary>The illuminant with a CIE name.</summary>
-    /// <param name="name">For example "D65", "F11" (or "FL11", the name since 2004) or "LED-B3"; case matters.</param>
+    /// <param name="name">
+    /// For example "D65", "F11" (or "FL11", the name since 2004) or "LED-B3", in upper or lower case.
+    /// </param>
     /// <exception cref="ArgumentException">No such illuminant; the message lists the names.</exception>
     public static Illuminant Named(string name) =>
         All.FirstOrDefault(illuminant =>
-            illuminant.Name == name || (illuminant.Name[0] == 'F' && name == "FL" + illuminant.Name.TrimStart('F')))
+            illuminant.Name.Equals(name, StringComparison.OrdinalIgnoreCase) || (illuminant.Name[0] == 'F'
+                && ("FL" + illuminant.Name.TrimStart('F')).Equals(name, StringComparison.OrdinalIgnoreCase)))
         ?? throw new ArgumentException(
             $"Unknown illuminant '{name}'; allowed: {string.Join(", ", All.Select(illuminant => illuminant.Name))}.",
             nameof(name));

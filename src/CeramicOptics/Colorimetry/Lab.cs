@@ -18,12 +18,15 @@ public readonly record struct Lab(double L, double A, double B) : IFormattable
     public double HueDegrees => Angle.DegreesOf(B, A);
 
     /// <summary>A colour given by lightness, chroma and hue (L*C*h).</summary>
-    /// <param name="l">Lightness L*, 0 to 100.</param>
+    /// <param name="l">Lightness L*, 0 to 100; any finite number is taken.</param>
     /// <param name="chroma">Chroma C*ab, 0 or more.</param>
     /// <param name="hueDegrees">Hue angle h_ab, degrees.</param>
+    /// <exception cref="ArgumentOutOfRangeException">A value is not finite, or chroma is negative.</exception>
     public static Lab FromLch(double l, double chroma, double hueDegrees)
     {
-        double hue = Angle.Radians(hueDegrees);
+        Guard.InRange(l, double.MinValue, double.MaxValue, "");
+        Guard.InRange(chroma, 0, double.MaxValue, "");
+        double hue = Angle.Radians(Guard.InRange(hueDegrees, double.MinValue, double.MaxValue, "degrees"));
         return new Lab(l, chroma * Math.Cos(hue), chroma * Math.Sin(hue));
     }
 

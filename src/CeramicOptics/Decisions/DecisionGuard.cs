@@ -1,3 +1,4 @@
+using CeramicOptics.Layers;
 using CeramicOptics.Restorations;
 
 namespace CeramicOptics.Decisions;
@@ -27,10 +28,16 @@ internal static class DecisionGuard
         return Math.Abs(least - zone.AvailableMm) <= RoundingMm ? zone.AvailableMm : least;
     }
 
-    /// <summary>Ceramics are compared by one theory, or the theories' own errors would decide.</summary>
-    /// <exception cref="ArgumentException">Two have constants of different theories; names them.</exception>
-    public static IReadOnlyList<Ceramic> OfOneTheory(IReadOnlyList<Ceramic> ceramics)
+    /// <summary>
+    /// Ceramics that can be compared: each once, since answers name one by family and grade and cautions by material,
+    /// and by one theory, or the theories' own errors would decide.
+    /// </summary>
+    /// <exception cref="ArgumentException">
+    /// None, one given twice, or constants of different theories; names the two.
+    /// </exception>
+    public static IReadOnlyList<Ceramic> Comparable(IEnumerable<Ceramic> given)
     {
+        IReadOnlyList<Ceramic> ceramics = EachOnce(Guard.Copy(given, minimumCount: 1, "ceramics"), "ceramics");
         Ceramic first = ceramics[0];
         return ceramics.FirstOrDefault(item => !item.Material.Model.IsSameTheoryAs(first.Material.Model)) is { } other
             ? throw new ArgumentException(
@@ -39,6 +46,15 @@ internal static class DecisionGuard
                 nameof(ceramics))
             : ceramics;
     }
+
+    /// <summary>No two of one family and grade, nor of one name of the material.</summary>
+    public static IReadOnlyList<Ceramic> EachOnce(IReadOnlyList<Ceramic> ceramics, string name) => Guard.EachOnce(
+        Guard.EachOnce(ceramics, ceramic => ceramic.ToString(), name),
+        ceramic => $"made of {ceramic.Material.Name}", name);
+
+    /// <summary>No two films of one name and thickness.</summary>
+    public static IReadOnlyList<Layer> EachOnce(IReadOnlyList<Layer> films, string name) =>
+        Guard.EachOnce(films, film => $"{Guard.Text(film.ThicknessMm)} mm of {film.Material.Name}", name);
 
     /// <summary>Every zone is compared with a target.</summary>
     /// <exception cref="ArgumentException">A zone is not; names it and its reference.</exception>

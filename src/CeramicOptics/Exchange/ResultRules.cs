@@ -16,7 +16,8 @@ internal static class ResultRules
         IReadOnlyList<Caution> cautions = document.TryGet("cautions") is JsonPlace given
             ? RequirementJson.Cautions(given)
             : [];
-        Value(document, document, cautions);
+        Value(document, null, document, cautions);
+        NamesOwnCeramics(document, cautions);
         if (document["kind"].Text() == "wall suggestion")
         {
             Walls(document, cautions);
@@ -39,22 +40,46 @@ internal static class ResultRules
         return cautions;
     }
 
-    private static void Value(JsonPlace place, JsonPlace document, IReadOnlyList<Caution> cautions)
+    // A caution that names a ceramic names one of those that the result is about.
+    private static void NamesOwnCeramics(JsonPlace document, IReadOnlyList<Caution> cautions)
+    {
+        for (int i = 0; i < cautions.Count; i++)
+        {
+            if (cautions[i].Ceramic is string named && !CeramicsIn(document).Contains(named))
+            {
+                throw document["cautions"].Items()[i]["ceramic"].Fault(
+                    $"must be a ceramic of the result but is '{named}'.");
+            }
+        }
+    }
+
+    private static IEnumerable<string> CeramicsIn(JsonPlace place) => place.Element.ValueKind switch
+    {
+        JsonValueKind.Array => place.Items().SelectMany(CeramicsIn),
+        JsonValueKind.Object => place.Properties().SelectMany(property => CeramicsIn(property.Value))
+            .Concat(place.TryGet("family") is null ? [] : [place["ceramic"].Text()]),
+        _ => [],
+    };
+
+    // With the ceramic that it is made of, where a value around it says so.
+    private static void Value(
+        JsonPlace place, string? ceramic, JsonPlace document, IReadOnlyList<Caution> cautions)
     {
         if (place.Element.ValueKind == JsonValueKind.Array)
         {
-            place.Items().ForEach(item => Value(item, document, cautions));
+            place.Items().ForEach(item => Value(item, ceramic, document, cautions));
         }
         else if (place.Element.ValueKind == JsonValueKind.Object)
         {
             if (place.TryGet("family") is not null)
             {
+                ceramic = place["ceramic"].Text();
                 Needs(document, cautions, CautionKind.StrengthNotAssessed, CautionKind.ToothReduction);
             }
 
             if (place.TryGet("availableMm") is not null)
             {
-                Zone(place, document, cautions);
+                Zone(place, ceramic, document, cautions);
             }
 
             if (place.TryGet("wallMm") is JsonPlace wall && place.TryGet("zones") is JsonPlace zones
@@ -65,7 +90,7 @@ internal static class ResultRules
 
             foreach (KeyValuePair<string, JsonPlace> property in place.Properties())
             {
-                Value(property.Value, document, cautions);
+                Value(property.Value, ceramic, document, cautions);
             }
         }
     }
@@ -89,7 +114,7 @@ internal static class ResultRules
         }
     }
 
-    private static void Zone(JsonPlace zone, JsonPlace document, IReadOnlyList<Caution> cautions)
+    private static void Zone(JsonPlace zone, string? ceramic, JsonPlace document, IReadOnlyList<Caution> cautions)
     {
         double? structural = zone["structuralMm"].NumberOrNull();
         if (structural is null)
@@ -115,12 +140,13 @@ internal static class ResultRules
 
         if (zone.TryGet("minimum") is JsonPlace minimum)
         {
-            Minimum(zone, minimum, structural, document, cautions);
+            Minimum(zone, minimum, structural, ceramic, document, cautions);
         }
     }
 
     private static void Minimum(
-        JsonPlace zone, JsonPlace place, double? structural, JsonPlace document, IReadOnlyList<Caution> cautions)
+        JsonPlace zone, JsonPlace place, double? structural, string? ceramic, JsonPlace document,
+        IReadOnlyList<Caution> cautions)
     {
         double? byColor = place["byColorMm"].NumberOrNull(), reliable = place["reliableMm"].NumberOrNull();
         if (reliable is not null && !(reliable >= byColor))
@@ -164,16 +190,17 @@ internal static class ResultRules
             {
                 Needs(document, cautions, needed.Kind);
             }
-            else if (!cautions.Any(said => Says(said, needed)))
+            else if (!cautions.Any(said => Says(said, needed, ceramic)))
             {
                 throw Missing(document, needed.Kind);
             }
         }
     }
 
-    // Also said where it names the ceramic it concerns.
-    private static bool Says(Caution said, Caution needed) =>
-        said.Kind == needed.Kind && said.Subject == needed.Subject && said.Value == needed.Value;
+    // Also said where it names this ceramic, but not where it names another.
+    private static bool Says(Caution said, Caution needed, string? ceramic) =>
+        said.Kind == needed.Kind && said.Subject == needed.Subject && said.Value == needed.Value
+        && (said.Ceramic is null || said.Ceramic == ceramic);
 
     private static void Remedy(JsonPlace name, JsonPlace wall, JsonPlace zones)
     {

@@ -7,6 +7,10 @@ namespace CeramicOptics.Layers;
 /// <remarks>Immutable and safe to share.</remarks>
 public sealed class Substrate
 {
+    // A black body reads what its surface reflects: 0.0400 for index 1.5 at 8 degrees. Readings of tiles are often
+    // stated to two digits, and an index that is 0.04 too high moves that as much.
+    private const double RoundingOfReadings = 0.005;
+
     private readonly double[]? _reflectance;
     private readonly double[]? _index;
     private readonly double _ideal;
@@ -66,7 +70,7 @@ public sealed class Substrate
     /// </remarks>
     /// <exception cref="ArgumentException">The grid does not reach from 400 to 700 nm.</exception>
     /// <exception cref="ArgumentOutOfRangeException">
-    /// No reflectance has this colour, or it is below the surface reflection.
+    /// No reflectance has this colour, or it is more than 0.005 below the surface reflection.
     /// </exception>
     public static Substrate FromMeasuredColor(
         string name, Lab color, Colorimeter under, WavelengthGrid grid, RefractiveIndex refractiveIndex,
@@ -86,8 +90,12 @@ public sealed class Substrate
     /// A window is not corrected here: see <c>WindowCorrection</c>.
     /// </param>
     /// <exception cref="ArgumentOutOfRangeException">
-    /// A reading is below the surface reflection, or above what a white body of this index gives; names the wavelength.
+    /// A reading is more than 0.005 below the surface reflection, or above what a white body of this index gives; names
+    /// the wavelength.
     /// </exception>
+    /// <remarks>
+    /// A reading of at most 0.005 below the surface reflection is that of a black body, rounded to two digits.
+    /// </remarks>
     public static Substrate FromMeasuredReflectance(
         string name, ReflectanceSpectrum measured, RefractiveIndex refractiveIndex,
         MeasurementGeometry geometry, ReadingArea? area = null) =>
@@ -103,8 +111,8 @@ public sealed class Substrate
         {
             SurfaceCorrection surface = new(geometry, index[i]);
             double low = surface.Measured(0), high = surface.Measured(1);
-            inside[i] = measured[i] >= low - 1e-12 && measured[i] <= high + 1e-12
-                ? surface.ToInternal(measured[i])
+            inside[i] = measured[i] >= low - RoundingOfReadings && measured[i] <= high + 1e-12
+                ? surface.ToInternal(Math.Max(measured[i], low))
                 : throw new InputProblem(
                     InputProblemKind.OutOfRange, "reflectance", name, measured[i], "", low, high).ToException(
                     nameof(measured),

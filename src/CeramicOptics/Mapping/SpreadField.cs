@@ -12,7 +12,7 @@ namespace CeramicOptics.Mapping;
 /// Made by <see cref="SpreadMap.Over"/>. A NaN thickness, or one outside the range of the map, gives NaN. Methods
 /// allocate nothing that grows with the points. Immutable and safe to share.
 /// </remarks>
-[JsonConverter(typeof(AnswerConverter))]
+[JsonConverter(typeof(ReportConverter))]
 public sealed class SpreadField : Answer
 {
     private readonly MapMesh _mesh;

@@ -11,7 +11,7 @@ namespace CeramicOptics.Mapping;
 /// The wall is that of the restoration, veneer and core together; glaze, liner and cement are not part of it. Each
 /// point is judged over the stump of its own zone. Immutable and safe to share.
 /// </remarks>
-[JsonConverter(typeof(AnswerConverter))]
+[JsonConverter(typeof(ReportConverter))]
 public sealed class WallSuggestion : Answer
 {
     private readonly WallField _field;

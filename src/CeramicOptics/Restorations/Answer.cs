@@ -6,7 +6,7 @@ namespace CeramicOptics.Restorations;
 /// An answer of the library to a question about restorations or stacks: a report with cautions that must be shown with
 /// it.
 /// </summary>
-[JsonConverter(typeof(AnswerConverter))]
+[JsonConverter(typeof(ReportConverter))]
 public abstract class Answer : Report
 {
     private protected Answer(IReadOnlyList<Caution> cautions) => Cautions = cautions;

@@ -45,7 +45,7 @@ public sealed record Restoration
 
     private Restoration(IEnumerable<Zone> zones, Ceramic core, ColorCriterion criterion)
     {
-        Zones = Distinct(zones);
+        Zones = EachOnce(zones);
         Core = Guard.NotNull(core);
         Criterion = Guard.NotNull(criterion);
     }
@@ -113,7 +113,7 @@ public sealed record Restoration
     /// <summary>The same restoration with other zones.</summary>
     /// <param name="zones">At least one zone.</param>
     /// <exception cref="ArgumentException">No zone, or two zones of one name.</exception>
-    public Restoration WithZones(IEnumerable<Zone> zones) => this with { Zones = Distinct(zones) };
+    public Restoration WithZones(IEnumerable<Zone> zones) => this with { Zones = EachOnce(zones) };
 
     /// <summary>The same restoration made of another ceramic.</summary>
     /// <param name="core">The ceramic.</param>
@@ -278,10 +278,6 @@ public sealed record Restoration
         return cement;
     }
 
-    private static IReadOnlyList<Zone> Distinct(IEnumerable<Zone> zones)
-    {
-        IReadOnlyList<Zone> copy = Guard.Copy(zones, minimumCount: 1);
-        string? twice = copy.GroupBy(zone => zone.Name).FirstOrDefault(group => group.Count() > 1)?.Key;
-        return twice is null ? copy : throw new ArgumentException($"Two zones are called '{twice}'.", nameof(zones));
-    }
+    private static IReadOnlyList<Zone> EachOnce(IEnumerable<Zone> zones) =>
+        Guard.EachOnce(Guard.Copy(zones, minimumCount: 1), zone => zone.Name, nameof(zones));
 }

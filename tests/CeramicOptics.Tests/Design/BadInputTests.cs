@@ -33,7 +33,7 @@ public class BadInputTests
     private static Dictionary<string, Action> Cases { get; } = new(
         [.. PhotographBadInput.Cases, .. SpreadBadInput.Cases, .. ImportBadInput.Cases, .. DeliveredBadInput.Cases,
             .. PigmentBadInput.Cases, .. AppearanceBadInput.Cases, .. AreaBadInput.Cases,
-            .. ResultBadInput.Cases, .. DiscBadInput.Cases])
+            .. ResultBadInput.Cases, .. DiscBadInput.Cases, .. ChoiceBadInput.Cases])
     {
         ["thickness NaN"] = () => _ = new Layer(Ceramic, double.NaN),
         ["thickness negative"] = () => _ = new Layer(Ceramic, -0.1),

@@ -73,7 +73,7 @@ public class HouseTests
     [Fact]
     public void The_root_uses_no_folder() =>
         Assert.Equal(
-            ["AnswerConverter uses ResultJson"],
+            ["ReportConverter uses ResultJson"],
             House.Library.UsesOf("").SelectMany(used => House.Library.Witnesses("", used).Split(", "))
                 .Order(StringComparer.Ordinal));
 

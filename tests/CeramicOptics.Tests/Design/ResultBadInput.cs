@@ -38,6 +38,16 @@ internal static class ResultBadInput
                 + """ "specularShareUncertainty":null,"internalReflectance":null,"""
                 + """ "internalReflectanceUncertainty":null,"chiSquareOfAll":0,"degreesOfFreedom":0,"""
                 + """ "sentence":"","findingCount":0,"findings":[]}"""),
+        ["result: caution about a ceramic of another result"] = () => Changed(
+            json => json["cautions"]![0]!["ceramic"] = "other"),
+        ["result: caution that names the wrong ceramic"] = () =>
+        {
+            JsonNode json = JsonNode.Parse(ResultJson.ToJson(GradeChoice.Find(Crown, [Crown.Core, Weak])))!;
+            json["cautions"]!.AsArray().First(
+                item => (string)item!["kind"]! == nameof(CautionKind.StructuralMinimumGoverns)
+                    && (string)item["ceramic"]! == "weak")!["ceramic"] = "ceramic";
+            ResultDocument.Parse(json.ToJsonString());
+        },
         ["result: unknown caution"] = () => Changed(json => json["cautions"]![0]!["kind"] = "Cheerful"),
     };
 
@@ -50,6 +60,10 @@ internal static class ResultBadInput
             "ceramic", TwoFluxModel.Instance, AbsorptionSpectrum.Uniform(Grid, 0.1),
             ScatteringSpectrum.Uniform(Grid, 8), 1.5)) { Strength = StrengthLimit.Of(0.8) },
         CouplingMedium.Water, ColorCriterion.AcceptabilityThreshold);
+
+    private static Ceramic Weak => new("weak", 1, new Material(
+        "weak", TwoFluxModel.Instance, AbsorptionSpectrum.Uniform(Grid, 0.1), ScatteringSpectrum.Uniform(Grid, 30),
+        1.5)) { Strength = StrengthLimit.Of(1.4) };
 
     private static void Without(JsonNode json, CautionKind kind)
     {

@@ -61,7 +61,7 @@ public class BatchProperties
             new double[4]));
     }
 
-    /// <summary>What the scalar form refuses is refused in every place of a batch, and large values agree.</summary>
+    /// <summary>What the scalar form refuses is refused in every place of a batch, which is named.</summary>
     [Fact]
     public void Colours_far_beyond_real_ones_are_left_to_the_definition()
     {
@@ -72,10 +72,11 @@ public class BatchProperties
                 Lab[] one = [.. Enumerable.Repeat(new Lab(50, 10, 20), 11)], other = [.. one];
                 other[at / 3] = at % 3 == 0 ? other[0] with { L = value }
                     : at % 3 == 1 ? other[0] with { A = value } : other[0] with { B = value };
-                Assert.Throws<ArgumentOutOfRangeException>(
-                    () => ColorDifference.Ciede2000(one, other, new double[11]));
-                Assert.Throws<ArgumentOutOfRangeException>(
-                    () => ColorDifference.Ciede2000(other, one, new double[11]));
+                string place = $"[{at / 3}].{"LAB"[at % 3]}";
+                Assert.Equal("samples" + place, Assert.Throws<ArgumentOutOfRangeException>(
+                    () => ColorDifference.Ciede2000(one, other, new double[11])).ParamName);
+                Assert.Equal("references" + place, Assert.Throws<ArgumentOutOfRangeException>(
+                    () => ColorDifference.Ciede2000(other, one, new double[11])).ParamName);
             }
         }
 

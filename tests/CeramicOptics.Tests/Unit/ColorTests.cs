@@ -255,6 +255,21 @@ public class ColorTests
         Assert.Equal(inRange, isInRange);
     }
 
+    [Theory]
+    [InlineData(double.NaN, 10, 20, "l")]
+    [InlineData(double.NegativeInfinity, 10, 20, "l")]
+    [InlineData(50, -0.1, 20, "chroma")]
+    [InlineData(50, double.NaN, 20, "chroma")]
+    [InlineData(50, double.PositiveInfinity, 20, "chroma")]
+    [InlineData(50, 10, double.NaN, "hueDegrees")]
+    [InlineData(50, 10, double.PositiveInfinity, "hueDegrees")]
+    public void Lightness_chroma_and_hue_of_no_colour_are_refused(double l, double chroma, double hue, string name)
+    {
+        Assert.Equal(
+            name, Assert.Throws<ArgumentOutOfRangeException>(() => Lab.FromLch(l, chroma, hue)).ParamName);
+        Assert.Equal(new Lab(50, 0, 0), Lab.FromLch(50, 0, -400));
+    }
+
     [Fact]
     public void Lights_and_observers_carry_their_names()
     {
@@ -266,6 +281,9 @@ public class ColorTests
         {
             Assert.Equal(name + "/10°", new Colorimeter(Observer.Cie1964TenDegree, Illuminant.Named(name)).Name);
         }
+
+        Assert.All(Illuminant.All, it => Assert.Same(it, Illuminant.Named(it.Name.ToLowerInvariant())));
+        Assert.Same(Illuminant.F11, Illuminant.Named("fl11"));
 
         Assert.Equal(30, Illuminant.All.Count);
         Assert.Same(Illuminant.F11, Illuminant.Named("FL11"));

@@ -121,6 +121,10 @@ public class DeliveredScatterTests
         Assert.Equal(l, Given(predicted.L), tolerance);
         Assert.Equal(a, Given(predicted.A), tolerance);
         Assert.Equal(b, Given(predicted.B), tolerance);
+        Assert.Equal(
+            FormattableString.Invariant($"L* ± {predicted.L:0.00}, a* ± {predicted.A:0.00}, b* ± {predicted.B:0.00}"),
+            predicted.ToString());
+        Assert.Equal(new ColorDeviation(predicted.L, predicted.A, predicted.B), predicted);
 
         double Given(double deviation) => Math.Sqrt(Math.Pow(deviation / result.ScatterFactor, 2) - 1e-4);
 

@@ -61,8 +61,8 @@ public class InputProblemTests
     /// <summary>Text has six digits where these show what is wrong, and all where they do not.</summary>
     [Theory]
     [InlineData(0.01, "must be 0.0452047 to 1 but is 0.01")]
-    [InlineData(0.045204, "must be 0.0452047 to 1 but is 0.045204")]
-    [InlineData(0.04520474, "must be 0.04520474548218141 to 1 but is 0.04520474")]
+    [InlineData(1.00002, "must be 0.0452047 to 1 but is 1.00002")]
+    [InlineData(1.000002, "must be 0.04520474548218141 to 1 but is 1.000002")]
     public void Text_is_short_where_it_can_be(double reflectance, string text)
     {
         // F(8°) of index 1.54 is 0.0452047.

@@ -29,6 +29,25 @@ public class LayerStackTests
         }
     }
 
+    /// <summary>
+    /// A black tile of index 1.5 reads 0.0400063 (Fresnel at 8 degrees), which certificates round to 0.04; what is
+    /// farther below is an error of geometry or index.
+    /// </summary>
+    [Fact]
+    public void A_reading_of_a_black_body_may_be_rounded()
+    {
+        const MeasurementGeometry Sphere = MeasurementGeometry.DiffuseSpecularIncluded;
+        Substrate Tile(double read) =>
+            Substrate.FromMeasuredReflectance("black tile", ReflectanceSpectrum.Uniform(Grid, read), 1.5, Sphere);
+        foreach (double read in (double[])[0.04, 0.0351])
+        {
+            LayerStack seen = new([new Layer(Uniform(0, 0, 1.5), 1)], Tile(read));
+            Assert.Equal(0.0400063, seen.Reflectance(Sphere)[0], 5e-8);
+        }
+
+        Assert.Throws<ArgumentOutOfRangeException>(() => Tile(0.035));
+    }
+
     [Fact]
     public void Every_jump_of_index_counts()
     {

@@ -266,7 +266,7 @@ public class MaskingByDefinitionTests
     public void A_ceramic_that_strength_leaves_no_room_for_is_not_suggested()
     {
         Ceramic opaque = Data.Times(1, 30) with { Strength = StrengthLimit.Of(0.3) };
-        Ceramic tooWeak = new("weak", 1, opaque.Material) { Strength = StrengthLimit.Of(1.3) };
+        Ceramic tooWeak = new("weak", 1, Data.Make("weak", 0.9, 8.1, 90, 1.53)) { Strength = StrengthLimit.Of(1.3) };
         Restoration crown = Data.Crown(Zone(Data.Dark, MaskingReference.SelfBacked, 1));
         GradeRanking ranking = GradeChoice.Find(crown, [tooWeak, opaque]);
         Assert.Same(opaque, ranking.Suggested!.Ceramic);

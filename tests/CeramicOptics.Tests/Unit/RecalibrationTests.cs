@@ -50,6 +50,16 @@ public class RecalibrationTests
         }
     }
 
+    /// <summary>Rounded up, so that the words hold, to two digits or the least that is worth telling.</summary>
+    [Theory]
+    [InlineData(3e-10, 2e-7, "reflectance within 0.000001, colour within 0.001 CIEDE2000")]
+    [InlineData(1.23e-6, 1.21e-3, "reflectance within 0.0000013, colour within 0.0013 CIEDE2000")]
+    [InlineData(1.2e-4, 0.0341, "reflectance within 0.00012, colour within 0.035 CIEDE2000")]
+    [InlineData(0.0995, 11.8, "reflectance within 0.1, colour within 12 CIEDE2000")]
+    public void The_words_say_how_near_the_theories_are(double reflectance, double color, string words) =>
+        Assert.EndsWith(words, new RecalibrationResult(
+            Ceramic(TransportModel.Default), TwoFluxModel.Instance, reflectance, color).ToString());
+
     [Fact]
     public void There_and_back_is_where_it_began()
     {

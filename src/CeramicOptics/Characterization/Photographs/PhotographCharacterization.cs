@@ -190,7 +190,7 @@ public static class PhotographCharacterization
                 variance.B + Squared(light * step.B));
         }
 
-        ColorDeviation uncertainty = new(Math.Sqrt(variance.L), Math.Sqrt(variance.A), Math.Sqrt(variance.B));
+        ColorDeviation uncertainty = ColorDeviation.OfVariances(variance.L, variance.A, variance.B);
         return new PhotographedColor(patch.Name, photograph.Under, color, uncertainty, findings);
     }
 

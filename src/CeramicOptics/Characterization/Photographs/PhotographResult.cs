@@ -6,7 +6,7 @@ namespace CeramicOptics.Characterization.Photographs;
 /// <summary>
 /// Colours found from a photograph, how well the chart supports them, and what must be known about them.
 /// </summary>
-[JsonConverter(typeof(AnswerConverter))]
+[JsonConverter(typeof(ReportConverter))]
 public sealed class PhotographResult : Report
 {
     internal PhotographResult(

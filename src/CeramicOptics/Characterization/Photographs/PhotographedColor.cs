@@ -56,7 +56,7 @@ public sealed class PhotographedColor : Formattable
     /// </remarks>
     /// <exception cref="InvalidOperationException">A channel is clipped (<see cref="IsDetermined"/>).</exception>
     /// <exception cref="ArgumentOutOfRangeException">
-    /// No reflectance has this colour, or it is below the surface reflection.
+    /// No reflectance has this colour, or it is more than 0.005 below the surface reflection.
     /// </exception>
     public Substrate ToSubstrate(WavelengthGrid grid, RefractiveIndex refractiveIndex, MeasurementGeometry geometry) =>
         Substrate.FromMeasuredColor(Name, Color, Under, grid, refractiveIndex, geometry, ReadingArea.Large);

@@ -97,7 +97,9 @@ public static class ColorDifference
     /// <param name="samples">Colours judged, as many.</param>
     /// <param name="destination">Receives as many differences; may not overlap the colours.</param>
     /// <exception cref="ArgumentException">Lengths differ.</exception>
-    /// <exception cref="ArgumentOutOfRangeException">A colour value is not finite.</exception>
+    /// <exception cref="ArgumentOutOfRangeException">
+    /// A colour value is NaN or beyond ±1e9; the message names its place.
+    /// </exception>
     /// <remarks>
     /// Within 1e-10 of the scalar form, which is the definition and takes over where hues are nearly opposite or
     /// missing.
@@ -113,8 +115,16 @@ public static class ColorDifference
 #endif
         for (; i < references.Length; i++)
         {
-            destination[i] = Ciede2000(references[i], samples[i]);
+            destination[i] = OfPair(references, samples, i);
         }
+    }
+
+    // The scalar definition, with the place in the message of a colour that is refused.
+    private static double OfPair(ReadOnlySpan<Lab> references, ReadOnlySpan<Lab> samples, int i)
+    {
+        CheckColor(references[i], nameof(references), i);
+        CheckColor(samples[i], nameof(samples), i);
+        return Ciede2000(references[i], samples[i]);
     }
 
 #if NET
@@ -131,7 +141,7 @@ public static class ColorDifference
             for (; scalar != 0; scalar &= scalar - 1)
             {
                 int pair = i + BitOperations.TrailingZeroCount(scalar);
-                destination[pair] = Ciede2000(references[pair], samples[pair]);
+                destination[pair] = OfPair(references, samples, pair);
             }
         }
 
@@ -233,11 +243,12 @@ public static class ColorDifference
     }
 
     // Beyond 1e9 nothing is a colour any more, and squares could overflow.
-    private static void CheckColor(Lab color, string name)
+    private static void CheckColor(Lab color, string name, int? index = null)
     {
         const double Limit = 1e9;
         if (!(Math.Abs(color.L) <= Limit && Math.Abs(color.A) <= Limit && Math.Abs(color.B) <= Limit))
         {
+            name = index is int i ? $"{name}[{Guard.Text(i)}]" : name;
             Guard.InRange(color.L, -Limit, Limit, "", name + ".L");
             Guard.InRange(color.A, -Limit, Limit, "", name + ".A");
             Guard.InRange(color.B, -Limit, Limit, "", name + ".B");

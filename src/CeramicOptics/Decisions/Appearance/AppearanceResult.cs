@@ -5,7 +5,7 @@ using CeramicOptics.Spectra;
 namespace CeramicOptics.Decisions.Appearance;
 
 /// <summary>Reflected and transmitted colour, translucency and opalescence of a stack, with uncertainties.</summary>
-[JsonConverter(typeof(AnswerConverter))]
+[JsonConverter(typeof(ReportConverter))]
 public sealed class AppearanceResult : Answer
 {
     internal AppearanceResult(

@@ -5,7 +5,7 @@ using CeramicOptics.Restorations;
 namespace CeramicOptics.Decisions.Appearance;
 
 /// <summary>Colours of two stacks and their difference, with uncertainties.</summary>
-[JsonConverter(typeof(AnswerConverter))]
+[JsonConverter(typeof(ReportConverter))]
 public sealed class StackDifference : Answer
 {
     internal StackDifference(

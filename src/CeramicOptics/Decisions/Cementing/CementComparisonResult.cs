@@ -4,7 +4,7 @@ using CeramicOptics.Restorations;
 namespace CeramicOptics.Decisions.Cementing;
 
 /// <summary>What each of several cements does to the colour of a restoration.</summary>
-[JsonConverter(typeof(AnswerConverter))]
+[JsonConverter(typeof(ReportConverter))]
 public sealed class CementComparisonResult : Answer
 {
     internal CementComparisonResult(

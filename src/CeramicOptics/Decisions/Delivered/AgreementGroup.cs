@@ -4,7 +4,7 @@ using CeramicOptics.Colorimetry;
 namespace CeramicOptics.Decisions.Delivered;
 
 /// <summary>How well predictions and readings of one group of pieces agree.</summary>
-[JsonConverter(typeof(AnswerConverter))]
+[JsonConverter(typeof(ReportConverter))]
 public sealed class AgreementGroup : Report
 {
     internal AgreementGroup(string name, string? batch, IReadOnlyList<DeliveredPiece> pieces)

@@ -5,7 +5,7 @@ using CeramicOptics.Restorations;
 namespace CeramicOptics.Decisions.Delivered;
 
 /// <summary>The colour of a piece still to be made, with everything that was learned.</summary>
-[JsonConverter(typeof(AnswerConverter))]
+[JsonConverter(typeof(ReportConverter))]
 public sealed class CorrectedPrediction : Answer
 {
     internal CorrectedPrediction(

@@ -8,7 +8,7 @@ using MathNet.Numerics.LinearAlgebra;
 namespace CeramicOptics.Decisions.Delivered;
 
 /// <summary>What a record of delivered pieces has corrected.</summary>
-[JsonConverter(typeof(AnswerConverter))]
+[JsonConverter(typeof(ReportConverter))]
 public sealed class CorrectionResult : Report
 {
     private readonly LearningModel _model;
@@ -123,7 +123,7 @@ public sealed class CorrectionResult : Report
         Matrix<double> sum = (slopes * _covariance * slopes.Transpose()) + _model.Unlearned(item, color)
             + (ScatterFactor * ScatterFactor * _model.Scatter(item, color));
         return new CorrectedPrediction(
-            asGiven, color.Color, new ColorDeviation(Math.Sqrt(sum[0, 0]), Math.Sqrt(sum[1, 1]), Math.Sqrt(sum[2, 2])),
+            asGiven, color.Color, ColorDeviation.OfVariances(sum[0, 0], sum[1, 1], sum[2, 2]),
             under, DecisionCautions.Of(item.Plan));
     }
 

@@ -3,7 +3,7 @@ using System.Text.Json.Serialization;
 namespace CeramicOptics.Decisions.Delivered;
 
 /// <summary>The chart of drift of a record.</summary>
-[JsonConverter(typeof(AnswerConverter))]
+[JsonConverter(typeof(ReportConverter))]
 public sealed class DriftResult : Report
 {
     internal DriftResult(IReadOnlyList<DriftPoint> points, double limit, double averageRunLength) =>

@@ -133,7 +133,7 @@ internal sealed class LearningModel
 
         if (PositionOf(item.Key(CorrectedKind.CementFilm)) is int film && item.Plan.Cement is { } cement)
         {
-            possible[film] = Math.Max(values[film], -cement.ThicknessMm);
+            possible[film] = Math.Max(FilmMm(item, values), 0) - cement.ThicknessMm;
         }
 
         return possible;

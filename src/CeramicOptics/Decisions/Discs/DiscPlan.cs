@@ -6,7 +6,7 @@ namespace CeramicOptics.Decisions.Discs;
 
 /// <summary>Which discs make an answer more certain, and by how much.</summary>
 /// <remarks>Uncertainties are mm for a thickness and units of the criterion's formula for a difference.</remarks>
-[JsonConverter(typeof(AnswerConverter))]
+[JsonConverter(typeof(ReportConverter))]
 public sealed class DiscPlan : Report
 {
     internal DiscPlan(

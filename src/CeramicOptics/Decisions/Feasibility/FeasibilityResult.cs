@@ -6,7 +6,7 @@ using CeramicOptics.Restorations;
 namespace CeramicOptics.Decisions.Feasibility;
 
 /// <summary>Whether a wish can be met over a stump with the given choices.</summary>
-[JsonConverter(typeof(AnswerConverter))]
+[JsonConverter(typeof(ReportConverter))]
 public sealed class FeasibilityResult : Answer
 {
     internal FeasibilityResult(

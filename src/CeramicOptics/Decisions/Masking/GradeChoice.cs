@@ -17,7 +17,8 @@ public static class GradeChoice
     /// <param name="progress">Receives the completed fraction, 0 to 1.</param>
     /// <param name="cancellation">Stops the work.</param>
     /// <exception cref="ArgumentException">
-    /// No ceramic, grids or models differ, or a target was read in another geometry.
+    /// No ceramic, two of one name (family and grade, or material), grids or models differ, or a
+    /// target was read in another geometry.
     /// </exception>
     /// <exception cref="ArgumentOutOfRangeException">
     /// A zone's available thickness is outside the range of the wall.
@@ -28,7 +29,7 @@ public static class GradeChoice
         IProgress<double>? progress = null, CancellationToken cancellation = default)
     {
         Guard.NotNull(restoration);
-        IReadOnlyList<Ceramic> candidates = DecisionGuard.OfOneTheory(Guard.Copy(ceramics, minimumCount: 1));
+        IReadOnlyList<Ceramic> candidates = DecisionGuard.Comparable(ceramics);
         double thinnest = restoration.Zones.Min(zone => zone.AvailableMm);
         List<GradeAssessment> assessments = [];
         foreach (Ceramic ceramic in candidates)

@@ -4,7 +4,7 @@ using CeramicOptics.Restorations;
 namespace CeramicOptics.Decisions.Masking;
 
 /// <summary>All ceramics in order of preference, for review.</summary>
-[JsonConverter(typeof(AnswerConverter))]
+[JsonConverter(typeof(ReportConverter))]
 public sealed class GradeRanking : Answer
 {
     internal GradeRanking(IReadOnlyList<GradeAssessment> assessments, IReadOnlyList<Caution> cautions)

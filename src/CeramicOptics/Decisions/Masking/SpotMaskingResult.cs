@@ -8,7 +8,7 @@ namespace CeramicOptics.Decisions.Masking;
 /// How thick the wall must be so that a spot on the stump does not show, and how far the spot shows under a thinner
 /// wall.
 /// </summary>
-[JsonConverter(typeof(AnswerConverter))]
+[JsonConverter(typeof(ReportConverter))]
 public sealed class SpotMaskingResult : Answer
 {
     private readonly SpotCurves _curves;

@@ -7,7 +7,7 @@ namespace CeramicOptics.Decisions.Matching;
 /// The ways to make a restoration that no other way beats in colour, translucency and thickness of the wall at once
 /// (the Pareto set), for review.
 /// </summary>
-[JsonConverter(typeof(AnswerConverter))]
+[JsonConverter(typeof(ReportConverter))]
 public sealed class MatchFront : Answer
 {
     internal MatchFront(Restoration restoration, double wantedTranslucency, IEnumerable<MatchCandidate> candidates,

@@ -10,9 +10,11 @@ public sealed record MatchOptions
     /// <summary>Ceramics to choose from; everything else is that of the restoration unless more choices are
     /// given.</summary>
     /// <param name="ceramics">At least one; one of them serves all zones.</param>
-    /// <exception cref="ArgumentException">An empty list, or constants of different theories.</exception>
+    /// <exception cref="ArgumentException">
+    /// An empty list, two of one name (family and grade, or material), or constants of different theories.
+    /// </exception>
     public MatchOptions(IEnumerable<Ceramic> ceramics) =>
-        Ceramics = DecisionGuard.OfOneTheory(Guard.Copy(ceramics, minimumCount: 1));
+        Ceramics = DecisionGuard.Comparable(ceramics);
 
     /// <summary>The ceramics.</summary>
     internal IReadOnlyList<Ceramic> Ceramics { get; }
@@ -21,28 +23,39 @@ public sealed record MatchOptions
     /// Cements with their films, each instead of what lies between the restoration and its stump; empty: the
     /// restoration's own cement or coupling.
     /// </summary>
-    public IReadOnlyList<Layer> Cements { get; init => field = Guard.Copy(value, name: nameof(Cements)); } =
-        Guard.Copy<Layer>([]);
+    /// <exception cref="ArgumentException">Two of one name and thickness.</exception>
+    public IReadOnlyList<Layer> Cements
+    {
+        get;
+        init => field = DecisionGuard.EachOnce(Guard.Copy(value, name: nameof(Cements)), nameof(Cements));
+    } = Guard.Copy<Layer>([]);
 
     /// <summary>
     /// Veneering ceramics that may be laid over a core that is cut back; empty: the restoration's own veneer, or none
     /// where it has none.
     /// </summary>
-    public IReadOnlyList<Material> Veneers { get; init => field = Guard.Copy(value, name: nameof(Veneers)); } =
-        Guard.Copy<Material>([]);
+    /// <exception cref="ArgumentException">Two of one name.</exception>
+    public IReadOnlyList<Material> Veneers
+    {
+        get;
+        init => field = Guard.EachOnce(
+            Guard.Copy(value, name: nameof(Veneers)), material => material.Name, nameof(Veneers));
+    } = Guard.Copy<Material>([]);
 
     /// <summary>
     /// Shares of the wall that each of <see cref="Veneers"/> may take, each 0.01 to 0.99; 0.3 and 0.5 by default.
     /// </summary>
-    /// <exception cref="ArgumentException">An empty list.</exception>
+    /// <exception cref="ArgumentException">An empty list, or a share given twice.</exception>
     /// <exception cref="ArgumentOutOfRangeException">A share outside its range.</exception>
     public IReadOnlyList<double> VeneerShares
     {
         get;
-        init => field = Guard.Copy(
-            Guard.NotNull(value, nameof(VeneerShares))
-                .Select(share => Guard.InRange(share, 0.01, 0.99, "", "veneer share")),
-            minimumCount: 1, nameof(VeneerShares));
+        init => field = Guard.EachOnce(
+            Guard.Copy(
+                Guard.NotNull(value, nameof(VeneerShares))
+                    .Select(share => Guard.InRange(share, 0.01, 0.99, "", "veneer share")),
+                minimumCount: 1, nameof(VeneerShares)),
+            share => Guard.Text(share), nameof(VeneerShares));
     } = Guard.Copy([0.3, 0.5]);
 
     /// <summary>

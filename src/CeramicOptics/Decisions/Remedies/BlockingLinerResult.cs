@@ -8,7 +8,7 @@ namespace CeramicOptics.Decisions.Remedies;
 /// Whether a restoration meets its criterion with an opaque layer under the ceramic, how thick that must be, and what
 /// it costs in translucency.
 /// </summary>
-[JsonConverter(typeof(AnswerConverter))]
+[JsonConverter(typeof(ReportConverter))]
 public sealed class BlockingLinerResult : Answer
 {
     internal BlockingLinerResult(

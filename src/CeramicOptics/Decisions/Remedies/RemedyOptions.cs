@@ -8,12 +8,20 @@ namespace CeramicOptics.Decisions.Remedies;
 public sealed record RemedyOptions
 {
     /// <summary>Ceramics, of which the other grades of the candidate's family are tried; none by default.</summary>
-    public IReadOnlyList<Ceramic> Ceramics { get; init => field = Guard.Copy(value, name: nameof(Ceramics)); } =
-        Guard.Copy<Ceramic>([]);
+    /// <exception cref="ArgumentException">Two of one name (family and grade, or material).</exception>
+    public IReadOnlyList<Ceramic> Ceramics
+    {
+        get;
+        init => field = DecisionGuard.EachOnce(Guard.Copy(value, name: nameof(Ceramics)), nameof(Ceramics));
+    } = Guard.Copy<Ceramic>([]);
 
     /// <summary>Cements with their films; none by default.</summary>
-    public IReadOnlyList<Layer> Cements { get; init => field = Guard.Copy(value, name: nameof(Cements)); } =
-        Guard.Copy<Layer>([]);
+    /// <exception cref="ArgumentException">Two of one name and thickness.</exception>
+    public IReadOnlyList<Layer> Cements
+    {
+        get;
+        init => field = DecisionGuard.EachOnce(Guard.Copy(value, name: nameof(Cements)), nameof(Cements));
+    } = Guard.Copy<Layer>([]);
 
     /// <summary>Substance of an opaque liner; null where there is none.</summary>
     public Material? Liner { get; init; }

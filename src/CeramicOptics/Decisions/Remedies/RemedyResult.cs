@@ -5,7 +5,7 @@ using CeramicOptics.Restorations;
 namespace CeramicOptics.Decisions.Remedies;
 
 /// <summary>Single changes that would bring a candidate closer to its target, for review.</summary>
-[JsonConverter(typeof(AnswerConverter))]
+[JsonConverter(typeof(ReportConverter))]
 public sealed class RemedyResult : Answer
 {
     internal RemedyResult(MatchCandidate candidate, IEnumerable<Remedy> remedies, IReadOnlyList<Caution> cautions)

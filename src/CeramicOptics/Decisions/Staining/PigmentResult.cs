@@ -8,7 +8,7 @@ namespace CeramicOptics.Decisions.Staining;
 /// <summary>
 /// A pigment found from drawdowns, with its uncertainty and with every wavelength at which the layers did not suffice.
 /// </summary>
-[JsonConverter(typeof(AnswerConverter))]
+[JsonConverter(typeof(ReportConverter))]
 public sealed class PigmentResult : Report
 {
     private readonly PigmentProblem _problem;
@@ -57,6 +57,14 @@ public sealed class PigmentResult : Report
 
     /// <summary>The fit at each wavelength, determined or not.</summary>
     public IReadOnlyList<PigmentPoint> Points { get; }
+
+    /// <summary>
+    /// The findings in words, one line for each kind with its wavelengths, such as "400 to 440 nm: absorption is zero
+    /// within the noise and is set to zero"; where values differ, those of the worst wavelength.
+    /// </summary>
+    /// <param name="provider">A culture or a <see cref="Language"/>; null for English.</param>
+    public IReadOnlyList<string> ExplainFindings(IFormatProvider? provider = null) =>
+        FindingLines.Of(Findings, Grid, Language.Of(provider));
 
     /// <summary>The pigment, with its uncertainty.</summary>
     /// <param name="part">For layers that fail only at an end, some of the wavelengths; null for all.</param>

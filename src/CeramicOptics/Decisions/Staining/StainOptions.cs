@@ -10,7 +10,8 @@ public sealed record StainOptions
     /// <summary>A layer and its pigments.</summary>
     /// <param name="layer">The layer that carries the stain.</param>
     /// <param name="pigments">Pigments to choose from, 1 to 24, of the carrier's grid and model.</param>
-    /// <exception cref="ArgumentException">No or too many pigments, or one of another grid or model.</exception>
+    /// <exception cref="ArgumentException">No or too many pigments, two of one name, or one of another
+    /// grid or model.</exception>
     public StainOptions(StainLayer layer, IEnumerable<Pigment> pigments)
     {
         Layer = Guard.NotNull(layer);
@@ -22,6 +23,7 @@ public sealed record StainOptions
                     + "combined.", nameof(pigments));
         }
 
+        Guard.EachOnce(Pigments, pigment => pigment.Name, nameof(pigments));
         foreach (Pigment pigment in Pigments)
         {
             layer.RequireServes(pigment);

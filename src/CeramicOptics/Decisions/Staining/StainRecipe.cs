@@ -7,7 +7,7 @@ namespace CeramicOptics.Decisions.Staining;
 /// <summary>
 /// The mixture of stains that comes closest to the targets, for review, and the remaining difference.
 /// </summary>
-[JsonConverter(typeof(AnswerConverter))]
+[JsonConverter(typeof(ReportConverter))]
 public sealed class StainRecipe : Answer
 {
     private const double LeastGain = 0.1;

@@ -4,7 +4,7 @@ using CeramicOptics.Restorations;
 namespace CeramicOptics.Decisions.Uncertainty;
 
 /// <summary>How certain the predicted differences of a restoration are.</summary>
-[JsonConverter(typeof(AnswerConverter))]
+[JsonConverter(typeof(ReportConverter))]
 public sealed class UncertaintyResult : Answer
 {
     internal UncertaintyResult(

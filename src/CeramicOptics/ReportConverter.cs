@@ -11,7 +11,7 @@ namespace CeramicOptics;
 /// <remarks>
 /// Results are not read: only the library makes them. What was written is read as a <see cref="ResultDocument"/>.
 /// </remarks>
-public sealed class AnswerConverter : JsonConverter<Report>
+public sealed class ReportConverter : JsonConverter<Report>
 {
     /// <summary>True for every type of result.</summary>
     /// <param name="typeToConvert">The type.</param>
