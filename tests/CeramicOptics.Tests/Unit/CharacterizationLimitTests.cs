@@ -106,7 +106,8 @@ public class CharacterizationLimitTests
     {
         Exception? met = Record.Exception(() => new DiscSet("disc", 1.53, [
             DiscReading.Transmittance(
-                "through", 0.5, TransmittanceSpectrum.Uniform(Grid, 0.5 + more), ReadingArea.Large, u1),
+                "through", 0.5, new TransmittanceSpectrum(Grid, [.. Enumerable.Repeat(0.5 + more, Grid.Count)]),
+                ReadingArea.Large, u1),
             DiscReading.Reflectance(
                 "over black", 0.5, ReflectanceSpectrum.Uniform(Grid, 0.5), new Backing(Substrate.Black, null), Di8,
                 ReadingArea.Large, u2)]));
