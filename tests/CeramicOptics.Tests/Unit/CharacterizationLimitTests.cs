@@ -138,7 +138,8 @@ public class CharacterizationLimitTests
     [Fact]
     public void A_covariance_becomes_uncertainties_and_their_correlation()
     {
-        CharacterizationResult.Solution one = CharacterizationResult.Solution.FromCovariance(0.1, 3, 0.0004, 0.09, 0.003);
+        CharacterizationResult.Solution one =
+            CharacterizationResult.Solution.FromCovariance(0.1, 3, 0.0004, 0.09, 0.003);
         Assert.Equal(
             (0.02, 0.3, 0.5),
             (one.AbsorptionUncertainty, one.ScatteringUncertainty, Math.Round(one.Correlation, 12)));

@@ -49,7 +49,7 @@ public class RangeTests
             MeasurementGeometry.Internal, ReadingArea.Large, 0.002, value)),
         ["thickness of a disc"] = ("thicknessMm", 1e-4, 20, "mm",
         value => DiscReading.Transmittance(
-            "disc", value, new TransmittanceSpectrum(Grid, [.. Enumerable.Repeat(0.5, Grid.Count)]), ReadingArea.Large)),
+            "disc", value, new TransmittanceSpectrum(Grid, [0.5, 0.5, 0.5, 0.5]), ReadingArea.Large)),
         ["red of a patch"] = ("red mean of 'patch'", 0, 1, "of full scale",
         value => _ = new PatchReading("patch", new CameraRgb(value, 0.5, 0.5))),
         ["green of a patch"] = ("green mean of 'patch'", 0, 1, "of full scale",

@@ -93,7 +93,9 @@ public class TwoLayerMappingTests
         Assert.Equal(none.Minimum.ByColorMm!.Value - 0.1, missing[0], 1e-12);
     }
 
-    /// <summary>A ceramic and a zone may both limit the same layers: the thicker limit counts, wherever it is from.</summary>
+    /// <summary>
+    /// A ceramic and a zone may both limit the same layers: the thicker limit counts, wherever it is from.
+    /// </summary>
     [Theory]
     [InlineData(0.7, 0.9, StrengthScope.Core, 0.9)]
     [InlineData(0.9, 0.7, StrengthScope.Core, 0.9)]
@@ -106,8 +108,9 @@ public class TwoLayerMappingTests
         Zone zone = crown.Zones[0] with { Strength = StrengthLimit.Of(ofZoneMm, scope) };
         Assert.Equal(
             coreMm,
-            TwoLayerResponse.Compile(crown, zone, VeneerRange, CoreRange).CoreRequirementAt(0.2).Minimum.StructuralMm!
-                .Value, 1e-12);
+            TwoLayerResponse.Compile(crown, zone, VeneerRange, CoreRange)
+                .CoreRequirementAt(0.2).Minimum.StructuralMm!.Value,
+            1e-12);
     }
 
     [Fact]

@@ -66,6 +66,8 @@ public class WavelengthFitTests
         Matrix<double> hat = weighted * (weighted.Transpose() * weighted).Inverse() * weighted.Transpose();
         Vector<double> read = (Read - Linear.Offset).PointwiseDivide(Vector<double>.Build.Dense(u));
         Vector<double> left = read - (hat * read);
+        Assert.Equal(
+            [0, 1, 2, 3, 4], fit.StudentizedResiduals(discs, new Linear(Slopes), 1).Select(item => item.Reading));
         foreach ((int r, double residual) in fit.StudentizedResiduals(discs, new Linear(Slopes), 1))
         {
             Assert.Equal(left[r] / Math.Sqrt(1 - hat[r, r]), residual, 1e-6);

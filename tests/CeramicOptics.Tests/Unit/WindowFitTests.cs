@@ -108,6 +108,12 @@ public class WindowFitTests
         Assert.DoesNotContain(result.Findings, finding => finding.Kind == FindingKind.PoorFit);
         Assert.Empty(result.Fit!.Outliers);
 
+        // The loss that is said is the largest, of the smaller window.
+        Finding loss = Assert.Single(result.Findings, finding => finding.Kind == FindingKind.LightLostSideways);
+        Assert.Equal(
+            result.LargeAreaReadings.Where(reading => reading.Area == Window).Max(reading => reading.LargestLoss),
+            loss.Values[0], 1e-12);
+
         // Two windows tell something of the anisotropy: what is not known of it moves K less than with one.
         double Common(CharacterizationResult from) => Math.Abs(
             from.ToMaterial().Uncertainty!.CommonAbsorptionPerMm[2]);
