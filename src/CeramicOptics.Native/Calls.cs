@@ -130,6 +130,7 @@ internal static unsafe class Calls
         CautionKind.UnknownAnisotropy => 21,
         CautionKind.CoarseMesh => 22,
         CautionKind.DoesNotFit => 23,
+        CautionKind.PredictionAlone => 24,
         _ => 99,
     };
 

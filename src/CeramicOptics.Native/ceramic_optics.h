@@ -114,6 +114,7 @@ enum {
     CERAMIC_CAUTION_UNKNOWN_ANISOTROPY = 21,
     CERAMIC_CAUTION_COARSE_MESH = 22,
     CERAMIC_CAUTION_DOES_NOT_FIT = 23, /* never for maps, which have no available thickness */
+    CERAMIC_CAUTION_PREDICTION_ALONE = 24, /* never for maps, which know the reliable thickness */
     CERAMIC_CAUTION_OTHER = 99
 };
 

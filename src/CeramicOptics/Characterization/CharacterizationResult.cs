@@ -12,7 +12,7 @@ namespace CeramicOptics.Characterization;
 public sealed class CharacterizationResult : Report
 {
     // Shade tabs are 3 to 4 mm thick (common practice, no source); what is thicker is no disc of a thin wall.
-    private const double ThickDiscMm = 4;
+    private const double ThickDiscMm = 4, ThinDiscMm = 0.1;
 
     private readonly DiscSet _discs;
     private readonly Solution?[] _solutions;
@@ -153,6 +153,11 @@ public sealed class CharacterizationResult : Report
         if (thickestMm > ThickDiscMm)
         {
             whole.Add(new Finding(null, FindingKind.ThickDisc, thickestMm));
+        }
+
+        if (DiscThicknessesMm[0] < ThinDiscMm)
+        {
+            whole.Add(new Finding(null, FindingKind.ThinDisc, DiscThicknessesMm[0]));
         }
 
         return new(

@@ -26,7 +26,7 @@ public sealed record Finding : IFormattable
     public bool IsDetermined =>
         Kind is FindingKind.AbsorptionBelowDetection or FindingKind.ScatteringBelowDetection or FindingKind.PoorFit
             or FindingKind.CouplingDoubtful or FindingKind.LightLostSideways or FindingKind.OutsideTestedWindows
-            or FindingKind.AreaNotStated or FindingKind.ThickDisc or FindingKind.AtLimit;
+            or FindingKind.AreaNotStated or FindingKind.ThickDisc or FindingKind.ThinDisc or FindingKind.AtLimit;
 
     /// <summary>For example "700 nm: reads 0.41 over black and 0.41 over white."</summary>
     public override string ToString() => this.ToString(null);

@@ -89,6 +89,12 @@ public enum FindingKind
     ThickDisc,
 
     /// <summary>
+    /// A disc is thinner than 0.1 mm, which discs rarely are (common practice, no source). Is the thickness correct, and
+    /// in millimetres? Determined. Value: thickness of the thinnest disc, mm.
+    /// </summary>
+    ThinDisc,
+
+    /// <summary>
     /// Of <see cref="SurfaceFit"/>: fewer than three reflectances leave nothing beside K and S. The terms are not
     /// determined. Value: how many there are.
     /// </summary>

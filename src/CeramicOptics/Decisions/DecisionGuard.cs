@@ -35,16 +35,16 @@ internal static class DecisionGuard
     /// <exception cref="ArgumentException">
     /// None, one given twice, or constants of different theories; names the two.
     /// </exception>
-    public static IReadOnlyList<Ceramic> Comparable(IEnumerable<Ceramic> given)
+    public static IReadOnlyList<Ceramic> Comparable(IEnumerable<Ceramic> ceramics)
     {
-        IReadOnlyList<Ceramic> ceramics = EachOnce(Guard.Copy(given, minimumCount: 1, "ceramics"), "ceramics");
-        Ceramic first = ceramics[0];
-        return ceramics.FirstOrDefault(item => !item.Material.Model.IsSameTheoryAs(first.Material.Model)) is { } other
+        IReadOnlyList<Ceramic> each = EachOnce(Guard.Copy(ceramics, minimumCount: 1), nameof(ceramics));
+        Ceramic first = each[0];
+        return each.FirstOrDefault(item => !item.Material.Model.IsSameTheoryAs(first.Material.Model)) is { } other
             ? throw new ArgumentException(
                 $"'{first}' has K and S of {first.Material.Model.Name} but '{other}' those of "
                     + $"{other.Material.Model.Name}; Recalibration.Find turns the one into the other.",
                 nameof(ceramics))
-            : ceramics;
+            : each;
     }
 
     /// <summary>No two of one family and grade, nor of one name of the material.</summary>

@@ -92,6 +92,8 @@ public sealed record Caution : IFormattable
 
     internal static Caution ToothReduction { get; } = new(CautionKind.ToothReduction);
 
+    internal static Caution PredictionAlone { get; } = new(CautionKind.PredictionAlone);
+
     /// <summary>
     /// Cautions of every result about a restoration: strength, tooth, missing strength limits, theory, estimates, short
     /// spectra, unknown uncertainties.

@@ -96,4 +96,9 @@ public enum CautionKind
     /// subject, the number of ceramics for which this holds in some zone.
     /// </summary>
     DoesNotFit,
+
+    /// <summary>
+    /// A change is judged by the prediction alone: where it just meets the criterion, about half of all pieces miss it.
+    /// </summary>
+    PredictionAlone,
 }

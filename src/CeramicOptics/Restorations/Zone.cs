@@ -35,7 +35,9 @@ public sealed record Zone : IFormattable
     public ColorReference Reference { get; private init; }
 
     /// <summary>
-    /// Thinnest wall to consider when colours are matched, mm; null for the available thickness only.
+    /// Thinnest wall to consider when colours are matched, mm; null for the available thickness only. Feasibility
+    /// starts there too, or at the start of the range of the wall when null. It is a wish: what must not be thinner has
+    /// a strength limit, which every decision respects.
     /// </summary>
     /// <exception cref="ArgumentOutOfRangeException">Not between 0.001 mm and the available thickness.</exception>
     public double? ThinnestMm

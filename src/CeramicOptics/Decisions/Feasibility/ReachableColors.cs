@@ -11,8 +11,8 @@ public static class ReachableColors
     private const double RefinementMm = 1e-4;
 
     /// <summary>Tries every ceramic, veneer, share, cement and wall thickness.</summary>
-    /// <param name="restoration">The restoration; walls from the start of its range to the available thickness of the
-    /// zone are tried, none below the structural minimum.</param>
+    /// <param name="restoration">The restoration; walls from the thinnest of the zone, or else from the start of its
+    /// range, to the available thickness are tried, none below the structural minimum.</param>
     /// <param name="zone">The zone, one of the restoration's or another; its reference is a target, which is the
     /// wish.</param>
     /// <param name="options">The choices; <see cref="MatchOptions.Keep"/> does not count here.</param>
@@ -40,7 +40,8 @@ public static class ReachableColors
         {
             cancellation.ThrowIfCancellationRequested();
             double[] walls = CompiledMatch.WallsFrom(
-                choices[k], zone, restoration.WallRange.MinMm, zone.AvailableMm, options.ThicknessStepMm);
+                choices[k], zone, zone.ThinnestMm ?? restoration.WallRange.MinMm, zone.AvailableMm,
+                options.ThicknessStepMm);
             if (walls.Length == 0)
             {
                 tooThin++;

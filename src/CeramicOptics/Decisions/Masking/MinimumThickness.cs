@@ -99,8 +99,8 @@ public sealed record MinimumThickness : IFormattable
     /// </summary>
     internal double LackingMm(double availableMm)
     {
-        double lackingMm = Math.Max(ReliableMm ?? 0, StructuralMm ?? 0) - availableMm;
-        return lackingMm > DecisionGuard.RoundingMm ? lackingMm : 0;
+        double? neededMm = StructuralMm is null ? ReliableMm : RecommendedMm;
+        return neededMm is double mm && mm - availableMm > DecisionGuard.RoundingMm ? mm - availableMm : 0;
     }
 
     /// <summary>

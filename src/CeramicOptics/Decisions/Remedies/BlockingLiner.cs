@@ -95,7 +95,9 @@ public static class BlockingLiner
             with = Evaluate(lined, cancellation);
         }
 
-        return new BlockingLinerResult(restoration, without, found, bestMm, lined, with, CautionsOf(lined, false));
+        return new BlockingLinerResult(
+            restoration, without, found, bestMm, lined, with,
+            Guard.Copy(CautionsOf(lined, false).Append(Caution.PredictionAlone)));
 
         Restoration With(double linerMm) => (restoration with { Liner = new Layer(liner, linerMm) }).WithZones(
             restoration.Zones.Select(zone => limits.TakesFromCeramic

@@ -22,9 +22,7 @@ public sealed class Remedy : Formattable
     /// <summary>The restoration with this one change, every zone with its wall as available thickness.</summary>
     public Restoration Restoration { get; }
 
-    /// <summary>
-    /// The zone that is changed and that the differences are of; null where the change concerns all zones.
-    /// </summary>
+    /// <summary>The zone that is changed; null where the change concerns all zones.</summary>
     public Zone? Zone { get; }
 
     /// <summary>The new wall of the zone, mm; null unless the wall is changed.</summary>
@@ -33,13 +31,13 @@ public sealed class Remedy : Formattable
     /// <summary>The built-up stump; null unless there is one.</summary>
     internal Substrate? BuildUp => Kind == RemedyKind.StumpBuildUp ? Changed.Stump : null;
 
-    /// <summary>Largest difference before: of the zone, or of all zones where the change concerns all.</summary>
+    /// <summary>Largest difference of all zones before.</summary>
     public double DifferenceBefore { get; }
 
-    /// <summary>Largest difference afterwards, likewise.</summary>
+    /// <summary>Largest difference of all zones afterwards.</summary>
     public double DifferenceAfter { get; }
 
-    /// <summary>True when <see cref="DifferenceAfter"/> is within the criterion.</summary>
+    /// <summary>True when <see cref="DifferenceAfter"/> is within the criterion, by the prediction alone.</summary>
     public bool Meets => DifferenceAfter <= Restoration.Criterion.Limit;
 
     /// <summary>Cautions that must be shown with it.</summary>

@@ -17,8 +17,10 @@ public static class RemedySearch
     /// <param name="cancellation">Stops the work.</param>
     /// <remarks>
     /// Walls of the limiting zone over the range of the wall are tried in steps of 0.01 mm: the closest one that meets
-    /// the criterion, or the best thinner one; a thicker wall that does not meet it is not a remedy. Nothing is offered
-    /// that has a wall below the structural minimum.
+    /// the criterion, or the best thinner one; a thicker wall that does not meet it is not a remedy. Every change is
+    /// judged by the largest difference of all zones, and by the prediction alone: how many pieces meet the criterion
+    /// is for <see cref="Masking.MaskingThickness"/> to say. Nothing is offered that has a wall below the structural
+    /// minimum; <see cref="Zone.ThinnestMm"/> is not known of a candidate.
     /// </remarks>
     /// <exception cref="ArgumentException">Grids or models differ.</exception>
     /// <exception cref="OperationCanceledException">Cancelled.</exception>
@@ -84,12 +86,12 @@ public static class RemedySearch
             return null;
         }
 
-        (double bestMm, double after) = useful.OrderBy(item => item.After > limit ? item.After : 0)
-            .ThenBy(item => Math.Abs(item.Mm - nowMm)).First();
+        double bestMm = useful.OrderBy(item => item.After > limit ? item.After : 0)
+            .ThenBy(item => Math.Abs(item.Mm - nowMm)).First().Mm;
         Restoration changed =
             made.WithZones(made.Zones.Select(zone => zone == limiting ? zone.WithWall(bestMm) : zone));
         return new Remedy(
-            RemedyKind.Thickness, made, changed, limiting, candidate.WorstDifference, after,
+            RemedyKind.Thickness, made, changed, limiting, candidate.WorstDifference, Worst(changed, cancellation),
             CautionsOf(changed, needsTooth: bestMm > nowMm));
     }
 
@@ -102,8 +104,8 @@ public static class RemedySearch
         };
         Restoration made = candidate.Restoration, changed =
             made.WithZones(made.Zones.Select(zone => zone == limiting ? built : zone));
-        double after = new ZoneComparison(new CompiledWall(changed, cancellation), built).Difference(built.AvailableMm);
-        return new Remedy(RemedyKind.StumpBuildUp, made, changed, limiting, candidate.WorstDifference, after,
+        return new Remedy(
+            RemedyKind.StumpBuildUp, made, changed, limiting, candidate.WorstDifference, Worst(changed, cancellation),
             CautionsOf(changed, needsTooth: true));
     }
 
@@ -116,10 +118,15 @@ public static class RemedySearch
             return null;
         }
 
-        CompiledWall wall = new(changed, cancellation);
-        double after = changed.Zones.Max(zone => new ZoneComparison(wall, zone).Difference(zone.AvailableMm));
-        return new Remedy(kind, candidate.Restoration, changed, null, candidate.WorstDifference, after,
+        return new Remedy(
+            kind, candidate.Restoration, changed, null, candidate.WorstDifference, Worst(changed, cancellation),
             CautionsOf(changed, needsTooth: false));
+    }
+
+    private static double Worst(Restoration changed, CancellationToken cancellation)
+    {
+        CompiledWall wall = new(changed, cancellation);
+        return changed.Zones.Max(zone => new ZoneComparison(wall, zone).Difference(zone.AvailableMm));
     }
 
     private static Remedy? Lined(MatchCandidate candidate, BlockingLinerResult blocked) => blocked.Lined is null
@@ -129,5 +136,6 @@ public static class RemedySearch
             blocked.WorstDifference, CautionsOf(blocked.Lined, needsTooth: false));
 
     private static IEnumerable<Caution> CautionsOf(Restoration changed, bool needsTooth) =>
-        DecisionCautions.Of(changed).Where(caution => needsTooth || caution.Kind != CautionKind.ToothReduction);
+        DecisionCautions.Of(changed).Where(caution => needsTooth || caution.Kind != CautionKind.ToothReduction)
+            .Append(Caution.PredictionAlone);
 }

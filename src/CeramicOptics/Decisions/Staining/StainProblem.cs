@@ -105,7 +105,8 @@ internal sealed class StainProblem
                 zone.Of(with, wallMm), Metamerism(zone, with));
         })];
         return new StainRecipe(
-            _restoration, _options, parts, zones, mixtures, starts, agreeing, DecisionCautions.Of(_restoration));
+            _restoration, _options, parts, zones, mixtures, starts, agreeing,
+            Guard.Copy(DecisionCautions.Of(_restoration).Append(Caution.PredictionAlone)));
     }
 
     /// <summary>Weighted sum of the squared residuals; renews residuals and slopes.</summary>
