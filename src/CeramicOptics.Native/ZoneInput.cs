@@ -12,5 +12,5 @@ internal unsafe struct ZoneInput
     public double* StumpReflectance;
     public double StumpRefractiveIndex, StumpSpotMm, StumpWindowMm;
     public int Reference, Strength;
-    public double TargetL, TargetA, TargetB, StrengthLimitMm;
+    public double TargetL, TargetA, TargetB, TargetSpotMm, TargetWindowMm, StrengthLimitMm;
 }

@@ -93,20 +93,17 @@ internal static unsafe class ZoneReader
 
         RefractiveIndex index = Fields.Of<RefractiveIndex>(
             $"{place}.stump_refractive_index", () => input.StumpRefractiveIndex);
-        ReadingArea area = AreaOf(input, place);
+        ReadingArea area = AreaOf(input.StumpSpotMm, input.StumpWindowMm, $"{place}.stump");
         return Fields.Of(field, () => Substrate.FromMeasuredReflectance(name, bare, index,
             MeasurementGeometry.DiffuseSpecularIncluded, area: area));
     }
 
-    private static ReadingArea AreaOf(ZoneInput input, string place)
-    {
-        (double spotMm, double windowMm) = (input.StumpSpotMm, input.StumpWindowMm);
-        return double.IsNaN(spotMm) && double.IsNaN(windowMm) ? ReadingArea.NotStated
-            : double.IsPositiveInfinity(spotMm) && double.IsPositiveInfinity(windowMm) ? ReadingArea.Large
-            : Fields.Of(
-                $"{place}.stump_spot_mm, {place}.stump_window_mm (INFINITY for both: large; NaN for both: not known)",
-                () => ReadingArea.Circular(spotMm, windowMm));
-    }
+    private static ReadingArea AreaOf(double spotMm, double windowMm, string place) =>
+        double.IsNaN(spotMm) && double.IsNaN(windowMm) ? ReadingArea.NotStated
+        : double.IsPositiveInfinity(spotMm) && double.IsPositiveInfinity(windowMm) ? ReadingArea.Large
+        : Fields.Of(
+            $"{place}_spot_mm, {place}_window_mm (INFINITY for both: large; NaN for both: not known)",
+            () => ReadingArea.Circular(spotMm, windowMm));
 
     private static ColorReference ReferenceOf(ZoneInput input, string place)
     {
@@ -114,13 +111,17 @@ internal static unsafe class ZoneReader
             input.Reference, 2, $"{place}.reference", "CERAMIC_SELF_BACKED (1) or CERAMIC_TARGET (2)");
         if (kind == 1)
         {
-            Fields.Unset(input.TargetL, $"{place}.target_lab[0]", "the reference is CERAMIC_SELF_BACKED");
+            const string SelfBacked = "the reference is CERAMIC_SELF_BACKED";
+            Fields.Unset(input.TargetL, $"{place}.target_lab[0]", SelfBacked);
+            Fields.Unset(input.TargetSpotMm, $"{place}.target_spot_mm", SelfBacked);
+            Fields.Unset(input.TargetWindowMm, $"{place}.target_window_mm", SelfBacked);
             return MaskingReference.SelfBacked;
         }
 
+        ReadingArea area = AreaOf(input.TargetSpotMm, input.TargetWindowMm, $"{place}.target");
         return Fields.Of($"{place}.target_lab", () => Target.FromColor(
             "target", new Lab(input.TargetL, input.TargetA, input.TargetB), Colorimeter.D65TwoDegree,
-            MeasurementGeometry.DiffuseSpecularIncluded));
+            MeasurementGeometry.DiffuseSpecularIncluded, area));
     }
 
     private static StrengthLimit StrengthOf(ZoneInput input, string place)

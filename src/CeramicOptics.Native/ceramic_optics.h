@@ -143,7 +143,9 @@ typedef struct {
     double stump_window_mm;          /* radius of the window, likewise; both NaN for a metal; else a caution when NaN */
     int32_t reference;               /* CERAMIC_SELF_BACKED or CERAMIC_TARGET */
     int32_t strength;                /* CERAMIC_STRENGTH_NOT_GIVEN, _OF_CORE or _OF_CORE_AND_VENEER */
-    double target_lab[3];            /* D65, 2 degrees, di:8, taken as of a large area; NaN without a target */
+    double target_lab[3];            /* D65, 2 degrees, di:8; NaN without a target */
+    double target_spot_mm;           /* radius of the spot when the target was read, as for the stump */
+    double target_window_mm;         /* radius of the window, likewise; both NaN without a target */
     double strength_limit_mm;        /* decided outside this library; NaN when not given: nothing is recommended then */
 } ceramic_zone;
 
@@ -344,6 +346,7 @@ static inline ceramic_zone ceramic_zone_unset(void) {
     zone.size = (uint32_t)sizeof zone;
     zone.stump_refractive_index = zone.stump_spot_mm = zone.stump_window_mm = zone.strength_limit_mm = NAN;
     zone.target_lab[0] = zone.target_lab[1] = zone.target_lab[2] = NAN;
+    zone.target_spot_mm = zone.target_window_mm = NAN;
     return zone;
 }
 

@@ -695,6 +695,9 @@ static void check_refusals(void) {
     REFUSED(zones[0].stump_spot_mm = INFINITY, "case.zones[0].stump_spot_mm, case.zones[0].stump_window_mm");
     REFUSED(zones[0].stump = CERAMIC_STUMP_METAL; zones[0].stump_refractive_index = NAN;
         zones[0].stump_window_mm = 3, "case.zones[0].stump_window_mm must be NaN");
+    REFUSED(zones[0].target_window_mm = 3, "case.zones[0].target_spot_mm, case.zones[0].target_window_mm");
+    REFUSED(zones[0].reference = CERAMIC_SELF_BACKED; zones[0].target_lab[0] = NAN; zones[0].target_spot_mm = 3,
+        "case.zones[0].target_spot_mm must be NaN");
     REFUSED(zones[0].reference = 0, "case.zones[0].reference is not stated");
     REFUSED(zones[0].reference = CERAMIC_SELF_BACKED, "case.zones[0].target_lab[0] must be NaN");
     REFUSED(zones[0].target_lab[0] = NAN, "case.zones[0].target_lab");
@@ -737,7 +740,7 @@ static bool has_code(ceramic_map map, int32_t code) {
     return false;
 }
 
-/* Whether the area of the reading of the stump is known, in the cautions of the zone, by the zone's name. */
+/* Whether the areas of the readings of stump and target are known, in the cautions of the zone, by their names. */
 static void check_area(void) {
     char text[8192];
     const double areas[] = {NAN, INFINITY, 2};
@@ -754,6 +757,20 @@ static void check_area(void) {
     }
 
     check(by_color[0] == by_color[1], "not stated is taken as large");
+    for (int i = 0; i < 3; i++) {
+        ceramic_case input = grey_case();
+        zones[0].stump_spot_mm = zones[0].stump_window_mm = INFINITY;
+        zones[0].target_spot_mm = zones[0].target_window_mm = areas[i];
+        ceramic_map map = made(&input);
+        by_color[i] = info_of(map, 0, NAN).by_color_mm;
+        check(ceramic_map_cautions(map, 0, text, sizeof text, NULL) == CERAMIC_OK, "cautions");
+        check((strstr(text, "'target' is not stated") != NULL) == (i == 0), "nor is one of a target");
+        check(has_code(map, CERAMIC_CAUTION_AREA_NOT_STATED) == (i == 0), "by number");
+        check((strstr(text, "'target' was read through a window") != NULL) == (i == 2), "and its small window");
+        check(ceramic_map_free(map) == CERAMIC_OK, "it is freed");
+    }
+
+    check(by_color[0] == by_color[1] && by_color[1] == by_color[2], "nothing is corrected");
 }
 
 static long resident_kib(void) {

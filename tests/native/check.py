@@ -3,6 +3,7 @@
 Standard library only. usage: check.py LIBRARY. Constants are invented.
 """
 import ctypes
+import re
 import sys
 import threading
 from ctypes import POINTER, Structure, byref, c_char_p, c_double, c_int32, c_int64, c_uint32, c_uint64, c_void_p
@@ -20,7 +21,8 @@ class Zone(Structure):
     _fields_ = [("size", c_uint32), ("stump", c_int32), ("name", c_char_p), ("stump_reflectance", DOUBLES),
                 ("stump_refractive_index", c_double), ("stump_spot_mm", c_double),
                 ("stump_window_mm", c_double), ("reference", c_int32), ("strength", c_int32),
-                ("target_lab", c_double * 3), ("strength_limit_mm", c_double)]
+                ("target_lab", c_double * 3), ("target_spot_mm", c_double),
+                ("target_window_mm", c_double), ("strength_limit_mm", c_double)]
 
 
 class Case(Structure):
@@ -80,7 +82,7 @@ def spectrum(first, slope):
 absorption, scattering, stump = spectrum(0.2, -0.004), spectrum(7, -0.05), spectrum(0.1, 0.006)
 layers = (Layer * 1)(Layer(ctypes.sizeof(Layer), 3, NAN, 1.55, absorption, scattering, 0.03))
 zones = (Zone * 1)(Zone(ctypes.sizeof(Zone), 1, "Stumpf é".encode("utf-8"), stump, 1.54, NAN, NAN, 1, 2,
-                        (c_double * 3)(NAN, NAN, NAN), 0.8))
+                        (c_double * 3)(NAN, NAN, NAN), NAN, NAN, 0.8))
 lights = (c_char_p * 2)(b"D65", b"FL11")
 case = Case(ctypes.sizeof(Case), 1, 400, 10, 31, 1, 1.8, layers, zones, 1, 1, 1.47, 0.3, 2.5, NAN, NAN, lights, 2, 1,
             None, NAN)
@@ -104,6 +106,18 @@ for i in range(count):
     values = [differences[i], *lab[3 * i:3 * i + 3], missing[i], float(statuses[i])]
     for name, value in zip(("difference", "L", "a", "b", "missing", "status"), values):
         print(f"{name} {i}\t{value!r}")
+
+# The areas of the stump and of the target, each by what its window loses.
+zones[0].stump_spot_mm, zones[0].stump_window_mm, zones[0].reference = 3, 2, 2
+zones[0].target_lab, zones[0].target_spot_mm, zones[0].target_window_mm = (c_double * 3)(72, 2, 16), 5, 4
+windows = c_uint64()
+do(library.ceramic_map_create(byref(case), None, None, byref(windows)))
+text = ctypes.create_string_buffer(8192)
+do(library.ceramic_map_cautions(windows, 0, text, c_int64(len(text)), None))
+for name in ("Stumpf é stump", "target"):
+    lost = re.search(f"'{name}' was read through a window that loses about ([0-9]+) %", text.value.decode("utf-8"))
+    print(f"percent lost of {name}\t{lost[1]}")
+do(library.ceramic_map_free(windows))
 
 case.model = 0
 none = c_uint64(7)

@@ -64,6 +64,17 @@ for (int i = 0; i < Count; i++)
     }
 }
 
+Zone windows = new(
+    "Stumpf é", Substrate.FromMeasuredReflectance("Stumpf é stump", new ReflectanceSpectrum(grid, Spectrum(0.1, 0.006)),
+        1.54, MeasurementGeometry.DiffuseSpecularIncluded, ReadingArea.Circular(3, 2)), 2.5,
+    Target.FromColor("target", new Lab(72, 2, 16), Colorimeter.D65TwoDegree,
+        MeasurementGeometry.DiffuseSpecularIncluded, ReadingArea.Circular(5, 4)));
+foreach (Caution lost in ThicknessResponse.Compile(crown.WithZones([windows]), windows).Requirement.Cautions
+    .Where(caution => caution.Kind == CautionKind.LightLostSideways))
+{
+    expected[$"percent lost of {lost.Subject}"] = Math.Round(100 * lost.Value!.Value);
+}
+
 int wrong = 0, compared = 0;
 foreach (string[] parts in File.ReadLines(args[0]).Select(line => line.Split('\t')))
 {
