@@ -71,7 +71,7 @@ public class SharingTests
             Restoration crown = Crown(MaskingReference.SelfBacked) with { Veneer = Veneer.OfThickness(
                 GlassCeramic(1).Material, 0.3) };
             TwoLayerResponse response = TwoLayerResponse.Compile(
-                crown, crown.Zones[0], new ThicknessRange(0.2, 1), new ThicknessRange(0.3, 1.6));
+                crown, crown.Zones[0], new ThicknessRange(0.2, 0.5), new ThicknessRange(0.4, 0.7));
             return i => [response.DifferenceAt(0.5, 0.4 + (0.1 * i)), response.ColorAt(0.2 + (0.05 * i), 0.5).L];
         },
     };

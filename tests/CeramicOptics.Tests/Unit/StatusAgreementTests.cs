@@ -18,7 +18,7 @@ public class StatusAgreementTests
     public void Statuses_and_missing_thicknesses_agree_with_the_answer_and_the_colours()
     {
         int recommended = 0, reliableTargets = 0, tooThick = 0;
-        for (int number = 0; number < 300; number++)
+        for (int number = 0; number < 150; number++)
         {
             Restoration crown = RandomWalls.Of(number);
             ThicknessResponse response = ThicknessResponse.Compile(crown, crown.Zones[0], Quick);
@@ -66,7 +66,7 @@ public class StatusAgreementTests
         }
 
         Assert.True(
-            recommended > 90 && reliableTargets > 20 && tooThick > 10, $"{recommended}, {reliableTargets}, {tooThick}");
+            recommended > 45 && reliableTargets > 10 && tooThick > 5, $"{recommended}, {reliableTargets}, {tooThick}");
     }
 
     /// <summary>A float that is the end of a range rounded is that end.</summary>
