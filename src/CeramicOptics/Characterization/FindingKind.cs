@@ -89,8 +89,8 @@ public enum FindingKind
     ThickDisc,
 
     /// <summary>
-    /// A disc is thinner than 0.1 mm, which discs rarely are (common practice, no source). Is the thickness correct, and
-    /// in millimetres? Determined. Value: thickness of the thinnest disc, mm.
+    /// A disc is thinner than 0.1 mm, which discs rarely are (common practice, no source). Is the thickness correct,
+    /// and in millimetres? Determined. Value: thickness of the thinnest disc, mm.
     /// </summary>
     ThinDisc,
 

@@ -33,7 +33,7 @@ public class AnswerProperties
             data.Crown(zone).WithCore(core), [core], new MaskingOptions { Samples = 256 });
         ZoneMasking masking = ranking.Assessments[0].Masking.Zones[0];
         MinimumThickness minimum = masking.Minimum;
-        double needed = Math.Max(minimum.ReliableMm ?? 0, minimum.StructuralMm ?? 0);
+        double needed = (minimum.StructuralMm is null ? minimum.ReliableMm : minimum.RecommendedMm) ?? 0;
         bool fits = needed <= zone.AvailableMm + 1e-9;
         foreach (Language language in Language.All)
         {

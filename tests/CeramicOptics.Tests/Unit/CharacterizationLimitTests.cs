@@ -43,6 +43,19 @@ public class CharacterizationLimitTests
     }
 
     [Theory]
+    [InlineData(0.1, false)]
+    [InlineData(0.08, true)]
+    public void A_disc_is_thin_below_a_tenth_of_a_millimetre(double mm, bool isThin)
+    {
+        Material dense = Of(0.5, 20);
+        Finding[] thin = [.. DiscCharacterization.Find(
+            new DiscSet("disc", 1.53, [Read(dense, mm, Black), Read(dense, mm, White)]), TwoFlux)
+            .Findings.Where(finding => finding.Kind == FindingKind.ThinDisc)];
+        Assert.Equal(isThin ? [mm] : [], thin.SelectMany(finding => finding.Values));
+        Assert.All(thin, finding => Assert.True(finding.IsDetermined));
+    }
+
+    [Theory]
     [InlineData(-1e-9)]
     [InlineData(1 + 1e-9)]
     [InlineData(double.NaN)]

@@ -64,6 +64,7 @@ public class DecisionsByDefinitionTests
         (Zone limiting, double limitingMm, double before) =
             isCervical ? (cervical, 0.8, now[0]) : (body, bodyMm, now[1]);
         Assert.Equal(limiting.Name, candidate.Limiting.Zone.Name);
+        double other = isCervical ? now[1] : now[0];
         List<(RemedyKind Kind, double After, string Text)> expected = [];
 
         double from = Math.Max(thinnest, (structural ?? 0) / (1 - share));
@@ -76,7 +77,7 @@ public class DecisionsByDefinitionTests
         {
             (double wall, double after) = useful.OrderBy(item => item.After > 1.8 ? item.After : 0)
                 .ThenBy(item => Math.Abs(item.Mm - limitingMm)).First();
-            Add(RemedyKind.Thickness, after,
+            Add(RemedyKind.Thickness, Math.Max(after, other),
                 Invariant(
                     $"a wall {Math.Abs(wall - limitingMm):0.00} mm {(wall > limitingMm ? "thicker" : "thinner")} in ")
                     + Invariant($"zone '{limiting}' ({Math.Ceiling((100 * wall) - 1e-9) / 100:0.00} mm)"));
@@ -85,7 +86,7 @@ public class DecisionsByDefinitionTests
         // Grade 3 needs 0.9 mm of core, which the cervical zone does not have.
         Add(RemedyKind.Grade, AllZones(ceramics[1], Thin), "grade 2 instead of grade 1");
         Add(RemedyKind.Cement, AllZones(ceramics[0], Opaque), "0.05 mm of opaque film instead of 0.05 mm of film");
-        Add(RemedyKind.StumpBuildUp, WallOf(ceramics[0], Good, limitingMm, Thin),
+        Add(RemedyKind.StumpBuildUp, Math.Max(WallOf(ceramics[0], Good, limitingMm, Thin), other),
             $"good over the stump in zone '{limiting}'");
         BlockingLinerResult liner = BlockingLiner.Find(candidate.Restoration, Liner);
         if (liner.Lined is not null)
@@ -106,6 +107,7 @@ public class DecisionsByDefinitionTests
             Assert.Equal(before, remedy.DifferenceBefore, Compiled);
             Assert.Equal(after, remedy.DifferenceAfter, Compiled);
             Assert.Equal(after <= 1.8, remedy.Meets);
+            Assert.Contains(remedy.Cautions, caution => caution.Kind == CautionKind.PredictionAlone);
             Assert.Equal(text.Contains("thicker", StringComparison.Ordinal) || kind == RemedyKind.StumpBuildUp,
                 remedy.Cautions.Any(caution => caution.Kind == CautionKind.ToothReduction));
             Assert.Equal(

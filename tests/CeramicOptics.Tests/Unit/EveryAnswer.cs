@@ -87,6 +87,9 @@ internal static class EveryAnswer
             new() { Ceramics = [dense], Cements = [opaque], Liner = opaque.Material, BuildUp = good };
         yield return RemedySearch.Find(Match.Find(crown, new MatchOptions([core])).Closest!, changes);
         yield return RemedySearch.Find(
+            Match.Find(crown.WithZones([
+                new Zone("ζώνη", good, 1.3, crown.Zones[0].Reference)]), new MatchOptions([dense])).Closest!, changes);
+        yield return RemedySearch.Find(
             Match.Find(new(crown.Zones, core, CouplingMedium.Air, crown.Criterion), new MatchOptions([core])).Closest!,
             changes);
         yield return RemedySearch.Find(ranking.Closest!, new RemedyOptions());

@@ -71,7 +71,7 @@ public class FeasibilityTests
 
         // With room for one grade only, the others are left out and counted.
         FeasibilityResult partly = Find(new Lab(80, 0, 10),
-            new MatchOptions(strong.Ceramics.Append(GlassCeramic(2) with { Strength = StrengthLimit.Of(1.1) })));
+            new MatchOptions(strong.Ceramics.Append(GlassCeramic(9) with { Strength = StrengthLimit.Of(1.1) })));
         Assert.Equal(8, partly.TooThin);
         Assert.All(partly.Points, point => Assert.InRange(point.WallMm, 1.1, 1.2));
         Assert.Contains(partly.Cautions, caution =>
@@ -106,9 +106,16 @@ public class FeasibilityTests
         Assert.Empty(ConvexHull.Of([new Lab(1, 2, 3)]).Triangles);
     }
 
-    private static FeasibilityResult Find(Lab wish, MatchOptions? options = null)
+    /// <summary>A zone's own thinnest wall is the start; without it, that of the range.</summary>
+    [Theory]
+    [InlineData(0.9, 0.9)]
+    [InlineData(null, 0.4)]
+    public void Walls_start_at_the_thinnest_of_the_zone(double? thinnestMm, double fromMm) => Assert.Equal(
+        fromMm, Find(new Lab(80, 0, 10), null, thinnestMm).Points.Min(point => point.WallMm), 1e-9);
+
+    private static FeasibilityResult Find(Lab wish, MatchOptions? options = null, double? thinnestMm = null)
     {
-        Zone zone = new("body", BrownTooth, 1.2, Wish(wish.L, wish.A, wish.B));
+        Zone zone = new("body", BrownTooth, 1.2, Wish(wish.L, wish.A, wish.B)) { ThinnestMm = thinnestMm };
         Restoration restoration = new([zone], GlassCeramic(1), Cement,
             ColorCriterion.AcceptabilityThreshold) { WallRange = new ThicknessRange(0.4, 2.0) };
         return ReachableColors.Find(restoration, zone, options ?? Options);
