@@ -26,7 +26,8 @@ public sealed record ColorInput(double L, double A, double B)
 public sealed record CeramicInput(
     double S550, double SlopePower, double KFloor, double KBlue, double Index, double DiscMm)
 {
-    public static WavelengthGrid Grid { get; } = WavelengthGrid.Range(400, 700, 10);
+    /// <summary>Thirteen wavelengths, which fill no whole number of vectors; each is a case of its own.</summary>
+    public static WavelengthGrid Grid { get; } = WavelengthGrid.Range(400, 700, 25);
 
     public Material Material() => Material(TwoFluxModel.Instance);
 

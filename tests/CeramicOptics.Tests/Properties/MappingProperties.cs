@@ -28,7 +28,7 @@ public class MappingProperties
     /// A map equals the plain evaluation of the stack within its stated bound: any thickness, order, length, zone and
     /// number of threads. The first points are evaluated plainly, all others equal their response alone.
     /// </summary>
-    [Property(MaxTest = Cases.Some, Arbitrary = [typeof(Generators)])]
+    [Property(MaxTest = 2 * Cases.Few, Arbitrary = [typeof(Generators)])]
     public void Map_is_the_stack_within_its_bound(
         CeramicInput ceramic, StumpInput one, StumpInput other, StumpInput good, Fraction[] thicknesses,
         Fraction choice)
