@@ -9,7 +9,7 @@ namespace CeramicOptics.Native;
 /// <summary>Reads the layers of a case by their roles.</summary>
 internal static unsafe class LayerReader
 {
-    // A thickness that varies is of no account.
+    // Any thickness will do for a layer whose thickness varies.
     private const double Varies = 1;
 
     // By their numbers in the header, from 1.

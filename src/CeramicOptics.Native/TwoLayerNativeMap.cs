@@ -26,7 +26,7 @@ internal sealed class TwoLayerNativeMap(TwoLayerResponse[] responses) : NativeMa
     public override ThicknessRequirement Requirement(int zone, double veneerMm) =>
         Fields.Of("veneer_mm", () => responses[zone].CoreRequirementAt(veneerMm));
 
-    // Those of any veneer, without repetition.
+    // Those of nine veneers from the thinnest to the thickest, without repetition.
     public override IEnumerable<Caution> Cautions(int zone)
     {
         ThicknessRange range = responses[zone].VeneerRange;

@@ -48,6 +48,10 @@ public sealed class Colorimeter : Formattable
     /// <summary>Tristimulus values of the perfect diffuser, summed at 1 nm from 360 to 780 nm; Y = 100.</summary>
     public Xyz White { get; }
 
+    /// <summary>True for one of the same observer and the same power spectrum, which gives the same colours.</summary>
+    internal bool IsLike(Colorimeter other) =>
+        Observer == other.Observer && Illuminant.Power == other.Illuminant.Power;
+
     /// <summary>The weights used for spectra on a grid.</summary>
     /// <param name="grid">Wavelengths of the spectra, at least from 400 to 700 nm.</param>
     /// <exception cref="ArgumentException">The grid does not reach from 400 to 700 nm.</exception>

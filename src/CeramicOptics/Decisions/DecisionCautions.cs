@@ -14,16 +14,15 @@ internal static class DecisionCautions
         Guard.Copy(Caution.Of(restoration, TablesOf(restoration)).Concat(OfRoom(restoration)).Distinct());
 
     /// <summary>
-    /// Cautions of a result that offers several ways to make a restoration, or none, with the number left out because
+    /// Cautions of a result that offers several ways to make a restoration, with the number of those left out because
     /// strength leaves them no room.
     /// </summary>
-    public static IReadOnlyList<Caution> Of(Restoration restoration, IEnumerable<Restoration> offered, int tooThin)
+    public static IReadOnlyList<Caution> Of(IEnumerable<Restoration> offered, int tooThin)
     {
-        IReadOnlyList<WeightingTable> tables = TablesOf(restoration);
         IEnumerable<Caution> room =
             tooThin > 0 ? [new Caution(CautionKind.BelowStructuralMinimum, value: tooThin)] : [];
-        return Guard.Copy(((Caution[])[Caution.Strength, Caution.ToothReduction])
-            .Concat(offered.SelectMany(made => Caution.Of(made, tables))).Concat(room).Distinct());
+        return Guard.Copy(
+            offered.SelectMany(made => Caution.Of(made, TablesOf(made))).Concat(room).Distinct());
     }
 
     private static IEnumerable<Caution> OfRoom(Restoration restoration) => restoration.Zones

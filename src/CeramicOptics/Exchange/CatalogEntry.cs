@@ -11,11 +11,14 @@ public sealed record CatalogEntry : IFormattable
     /// <param name="role">What it is used for.</param>
     /// <param name="provenance">How its data came about.</param>
     /// <param name="family">Family; needed for a ceramic.</param>
-    /// <param name="grade">Translucency grade, 1 the most translucent; needed for a ceramic.</param>
+    /// <param name="grade">
+    /// Translucency grade, 1 to 100, 1 the most translucent; needed for a ceramic.
+    /// </param>
     /// <param name="strength">Smallest thickness that strength requires of a ceramic; null when not given.</param>
     /// <exception cref="ArgumentException">
     /// A ceramic without family or grade, or a strength limit of anything else.
     /// </exception>
+    /// <exception cref="ArgumentOutOfRangeException">Grade outside its range.</exception>
     public CatalogEntry(
         Material material, MaterialRole role, Provenance provenance, string? family = null, int? grade = null,
         StrengthLimit? strength = null)

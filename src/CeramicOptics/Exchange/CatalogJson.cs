@@ -51,10 +51,7 @@ internal static class CatalogJson
             ? at["provenance"].TryGet("discThicknessMm") is JsonPlace thickness ? [thickness.Number()] : []
             : at.TryGet("discThicknessesMm")?.Numbers() ?? [];
         StrengthLimit? strength = at.TryGet("strength") is JsonPlace limit ? ReadStrength(limit) : null;
-        JsonPlace wavelengths = at["wavelengths"].ObjectWith("startNm", "stepNm", "count");
-        WavelengthGrid grid = wavelengths.Convert(() =>
-            new WavelengthGrid(
-                wavelengths["startNm"].Number(), wavelengths["stepNm"].Number(), wavelengths["count"].Integer()));
+        WavelengthGrid grid = at["wavelengths"].Grid();
         JsonPlace index = at["refractiveIndex"].ObjectWith("constant", "cauchyNm2");
         RefractiveIndex refractiveIndex = index.Convert(() =>
             new RefractiveIndex(index["constant"].Number(), index.TryGet("cauchyNm2")?.Number() ?? 0));
@@ -154,11 +151,7 @@ internal static class CatalogJson
         writer.WriteNumber("constant", material.RefractiveIndex.Constant);
         writer.WriteNumber("cauchyNm2", material.RefractiveIndex.CauchyNm2);
         writer.WriteEndObject();
-        writer.WriteStartObject("wavelengths");
-        writer.WriteNumber("startNm", material.Grid.StartNm);
-        writer.WriteNumber("stepNm", material.Grid.StepNm);
-        writer.WriteNumber("count", material.Grid.Count);
-        writer.WriteEndObject();
+        JsonFile.Grid(writer, material.Grid);
         JsonFile.Numbers(writer, "absorptionPerMm", material.Absorption.Values);
         JsonFile.Numbers(writer, "scatteringPerMm", material.Scattering.Values);
         if (material.Uncertainty is { } uncertainty)

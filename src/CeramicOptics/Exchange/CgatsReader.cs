@@ -19,10 +19,10 @@ internal static class CgatsReader
     public static RawTable Read(string[] lines, string source, TableDialect wish)
     {
         Dictionary<string, string> metadata = [];
-        int line = ReadHeader(lines, source, metadata), headingLine = line + 1;
+        int line = ReadKeywords(lines, 0, "BEGIN_DATA_FORMAT", source, metadata), headingLine = line + 1;
         List<string> fields = [];
         line = ReadBlock(lines, line, "END_DATA_FORMAT", source, (tokens, _) => fields.AddRange(tokens));
-        line = ReadUntilData(lines, line, source, metadata);
+        line = ReadKeywords(lines, line, "BEGIN_DATA", source, metadata);
         List<CellRow> rows = ReadRows(lines, line, fields.Count, source);
         CheckCount(metadata, "number_of_fields", fields.Count, "fields", source);
         CheckCount(metadata, "number_of_sets", rows.Count, "sets of data", source);
@@ -90,41 +90,27 @@ internal static class CgatsReader
             ? DecimalMark.Comma
             : DecimalMark.Point;
 
-    private static int ReadHeader(string[] lines, string source, Dictionary<string, string> metadata)
-    {
-        for (int i = 0; i < lines.Length; i++)
-        {
-            List<string> tokens = Tokens(lines[i], source, i + 1);
-            if (tokens.Count > 0 && tokens[0] == "BEGIN_DATA_FORMAT")
-            {
-                return i + 1;
-            }
-
-            if (tokens.Count > 0 && tokens[0] == "BEGIN_DATA")
-            {
-                throw ExchangeException.AtLine(source, i + 1, "BEGIN_DATA stands before any BEGIN_DATA_FORMAT.");
-            }
-
-            AddKeyword(tokens, metadata);
-        }
-
-        throw ExchangeException.AtLine(source, lines.Length, "the file ends before BEGIN_DATA_FORMAT.");
-    }
-
-    private static int ReadUntilData(string[] lines, int from, string source, Dictionary<string, string> metadata)
+    // Keeps keywords up to the line that begins a block.
+    private static int ReadKeywords(
+        string[] lines, int from, string begin, string source, Dictionary<string, string> metadata)
     {
         for (int i = from; i < lines.Length; i++)
         {
             List<string> tokens = Tokens(lines[i], source, i + 1);
-            if (tokens.Count > 0 && tokens[0] == "BEGIN_DATA")
+            if (tokens.Count > 0 && tokens[0] == begin)
             {
                 return i + 1;
+            }
+
+            if (tokens.Count > 0 && tokens[0] == "BEGIN_DATA")
+            {
+                throw ExchangeException.AtLine(source, i + 1, $"BEGIN_DATA stands before any {begin}.");
             }
 
             AddKeyword(tokens, metadata);
         }
 
-        throw ExchangeException.AtLine(source, lines.Length, "the file ends before BEGIN_DATA.");
+        throw ExchangeException.AtLine(source, lines.Length, $"the file ends before {begin}.");
     }
 
     private static List<CellRow> ReadRows(string[] lines, int from, int fieldCount, string source)

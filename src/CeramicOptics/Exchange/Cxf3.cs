@@ -163,13 +163,10 @@ public static class Cxf3
             $"CxF3 has no name for observer '{observer.Name}'; colours can be written for those of 1931 ({TwoDegree}) "
                 + $"and 1964 ({TenDegree}).");
 
-    private static XDocument Load(XDocument document, string source)
-    {
-        return document.Root!.Name == Core + "CxF"
-            ? document
-            : throw new ExchangeException(
-                $"{source}: the root element is '{document.Root.Name.LocalName}', not CxF of CxF3.");
-    }
+    private static XDocument Load(XDocument document, string source) => document.Root!.Name == Core + "CxF"
+        ? document
+        : throw new ExchangeException(
+            $"{source}: the root element is '{document.Root.Name.LocalName}', not CxF of CxF3.");
 
     private static Dictionary<string, XElement> Specifications(XDocument document) =>
         document.Descendants(Core + "ColorSpecification")

@@ -42,8 +42,7 @@ public static class DeliveredFile
     public static void Save(DeliveredRecord record, string path)
     {
         IReadOnlyList<DeliveredPiece> pieces = Guard.NotNull(record).Pieces;
-        bool isThere = File.Exists(Guard.NotBlank(path));
-        if (isThere)
+        if (File.Exists(Guard.NotBlank(path)))
         {
             IReadOnlyList<DeliveredPiece> before = Load(path).Pieces;
             for (int i = 0; i < before.Count; i++)
@@ -58,20 +57,7 @@ public static class DeliveredFile
             }
         }
 
-        string temporary = path + ".new";
-        using (FileStream stream = File.Create(temporary))
-        {
-            Write(record, stream);
-        }
-
-        if (isThere)
-        {
-            File.Replace(temporary, path, null);
-        }
-        else
-        {
-            File.Move(temporary, path);
-        }
+        JsonFile.Save(path, stream => Write(record, stream));
     }
 
     /// <summary>Writes a record as indented UTF-8 JSON.</summary>

@@ -93,10 +93,8 @@ internal static class DeliveredJson
                 : throw color.Fault($"L*, a*, b* are needed but {Guard.Text(values.Length)} value(s) are given.");
         }
 
-        JsonPlace wavelengths = at["wavelengths"].ObjectWith("startNm", "stepNm", "count");
         JsonPlace spectrum = at["reflectance"];
-        WavelengthGrid grid = wavelengths.Convert(() => new WavelengthGrid(
-            wavelengths["startNm"].Number(), wavelengths["stepNm"].Number(), wavelengths["count"].Integer()));
+        WavelengthGrid grid = at["wavelengths"].Grid();
         return spectrum.Convert(() => ColorReading.FromReflectance(
             new ReflectanceSpectrum(grid, spectrum.Numbers()), under, how));
     }
@@ -146,11 +144,7 @@ internal static class DeliveredJson
         writer.WriteString("geometry", GeometryNames.Name(reading.Geometry));
         if (reading.Spectrum is { } spectrum)
         {
-            writer.WriteStartObject("wavelengths");
-            writer.WriteNumber("startNm", spectrum.Grid.StartNm);
-            writer.WriteNumber("stepNm", spectrum.Grid.StepNm);
-            writer.WriteNumber("count", spectrum.Grid.Count);
-            writer.WriteEndObject();
+            JsonFile.Grid(writer, spectrum.Grid);
             JsonFile.Numbers(writer, "reflectance", spectrum.Values);
         }
         else

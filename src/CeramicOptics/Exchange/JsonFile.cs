@@ -1,5 +1,6 @@
 using System.Text.Json;
 using CeramicOptics.Restorations;
+using CeramicOptics.Spectra;
 
 namespace CeramicOptics.Exchange;
 
@@ -53,6 +54,25 @@ internal static class JsonFile
         writer.WriteEndObject();
     }
 
+    /// <summary>Writes a file; one of this name stays whole until the new one is complete.</summary>
+    public static void Save(string path, Action<Stream> write)
+    {
+        string temporary = path + ".new";
+        using (FileStream stream = File.Create(temporary))
+        {
+            write(stream);
+        }
+
+        if (File.Exists(path))
+        {
+            File.Replace(temporary, path, null);
+        }
+        else
+        {
+            File.Move(temporary, path);
+        }
+    }
+
     public static void Number(Utf8JsonWriter json, string name, double? value)
     {
         if (value is double number)
@@ -74,6 +94,15 @@ internal static class JsonFile
         }
 
         json.WriteEndArray();
+    }
+
+    public static void Grid(Utf8JsonWriter json, WavelengthGrid grid)
+    {
+        json.WriteStartObject("wavelengths");
+        json.WriteNumber("startNm", grid.StartNm);
+        json.WriteNumber("stepNm", grid.StepNm);
+        json.WriteNumber("count", grid.Count);
+        json.WriteEndObject();
     }
 
     public static void List<T>(Utf8JsonWriter json, string name, IEnumerable<T> items, Action<T> content)

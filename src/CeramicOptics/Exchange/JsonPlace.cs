@@ -1,5 +1,6 @@
 using System.Text.Json;
 using CeramicOptics.Layers;
+using CeramicOptics.Spectra;
 
 namespace CeramicOptics.Exchange;
 
@@ -48,12 +49,12 @@ internal readonly struct JsonPlace(JsonElement element, string place)
     public string Text() =>
         element.ValueKind == JsonValueKind.String
             ? element.GetString()!
-            : throw Fault($"a text is needed but a {Kind} is given.");
+            : throw Fault($"a text is needed but {Kind} is given.");
 
     public double Number() =>
         element.ValueKind == JsonValueKind.Number && element.TryGetDouble(out double value) && Guard.IsFinite(value)
         ? value
-        : throw Fault($"a finite number is needed but a {Kind} is given.");
+        : throw Fault($"a finite number is needed but {Kind} is given.");
 
     public int Integer() => element.ValueKind == JsonValueKind.Number && element.TryGetInt32(out int value)
         ? value
@@ -61,7 +62,7 @@ internal readonly struct JsonPlace(JsonElement element, string place)
 
     public bool Boolean() => element.ValueKind is JsonValueKind.True or JsonValueKind.False
         ? element.GetBoolean()
-        : throw Fault($"true or false is needed but a {Kind} is given.");
+        : throw Fault($"true or false is needed but {Kind} is given.");
 
     /// <summary>The values of an object with their names.</summary>
     public IEnumerable<KeyValuePair<string, JsonPlace>> Properties()
@@ -75,11 +76,19 @@ internal readonly struct JsonPlace(JsonElement element, string place)
     {
         if (element.ValueKind != JsonValueKind.Array)
         {
-            throw Fault($"a list is needed but a {Kind} is given.");
+            throw Fault($"a list is needed but {Kind} is given.");
         }
 
         string parent = place;
         return [.. element.EnumerateArray().Select((item, i) => new JsonPlace(item, $"{parent}[{Guard.Text(i)}]"))];
+    }
+
+    /// <summary>This element as a grid of wavelengths.</summary>
+    public WavelengthGrid Grid()
+    {
+        JsonPlace grid = ObjectWith("startNm", "stepNm", "count");
+        return Convert(() => new WavelengthGrid(
+            grid["startNm"].Number(), grid["stepNm"].Number(), grid["count"].Integer()));
     }
 
     public double[] Numbers() => [.. Items().Select(item => item.Number())];
@@ -95,11 +104,18 @@ internal readonly struct JsonPlace(JsonElement element, string place)
     {
         if (element.ValueKind != JsonValueKind.Object)
         {
-            throw Fault($"an object is needed but a {Kind} is given.");
+            throw Fault($"an object is needed but {Kind} is given.");
         }
     }
 
-    private string Kind => element.ValueKind.ToString().ToLowerInvariant();
+    private string Kind => element.ValueKind switch
+    {
+        JsonValueKind.Object => "an object",
+        JsonValueKind.Array => "a list",
+        JsonValueKind.String => "a text",
+        JsonValueKind.Number => element.GetRawText(),
+        _ => element.ValueKind.ToString().ToLowerInvariant(),
+    };
 
     public ExchangeException Fault(string fault) => new($"{place}: {fault}");
 }

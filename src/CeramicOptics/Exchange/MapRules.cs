@@ -39,7 +39,11 @@ internal static class MapRules
         RequireLength(map["statuses"], statuses.Count, thicknesses.Length);
         RequireLength(map["differences"], differences.Length, thicknesses.Length);
         RequireLength(map["colors"], colors.Length, 3 * thicknesses.Length);
-        RequireLength(map, veneers?.Length ?? thicknesses.Length, thicknesses.Length);
+        if (veneers is not null)
+        {
+            RequireLength(map["veneerMm"], veneers.Length, thicknesses.Length);
+        }
+
         int[] zoneOfPoint = zones.Length > 1 || map.TryGet("zoneOfPoint") is not null
             ? Indices(map, "zoneOfPoint", zones.Length)
             : [];

@@ -71,23 +71,7 @@ public sealed class MaterialCatalog
     /// <summary>Writes the catalogue to a file; an existing file stays whole until the new one is complete.</summary>
     /// <param name="path">Path of the file.</param>
     /// <exception cref="IOException">The file cannot be written.</exception>
-    public void Save(string path)
-    {
-        string temporary = Guard.NotBlank(path) + ".new";
-        using (FileStream stream = File.Create(temporary))
-        {
-            Write(stream);
-        }
-
-        if (File.Exists(path))
-        {
-            File.Replace(temporary, path, null);
-        }
-        else
-        {
-            File.Move(temporary, path);
-        }
-    }
+    public void Save(string path) => JsonFile.Save(Guard.NotBlank(path), Write);
 
     /// <summary>Writes the catalogue as indented UTF-8 JSON; numbers read back exactly.</summary>
     /// <param name="stream">Destination.</param>

@@ -2,7 +2,7 @@ using CeramicOptics.Spectra;
 
 namespace CeramicOptics.Exchange;
 
-/// <summary>Wavelengths of readings: turned to rise, checked, and as a grid.</summary>
+/// <summary>Wavelengths of readings: reversed where they fall, checked, and as a grid.</summary>
 /// <remarks>Readings of one table often share their wavelengths; each array is looked at once.</remarks>
 internal sealed class ReadingOrder(RawTable raw, ImportOptions options)
 {

@@ -16,44 +16,25 @@ namespace CeramicOptics.Exchange;
 /// <summary>What results write that decide nothing about a restoration: values, and findings.</summary>
 internal static class ReportContent
 {
-    public static string KindOf(Report result) => result switch
+    /// <summary>The kind of a result, and what writes its content.</summary>
+    public static (string Kind, Action<Utf8JsonWriter> Write) Of(Report result) => result switch
     {
-        AppearanceResult => "appearance",
-        StackDifference => "stack difference",
-        CharacterizationResult => "characterization",
-        RecalibrationResult => "recalibration",
-        SurfaceFitResult => "surface terms",
-        PigmentResult => "pigment",
-        PhotographResult => "photograph",
-        DiscPlan => "disc plan",
-        CorrectionResult => "correction",
-        CorrectedPrediction => "corrected prediction",
-        AgreementGroup => "agreement",
-        DriftResult => "drift",
-        SpreadField => MapContent.SpreadKind,
+        AppearanceResult appearance => ("appearance", json => Appearance(json, appearance)),
+        StackDifference difference => ("stack difference", json => Difference(json, difference)),
+        CharacterizationResult found => ("characterization", json => Characterization(json, found)),
+        RecalibrationResult found => ("recalibration", json => Recalibration(json, found)),
+        SurfaceFitResult surface => ("surface terms", json => Surface(json, surface)),
+        PigmentResult pigment => ("pigment", json => Pigment(json, pigment)),
+        PhotographResult photograph => ("photograph", json => Photograph(json, photograph)),
+        DiscPlan plan => ("disc plan", json => Discs(json, plan)),
+        CorrectionResult correction => ("correction", json => Correction(json, correction)),
+        CorrectedPrediction prediction => ("corrected prediction", json => Prediction(json, prediction)),
+        AgreementGroup group => ("agreement", json => Agreement(json, group)),
+        DriftResult drift => ("drift", json => Drift(json, drift)),
+        SpreadField field => (MapContent.SpreadKind, json => MapContent.Write(json, field)),
         _ => throw new ArgumentException(
             $"{result.GetType().Name} is not a result of this library.", nameof(result)),
     };
-
-    public static void Write(Utf8JsonWriter json, Report result)
-    {
-        switch (result)
-        {
-            case AppearanceResult appearance: Appearance(json, appearance); break;
-            case StackDifference difference: Difference(json, difference); break;
-            case CharacterizationResult found: Characterization(json, found); break;
-            case RecalibrationResult found: Recalibration(json, found); break;
-            case SurfaceFitResult surface: Surface(json, surface); break;
-            case PigmentResult pigment: Pigment(json, pigment); break;
-            case PhotographResult photograph: Photograph(json, photograph); break;
-            case DiscPlan plan: Discs(json, plan); break;
-            case CorrectionResult correction: Correction(json, correction); break;
-            case CorrectedPrediction prediction: Prediction(json, prediction); break;
-            case AgreementGroup group: Agreement(json, group); break;
-            case DriftResult drift: Drift(json, drift); break;
-            case SpreadField field: MapContent.Write(json, field); break;
-        }
-    }
 
     private static void Appearance(Utf8JsonWriter json, AppearanceResult result)
     {

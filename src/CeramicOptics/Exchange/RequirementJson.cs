@@ -93,12 +93,7 @@ internal static class RequirementJson
     private static void Head(Utf8JsonWriter json, string zone, ColorCriterion criterion, double share)
     {
         json.WriteString("zone", zone);
-        json.WriteStartObject("criterion");
-        json.WriteString("name", criterion.Name);
-        json.WriteString("formula", criterion.Formula.ToString());
-        json.WriteNumber("limit", criterion.Limit);
-        json.WriteString("source", criterion.Source);
-        json.WriteEndObject();
+        ResultParts.Criterion(json, criterion);
         json.WriteNumber("share", share);
     }
 

@@ -92,7 +92,7 @@ public static class ResponseJson
             ThicknessRange[] masked = Masked(root["maskedRangesMm"], requirement["byColorMm"], range, needed.Minimum);
             for (int i = 0; i < table.Length; i++)
             {
-                double mm = range.MinMm + ((range.MaxMm - range.MinMm) * i / (table.Length - 1));
+                double mm = range.At(i / (table.Length - 1.0));
                 double above = table[i] - needed.Criterion.Limit;
                 if (Array.Exists(masked, part => part.Contains(mm)) ? above > bound : above < -bound)
                 {
@@ -166,7 +166,7 @@ public static class ResponseJson
             double from = response.Requirements.Minima[node].ByColorMm ?? double.PositiveInfinity;
             for (int i = 0; i <= steps; i++)
             {
-                double mm = Math.Min(core.MaxMm, core.MinMm + ((core.MaxMm - core.MinMm) * i / steps));
+                double mm = core.At(i / (double)steps);
                 double difference = response.Difference(veneerMm, mm);
                 if (mm >= from && !(mm > response.Requirements.Minima[node].ByColorUpToMm) && difference > limit)
                 {

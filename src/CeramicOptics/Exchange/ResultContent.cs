@@ -18,47 +18,23 @@ namespace CeramicOptics.Exchange;
 /// <summary>What each kind of result writes after its head; decisions about a restoration are written here.</summary>
 internal static class ResultContent
 {
-    public static string KindOf(Report result) => result switch
+    /// <summary>The kind of a result, and what writes its content.</summary>
+    public static (string Kind, Action<Utf8JsonWriter> Write) Of(Report result) => result switch
     {
-        MaskingResult => "masking",
-        SpotMaskingResult => "spot masking",
-        GradeRanking => "grade choice",
-        MatchRanking => "match",
-        MatchFront => "match front",
-        StainRecipe => "stain",
-        CementComparisonResult => "cement comparison",
-        RemedyResult => "remedies",
-        BlockingLinerResult => "blocking liner",
-        FeasibilityResult => "feasibility",
-        UncertaintyResult => "uncertainty",
-        WallSuggestion => "wall suggestion",
-        _ => ReportContent.KindOf(result),
+        MaskingResult masking => ("masking", json => Masking(json, masking)),
+        SpotMaskingResult spot => ("spot masking", json => Spot(json, spot)),
+        GradeRanking ranking => ("grade choice", json => Grades(json, ranking)),
+        MatchRanking ranking => ("match", json => Matches(json, ranking)),
+        MatchFront front => ("match front", json => Front(json, front)),
+        StainRecipe recipe => ("stain", json => Stain(json, recipe)),
+        CementComparisonResult cements => ("cement comparison", json => Cements(json, cements)),
+        RemedyResult remedies => ("remedies", json => Remedies(json, remedies)),
+        BlockingLinerResult liner => ("blocking liner", json => Liner(json, liner)),
+        FeasibilityResult feasibility => ("feasibility", json => Feasibility(json, feasibility)),
+        UncertaintyResult uncertainty => ("uncertainty", json => Uncertainty(json, uncertainty)),
+        WallSuggestion walls => ("wall suggestion", json => Walls(json, walls)),
+        _ => ReportContent.Of(result),
     };
-
-    public static void Write(Utf8JsonWriter json, Report result)
-    {
-        switch (result)
-        {
-            case MaskingResult masking: Masking(json, masking); break;
-            case SpotMaskingResult spot: Spot(json, spot); break;
-            case GradeRanking ranking: Grades(json, ranking); break;
-            case MatchRanking ranking: Matches(json, ranking); break;
-            case MatchFront front: Front(json, front); break;
-            case StainRecipe recipe: Stain(json, recipe); break;
-            case CementComparisonResult cements: Cements(json, cements); break;
-            case RemedyResult remedies: Remedies(json, remedies); break;
-            case BlockingLinerResult liner: Liner(json, liner); break;
-            case FeasibilityResult feasibility: Feasibility(json, feasibility); break;
-            case UncertaintyResult uncertainty: Uncertainty(json, uncertainty); break;
-            case WallSuggestion walls: Walls(json, walls); break;
-            default: ReportContent.Write(json, result); break;
-        }
-
-        if (result is Answer answer)
-        {
-            ResultParts.Cautions(json, answer.Cautions);
-        }
-    }
 
     private static void Masking(Utf8JsonWriter json, MaskingResult result)
     {

@@ -1,6 +1,7 @@
 using System.Text;
 using System.Text.Json;
 using CeramicOptics.Mapping;
+using CeramicOptics.Restorations;
 
 namespace CeramicOptics.Exchange;
 
@@ -26,9 +27,14 @@ public static class ResultJson
     public static void Write(Report result, Utf8JsonWriter json)
     {
         Guard.NotNull(json);
-        string kind = ResultContent.KindOf(Guard.NotNull(result));
+        (string kind, Action<Utf8JsonWriter> content) = ResultContent.Of(Guard.NotNull(result));
         Head(json, kind);
-        ResultContent.Write(json, result);
+        content(json);
+        if (result is Answer answer)
+        {
+            ResultParts.Cautions(json, answer.Cautions);
+        }
+
         json.WriteEndObject();
     }
 

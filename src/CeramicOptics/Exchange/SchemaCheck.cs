@@ -65,7 +65,7 @@ internal static class SchemaCheck
                     Require(value.GetArrayLength() >= wanted.GetInt32(), place, $"needs at least {wanted} items");
                     break;
                 case "maxItems":
-                    Require(value.GetArrayLength() <= wanted.GetInt32(), place, $"may have {wanted} items");
+                    Require(value.GetArrayLength() <= wanted.GetInt32(), place, $"may have at most {wanted} items");
                     break;
                 case "required" when value.ValueKind == JsonValueKind.Object:
                     foreach (JsonElement key in wanted.EnumerateArray())

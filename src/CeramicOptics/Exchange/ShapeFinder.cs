@@ -3,24 +3,22 @@ namespace CeramicOptics.Exchange;
 /// <summary>Finds headings, layout and columns of a table that has been cut into fields.</summary>
 /// <remarks>
 /// Reflectances, in percent too, stay below 200 and wavelengths do not: that tells them apart. With wavelengths down,
-/// a column of them has a heading that says so, or is the first to rise or fall throughout; with wavelengths across,
-/// two or more neighbouring headings rise or fall.
+/// the columns of them have headings that say so, or it is the first column that begins with one; with wavelengths
+/// across, two or more neighbouring headings are wavelengths. Whether they rise or fall is checked later.
 /// </remarks>
 internal static class ShapeFinder
 {
     public static TableShape Find(List<CellRow> rows, string source, TableDialect dialect)
     {
         DecimalMark mark = dialect.DecimalMark ?? DecimalMark.Point;
-        TableShape? down = dialect.Layout is null or not TableLayout.WavelengthsAcross
-            ? Down(rows, dialect, mark, source, needsWord: dialect.Layout is null) : null;
-        down ??= dialect.Layout is null && Across(rows, dialect, mark) is { } across ? across : null;
-        down ??= dialect.Layout switch
+        TableShape? found = dialect.Layout switch
         {
             TableLayout.WavelengthsAcross => Across(rows, dialect, mark),
-            null => Down(rows, dialect, mark, source, needsWord: false),
-            _ => null,
+            null => Down(rows, dialect, mark, source, needsWord: true) ?? Across(rows, dialect, mark)
+                ?? Down(rows, dialect, mark, source, needsWord: false),
+            _ => Down(rows, dialect, mark, source, needsWord: false),
         };
-        return down ?? throw new ExchangeException(
+        return found ?? throw new ExchangeException(
             $"{source}: no wavelengths were found, neither down a column nor across a row (200 to 3000 nm); read as "
                 + $"{dialect}. "
                 + (rows.Exists(row => Array.Exists(row.Cells, cell => cell is "L*" or "LAB_L"))
@@ -158,14 +156,14 @@ internal static class ShapeFinder
         bool[] isWavelength = [.. Enumerable.Range(0, width).Select(
             c => Cell.BareWavelength(rows[first].At(c), mark) is not null)];
         bool hasWord = head is not null
-            && isWavelength.Where((is200, c) => is200 && Cell.IsWavelengthWord(head.At(c))).Any();
+            && isWavelength.Where((isNm, c) => isNm && Cell.IsWavelengthWord(head.At(c))).Any();
         bool isFound = false;
         for (int c = 0; c < width; c++)
         {
-            bool is200 = isWavelength[c] && (hasWord ? Cell.IsWavelengthWord(head!.At(c)) : !isFound);
-            isFound |= is200;
+            bool isNm = isWavelength[c] && (hasWord ? Cell.IsWavelengthWord(head!.At(c)) : !isFound);
+            isFound |= isNm;
             bool isReplicate = head is not null && Cell.IsReplicateWord(head.At(c));
-            roles[c] = is200 ? ColumnRole.Wavelength : isReplicate ? ColumnRole.Replicate : ColumnRole.Reading;
+            roles[c] = isNm ? ColumnRole.Wavelength : isReplicate ? ColumnRole.Replicate : ColumnRole.Reading;
         }
 
         SetRoles(roles, head, dialect);
@@ -243,7 +241,7 @@ internal static class ShapeFinder
         }
     }
 
-    // The longest run of neighbouring fields that are wavelengths and rise, or fall, throughout.
+    // The longest run of neighbouring fields that are wavelengths.
     private static Dictionary<int, double> RunOfWavelengths(CellRow row, DecimalMark mark)
     {
         double?[] nm = [.. row.Cells.Select(cell => Cell.HeadingWavelength(cell, mark))];

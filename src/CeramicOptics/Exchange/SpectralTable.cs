@@ -45,8 +45,8 @@ public sealed class SpectralTable
     /// No reading, grids that differ, or a name, key or value that a file could not carry.
     /// </exception>
     public static SpectralTable Create(
-        string source, IEnumerable<KeyValuePair<string, ReflectanceSpectrum>> spectra, IEnumerable<KeyValuePair<string,
-        string>>? metadata = null)
+        string source, IEnumerable<KeyValuePair<string, ReflectanceSpectrum>> spectra,
+        IEnumerable<KeyValuePair<string, string>>? metadata = null)
     {
         (string Name, ReflectanceSpectrum Spectrum)[] list = [.. Guard.Copy(spectra, minimumCount: 1).Select(
             pair => (pair.Key, Guard.NotNull(pair.Value, nameof(spectra))))];
@@ -64,9 +64,8 @@ public sealed class SpectralTable
                 pair.Key.Length > 0 && pair.Key.All(c => c is (>= 'a' and <= 'z') or (>= '0' and <= '9') or '_'),
                 "metadata key");
             RequireText(
-                pair.Value,
-                Guard.NotNull(pair.Value,
-                nameof(metadata)).IndexOfAny(['\r', '\n']) < 0 && pair.Value.Trim() == pair.Value, "metadata value");
+                Guard.NotNull(pair.Value, nameof(metadata)),
+                pair.Value.IndexOfAny(['\r', '\n']) < 0 && pair.Value.Trim() == pair.Value, "metadata value");
             copy.Add(pair.Key, pair.Value);
         }
 

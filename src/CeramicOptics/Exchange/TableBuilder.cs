@@ -6,8 +6,8 @@ namespace CeramicOptics.Exchange;
 /// <summary>Makes checked spectra on one grid, from 0 to 1, of what a reader of any format found.</summary>
 internal static class TableBuilder
 {
-    // Nothing that passes as a reflectance factor, and nothing that is one by mistake of a digit or two.
-    private const double LargestFactor = ReflectanceSpectrum.Maximum, SmallestPercent = 3, Hundred = 100;
+    // A largest value between the two is neither: too large for a factor and too small for percent.
+    private const double LargestFactor = ReflectanceSpectrum.Maximum, SmallestPercent = 3;
 
     public static SpectralTable Build(RawTable raw, ImportOptions options)
     {
@@ -84,7 +84,7 @@ internal static class TableBuilder
         double largest = readings.Max(item => item.Values.Max());
         if (raw.FullScale is { } stated && !(raw.IsScaleFromPercentSign && largest <= LargestFactor))
         {
-            return stated == 100 && raw.IsScaleFromPercentSign ? CheckPercent(raw, readings, stated) : stated;
+            return stated == 100 && raw.IsScaleFromPercentSign ? Percent(raw, readings) : stated;
         }
 
         if (raw.FullScale is not null)
@@ -109,15 +109,14 @@ internal static class TableBuilder
         }
 
         return largest >= SmallestPercent
-            ? CheckPercent(raw, readings, 100)
+            ? Percent(raw, readings)
             : throw new ExchangeException(
                 $"{raw.Source}: the largest value is {Guard.Text(largest)}, too large for 0 to 1 and too small for "
                     + "percent; say which holds (TableDialect.FullScale, 100 or 1).");
     }
 
     // Where the scale changes in the middle of a reading, neighbours differ about a hundredfold.
-    private static double CheckPercent(
-        RawTable raw, List<(double[] Values, RawReading Reading)> readings, double fullScale)
+    private static double Percent(RawTable raw, List<(double[] Values, RawReading Reading)> readings)
     {
         foreach (RawReading reading in readings.Select(item => item.Reading))
         {
@@ -125,7 +124,7 @@ internal static class TableBuilder
             {
                 double low = Math.Min(reading.Values[i], reading.Values[i - 1]),
                     high = Math.Max(reading.Values[i], reading.Values[i - 1]);
-                if (low > 0 && low <= LargestFactor && high > Hundred / 2 * low && high < Hundred * 2 * low)
+                if (low > 0 && low <= LargestFactor && high > 50 * low && high < 200 * low)
                 {
                     throw ExchangeException.AtLine(
                         raw.Source, reading.LineOf(i),
@@ -136,7 +135,7 @@ internal static class TableBuilder
             }
         }
 
-        return fullScale;
+        return 100;
     }
 
     private static IEnumerable<ImportAssumption> Assumptions(
@@ -161,7 +160,7 @@ internal static class TableBuilder
         if (order.AnyFalls)
         {
             yield return new ImportAssumption(
-                ImportAssumptionKind.WavelengthsTurned, "wavelengths fall; the readings were turned round.");
+                ImportAssumptionKind.WavelengthsTurned, "wavelengths fall; the readings were reversed.");
         }
 
         foreach (IGrouping<string, ReflectanceSpectrum> group in spectra

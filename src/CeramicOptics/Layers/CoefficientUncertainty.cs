@@ -80,6 +80,10 @@ public sealed class CoefficientUncertainty
     /// <summary>True when a common cause moves anything.</summary>
     internal bool HasCommon => Array.Exists(_commonAbsorption, Moves) || Array.Exists(_commonScattering, Moves);
 
+    /// <summary>True when anything but the common scale is uncertain.</summary>
+    internal bool MovesAnyAlone =>
+        Array.Exists(_absorption, Moves) || Array.Exists(_scattering, Moves) || HasCommon;
+
     internal CoefficientUncertainty Resample(WavelengthGrid from, WavelengthGrid to) => new(
         SpectralInterpolation.MonotoneCubic(from, _absorption, to),
         SpectralInterpolation.MonotoneCubic(from, _scattering, to),

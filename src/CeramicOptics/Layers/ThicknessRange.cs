@@ -30,6 +30,9 @@ public readonly record struct ThicknessRange : IFormattable
     string IFormattable.ToString(string? format, IFormatProvider? provider) =>
         Language.Of(provider).Text("ThicknessRange", MinMm, MaxMm);
 
+    /// <summary>The thickness at a share of the way from the smallest, 0, to the largest, 1.</summary>
+    internal double At(double share) => share >= 1 ? MaxMm : Math.Min(MaxMm, MinMm + ((MaxMm - MinMm) * share));
+
     /// <summary>Thicknesses from end to end, evenly spaced by at most a step.</summary>
     internal double[] Steps(double stepMm)
     {

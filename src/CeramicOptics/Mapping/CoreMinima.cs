@@ -24,7 +24,7 @@ internal sealed class CoreMinima
         for (int strip = 0; strip < Strips; strip++)
         {
             List<ThicknessRange> masked = [.. Masked(differences, limit, strip).Select(
-                part => new ThicknessRange(At(core, part.From), At(core, part.To)))];
+                part => new ThicknessRange(core.At(part.From), core.At(part.To)))];
             int node = strip * (CoreRequirements.Count - 1) / Strips;
             double from = requirements.MarginMm(node), upTo = requirements.UpperMarginMm(node);
             ThicknessRange? Reliable(ThicknessRange part) => part.MinMm + from <= part.MaxMm - upTo
@@ -34,7 +34,7 @@ internal sealed class CoreMinima
             if (requirements.IsTarget)
             {
                 (met, reliable) = ReliableSearch.ThinnestOf(
-                    masked, requirements.Strength.MinimumCoreMm(At(veneer, strip / (double)Strips)) ?? 0, Reliable);
+                    masked, requirements.Strength.MinimumCoreMm(veneer.At(strip / (double)Strips)) ?? 0, Reliable);
                 _ranges[strip] = new CoreThicknesses(
                     met?.MinMm ?? double.NaN, met?.MaxMm ?? double.NaN, reliable?.MinMm ?? double.NaN,
                     reliable?.MaxMm ?? double.NaN);
@@ -51,9 +51,6 @@ internal sealed class CoreMinima
 
     /// <summary>The answer for a veneer at a share of its range, 0 to 1.</summary>
     public CoreThicknesses this[double share] => _ranges[Math.Max(0, Math.Min((int)(share * Strips), Strips - 1))];
-
-    private static double At(ThicknessRange range, double share) =>
-        share >= 1 ? range.MaxMm : Math.Min(range.MaxMm, range.MinMm + ((range.MaxMm - range.MinMm) * share));
 
     // Shares of the core's range within the limit for all veneers of a strip, rising.
     private static List<(double From, double To)> Masked(CellTable table, double limit, int strip)

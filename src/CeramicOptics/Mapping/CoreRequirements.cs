@@ -56,8 +56,7 @@ internal sealed class CoreRequirements
         IsTarget ? Larger(node, minimum => minimum.ByColorUpToMm - minimum.ReliableUpToMm) : 0;
 
     /// <summary>Thickness of the veneer for each answer, mm.</summary>
-    public static double VeneerMm(ThicknessRange veneer, int node) =>
-        Math.Min(veneer.MaxMm, veneer.MinMm + ((veneer.MaxMm - veneer.MinMm) * node / (Count - 1)));
+    public static double VeneerMm(ThicknessRange veneer, int node) => veneer.At(node / (Count - 1.0));
 
     // Math.Max gives NaN when either is.
     private double Larger(int node, Func<MinimumThickness, double?> margin) =>

@@ -23,8 +23,7 @@ internal sealed record GpuAxis(string Name, ThicknessRange Range, int Size, int 
     public double[] Places(int perTexel) =>
         [.. Enumerable.Range(0, ((Size - 1) * perTexel) + 1).Select(i => i / (double)perTexel)];
 
-    public double Mm(double texel) =>
-        Math.Min(Range.MaxMm, Range.MinMm + ((Range.MaxMm - Range.MinMm) * texel / (Size - 1)));
+    public double Mm(double texel) => Range.At(texel / (Size - 1));
 
     /// <summary>A number of GLSL: single precision, with a point or an exponent.</summary>
     public static string Literal(double value)

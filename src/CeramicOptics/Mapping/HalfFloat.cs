@@ -5,8 +5,8 @@ internal static class HalfFloat
 {
     private const int Bias = 15, FractionBits = 10;
 
-    // Half a step beyond the largest one rounds to infinity.
-    private const double TooLarge = 65520;
+    // Just below what rounds to infinity: half a step beyond the largest one, 65520.
+    private const double Largest = 65519.999;
 
     /// <summary>The nearest such number; the even one of two equally near.</summary>
     /// <param name="value">Any finite number.</param>
@@ -15,8 +15,7 @@ internal static class HalfFloat
     /// <exception cref="ArgumentOutOfRangeException">Too large, or not a number.</exception>
     public static uint Round(double value, out double stored)
     {
-        double size = Math.Abs(Guard.InRange(value, -TooLarge, TooLarge, ""));
-        Guard.InRange(size, 0, 65519.999, "");
+        double size = Math.Abs(Guard.InRange(value, -Largest, Largest, ""));
         long bits = BitConverter.DoubleToInt64Bits(size);
         int exponent = Math.Max((int)(bits >> 52) - 1023, 1 - Bias);
         double step = Math.Pow(2, exponent - FractionBits), steps = Math.Round(size / step, MidpointRounding.ToEven);

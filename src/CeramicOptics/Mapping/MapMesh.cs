@@ -28,15 +28,13 @@ public sealed class MapMesh
     /// <summary>Number of points.</summary>
     public int PointCount { get; }
 
-    /// <summary>Number of edges between different points, each once.</summary>
-    internal int EdgeCount => Neighbours.Length / 2;
-
     /// <summary>True when the mesh was made of triangles and knows positions and areas.</summary>
     internal bool HasPositions => _vertices.Length > 0 || PointCount == 0;
 
     /// <summary>Position in <see cref="Neighbours"/> where those of a point begin; one more at the end.</summary>
     internal int[] First { get; }
 
+    /// <summary>Neighbours of each point, one after another: every edge twice.</summary>
     internal int[] Neighbours { get; }
 
     internal float[] LengthsMm { get; }

@@ -238,7 +238,7 @@ public sealed class SpreadField : Answer
         isPlain = IsPlain(point, shares);
         if (isPlain)
         {
-            return ThicknessResponse.Difference(plain.DifferenceTable, plain.Range.MinMm, plain.StepsPerMm, mm);
+            return plain.DifferenceOrNone(mm);
         }
 
         for (int c = 0; c < colors.Length; c++)

@@ -41,9 +41,7 @@ public sealed class ThicknessMap
 
         for (int i = 0; i < destination.Length; i++)
         {
-            ThicknessResponse zone = ZoneOf(zones, i);
-            destination[i] = ThicknessResponse.Difference(
-                zone.DifferenceTable, zone.Range.MinMm, zone.StepsPerMm, thicknessesMm[i]);
+            destination[i] = ZoneOf(zones, i).DifferenceOrNone(thicknessesMm[i]);
         }
     }
 
@@ -64,9 +62,7 @@ public sealed class ThicknessMap
         MapPoints.CheckStride(buffer.Length, destination.Length, zones.Length, stride, offset);
         for (int i = 0, at = offset; i < destination.Length; i++, at += stride)
         {
-            ThicknessResponse zone = ZoneOf(zones, i);
-            destination[i] = (float)ThicknessResponse.Difference(
-                zone.DifferenceTable, zone.Range.MinMm, zone.StepsPerMm, buffer[at]);
+            destination[i] = (float)ZoneOf(zones, i).DifferenceOrNone(buffer[at]);
         }
     }
 

@@ -106,7 +106,8 @@ public sealed class ThicknessResponse
             nodes => new ColorNodes(nodes).At,
             ColorDifference.Cie76, cancellation);
         progress?.Report(0.7);
-        double compiled = Enumerable.Range(0, FirstNodes + 1).Max(i => comparison.ErrorAt(At(range, i, FirstNodes)));
+        double compiled = Enumerable.Range(0, FirstNodes + 1).Max(
+            i => comparison.ErrorAt(range.At(i / (double)FirstNodes)));
         (double[] differences, double error) = Refined(
             comparison.Difference, FirstSteps, MostSteps, WantedError - Math.Min(compiled, WantedError / 2), range,
             nodes => at => Line(nodes, at), Distance, cancellation);
@@ -121,10 +122,8 @@ public sealed class ThicknessResponse
     /// <summary>Colour under the first illuminant at one thickness.</summary>
     /// <param name="wallMm">Thickness inside the range, mm.</param>
     /// <exception cref="ArgumentOutOfRangeException">Thickness outside the range or NaN.</exception>
-    public Lab ColorAt(double wallMm)
-    {
-        return ColorUnchecked(Guard.InRange(SinglePrecision.Inside(Range, wallMm), Range.MinMm, Range.MaxMm, "mm"));
-    }
+    public Lab ColorAt(double wallMm) =>
+        ColorUnchecked(Guard.InRange(SinglePrecision.Inside(Range, wallMm), Range.MinMm, Range.MaxMm, "mm"));
 
     /// <summary>Largest difference over illuminants at one thickness.</summary>
     /// <param name="wallMm">Thickness inside the range, mm.</param>
@@ -132,7 +131,7 @@ public sealed class ThicknessResponse
     public double DifferenceAt(double wallMm)
     {
         Guard.InRange(SinglePrecision.Inside(Range, wallMm), Range.MinMm, Range.MaxMm, "mm");
-        return Difference(_differences, Range.MinMm, _perStep, wallMm);
+        return DifferenceOrNone(wallMm);
     }
 
     /// <summary>The straight line between two steps of a table of differences; NaN for NaN and outside the table, whose
@@ -151,6 +150,9 @@ public sealed class ThicknessResponse
         double one = table[step];
         return step == last ? one : one + ((at - step) * (table[step + 1] - one));
     }
+
+    /// <summary>The difference at a thickness; NaN where it is not covered.</summary>
+    internal double DifferenceOrNone(double mm) => Difference(_differences, Range.MinMm, _perStep, mm);
 
     /// <summary>Smallest thickness for a goal; NaN where there is none.</summary>
     internal double MinimumMm(ThicknessGoal goal) => _minimaMm[(int)goal];
@@ -192,9 +194,6 @@ public sealed class ThicknessResponse
             Math.Round(range.MaxMm - range.MinMm, 12), NarrowestMm, Layer.MaximumThicknessMm, "mm",
             $"width of the {name}");
 
-    private static double At(ThicknessRange range, double step, int steps) =>
-        Math.Min(range.MaxMm, range.MinMm + ((range.MaxMm - range.MinMm) * step / steps));
-
     private static Lab ColorAt(ZoneComparison comparison, double wallMm)
     {
         Span<Lab> colors = stackalloc Lab[comparison.Lights], references = stackalloc Lab[comparison.Lights];
@@ -214,7 +213,7 @@ public sealed class ThicknessResponse
         Func<T, T, double> distance,
         CancellationToken cancellation)
     {
-        T[] nodes = [.. Enumerable.Range(0, first + 1).Select(i => value(At(range, i, first)))];
+        T[] nodes = [.. Enumerable.Range(0, first + 1).Select(i => value(range.At(i / (double)first)))];
         while (true)
         {
             int steps = nodes.Length - 1;
@@ -228,7 +227,7 @@ public sealed class ThicknessResponse
                     cancellation.ThrowIfCancellationRequested();
                 }
 
-                (finer[2 * i], finer[(2 * i) + 1]) = (nodes[i], value(At(range, i + 0.5, steps)));
+                (finer[2 * i], finer[(2 * i) + 1]) = (nodes[i], value(range.At((i + 0.5) / steps)));
                 worst = Math.Max(worst, distance(finer[(2 * i) + 1], interpolate(i + 0.5)));
             }
 

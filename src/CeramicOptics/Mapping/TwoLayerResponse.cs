@@ -11,9 +11,8 @@ namespace CeramicOptics.Mapping;
 /// <remarks>
 /// The compiled stack gives tristimulus values as polynomials of both thicknesses; from these, colour and largest
 /// difference over illuminants are tabled on cells that are divided until halving moves no value by more than the
-/// wanted error.
-/// <see cref="ErrorBound"/> says what was reached. CIEDE2000 jumps where two hues are exactly opposite; no table is
-/// good there, and the bound says so. Immutable and safe to share.
+/// wanted error. <see cref="ErrorBound"/> says what was reached. CIEDE2000 jumps where two hues are exactly opposite;
+/// no table is good there, and the bound says so. Immutable and safe to share.
 /// </remarks>
 public sealed class TwoLayerResponse
 {
@@ -116,17 +115,17 @@ public sealed class TwoLayerResponse
             Caution.Of(thickest, comparison.Tables));
         double compiled = (from i in Enumerable.Range(0, 9)
                            from j in Enumerable.Range(0, 9)
-                           select comparison.ErrorAt(At(veneer, i / 8.0), At(core, j / 8.0))).Max();
+                           select comparison.ErrorAt(veneer.At(i / 8.0), core.At(j / 8.0))).Max();
         double wanted = ThicknessResponse.WantedError - Math.Min(compiled, ThicknessResponse.WantedError / 2);
         CellTable colors = CellTable.Build(
             (x, y, values) =>
             {
-                Lab color = comparison.Color(At(veneer, x), At(core, y));
+                Lab color = comparison.Color(veneer.At(x), core.At(y));
                 (values[0], values[1], values[2]) = (color.L, color.A, color.B);
             },
             3, wanted / Math.Sqrt(3), done => progress?.Report(0.5 + (0.1 * done)), cancellation);
         CellTable differences = CellTable.Build(
-            (x, y, values) => values[0] = comparison.Difference(At(veneer, x), At(core, y)),
+            (x, y, values) => values[0] = comparison.Difference(veneer.At(x), core.At(y)),
             1, wanted, done => progress?.Report(0.6 + (0.4 * done)), cancellation);
         return new TwoLayerResponse(veneer, core, colors, differences, differences.ErrorBound + compiled, requirements);
     }
@@ -244,9 +243,6 @@ public sealed class TwoLayerResponse
 
     /// <summary>The cores under a veneer inside its range.</summary>
     internal CoreThicknesses MinimaAt(double veneerMm) => _minima.Value[(veneerMm - VeneerRange.MinMm) * _veneerPerMm];
-
-    private static double At(ThicknessRange range, double share) =>
-        Math.Min(range.MaxMm, range.MinMm + ((range.MaxMm - range.MinMm) * share));
 
     // What rounding veneer and core to single precision may take from the wall.
     private static double Rounding(double wallMm) => SinglePrecision.Above(wallMm) - wallMm;

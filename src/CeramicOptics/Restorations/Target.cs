@@ -14,9 +14,7 @@ public sealed class Target : ColorReference
     // Enamel (common practice, no source).
     private const double ToothIndex = 1.62;
 
-    private readonly ReflectanceSpectrum? _spectrum;
     private readonly Lab _color;
-    private readonly Colorimeter? _under;
     private readonly GridCache<ReflectanceSpectrum> _estimates = new();
 
     private readonly bool _isEstimated;
@@ -27,11 +25,11 @@ public sealed class Target : ColorReference
         ReadingArea? area, bool isEstimated = false)
         : base(name)
     {
-        (_spectrum, _color, _under, Geometry) = (spectrum, color, under, Guard.Defined(geometry));
+        (Spectrum, _color, Under, Geometry) = (spectrum, color, under, Guard.Defined(geometry));
         (Area, _isEstimated) = (area ?? ReadingArea.NotStated, isEstimated);
         _lostShare = new Lazy<double>(() => TypicalBody.LostShare(
             Area,
-            Math.Min(1, _spectrum?.Values.ToArray().Average() ?? Math.Pow((Math.Max(8, _color.L) + 16) / 116, 3)),
+            Math.Min(1, Spectrum?.Values.ToArray().Average() ?? Math.Pow((Math.Max(8, _color.L) + 16) / 116, 3)),
             ToothIndex));
     }
 
@@ -42,10 +40,10 @@ public sealed class Target : ColorReference
     internal ReadingArea Area { get; }
 
     /// <summary>The reflectance read; null where only a colour is known.</summary>
-    public ReflectanceSpectrum? Spectrum => _spectrum;
+    public ReflectanceSpectrum? Spectrum { get; }
 
     /// <summary>Illuminant and observer of a colour; null where the reflectance is known.</summary>
-    public Colorimeter? Under => _under;
+    public Colorimeter? Under { get; }
 
     /// <summary>A target known by its reflectance, such as a neighbouring tooth read with a
     /// spectrophotometer.</summary>
@@ -105,7 +103,7 @@ public sealed class Target : ColorReference
     /// </remarks>
     public Target ReadIn(MeasurementGeometry geometry, RefractiveIndex surfaceIndex, WavelengthGrid grid)
     {
-        ReflectanceSpectrum read = _spectrum ?? _under!.SmoothestReflectance(_color, grid);
+        ReflectanceSpectrum read = Spectrum ?? Under!.SmoothestReflectance(_color, grid);
         Substrate body = Substrate.FromMeasuredReflectance(Name, read, surfaceIndex, Geometry);
         double[] values = new double[read.Grid.Count];
         for (int i = 0; i < values.Length; i++)
@@ -116,7 +114,7 @@ public sealed class Target : ColorReference
 
         return new Target(
             Name, new ReflectanceSpectrum(read.Grid, values), default, null, geometry, Area,
-            _isEstimated || _spectrum is null);
+            _isEstimated || Spectrum is null);
     }
 
     /// <summary>
@@ -129,7 +127,7 @@ public sealed class Target : ColorReference
     /// geometry.
     /// </summary>
     internal bool IsEstimatedUnder(IEnumerable<Colorimeter> colorimeters) => _isEstimated
-        || _under is not null && colorimeters.Any(colorimeter => !SameConditions(colorimeter, _under));
+        || Under is not null && colorimeters.Any(colorimeter => !colorimeter.IsLike(Under));
 
     /// <summary>Its colours, one for each colorimeter.</summary>
     internal Lab[] ColorsUnder(
@@ -142,20 +140,17 @@ public sealed class Target : ColorReference
                     + "Target.ReadIn, or view in the geometry of the reading.");
         }
 
-        if (_spectrum is not null)
+        if (Spectrum is not null)
         {
-            grid.RequireSame(_spectrum.Grid, $"Target '{Name}'");
-            return [.. colorimeters.Select(colorimeter => colorimeter.ToLab(_spectrum))];
+            grid.RequireSame(Spectrum.Grid, $"Target '{Name}'");
+            return [.. colorimeters.Select(colorimeter => colorimeter.ToLab(Spectrum))];
         }
 
         return
         [
-            .. colorimeters.Select(colorimeter => SameConditions(colorimeter, _under!)
+            .. colorimeters.Select(colorimeter => colorimeter.IsLike(Under!)
                 ? _color
-                : colorimeter.ToLab(_estimates.GetOrAdd(grid, key => _under!.SmoothestReflectance(_color, key)))),
+                : colorimeter.ToLab(_estimates.GetOrAdd(grid, key => Under!.SmoothestReflectance(_color, key)))),
         ];
     }
-
-    private static bool SameConditions(Colorimeter a, Colorimeter b) =>
-        a.Observer == b.Observer && a.Illuminant.Power == b.Illuminant.Power;
 }

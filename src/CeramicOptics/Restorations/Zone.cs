@@ -26,7 +26,7 @@ public sealed record Zone : IFormattable
     public string Name { get; }
 
     /// <summary>The stump there.</summary>
-    public Substrate Stump { get; }
+    public Substrate Stump { get; private init; }
 
     /// <summary>Thickness available for the wall, mm.</summary>
     public double AvailableMm { get; private init; }
@@ -63,6 +63,9 @@ public sealed record Zone : IFormattable
     /// <summary>The same zone with another reference, such as a target instead of a masking reference.</summary>
     /// <param name="reference">The reference.</param>
     public Zone ComparedWith(ColorReference reference) => this with { Reference = Guard.NotNull(reference) };
+
+    /// <summary>The same zone over another stump.</summary>
+    internal Zone On(Substrate stump) => this with { Stump = stump };
 
     /// <summary>The same zone with a wall of one thickness.</summary>
     /// <param name="wallMm">Thickness of the wall, 0.001 to 100 mm.</param>

@@ -210,6 +210,52 @@ public class AppearanceTests
         Assert.Equal(0, clear.TranslucencyParameter.StandardUncertainty, 1e-9);
     }
 
+    /// <summary>
+    /// An error of one cause moves K and S at all wavelengths together: with nothing else uncertain, the standard
+    /// uncertainty of L* and b* is half of what lies between the colours with the whole cause added and taken away.
+    /// </summary>
+    [Theory]
+    [MemberData(nameof(Theories))]
+    public void An_error_that_all_wavelengths_share_moves_the_colour(string model)
+    {
+        WallData data = Coarse(model);
+        double[] k = data.Plain.Absorption.Values.ToArray(), s = data.Plain.Scattering.Values.ToArray(),
+            byK = [0.05, 0.01, 0.003, 0.001], byS = [-0.06, -0.05, -0.05, -0.04], none = new double[4];
+        Material shared = data.Make(
+            "plain", 0.03, 0.27, 3, 1.53, new CoefficientUncertainty(none, none, none, 0, byK, byS));
+        AppearanceResult result = StackAppearance.Find(
+            new UncertainStack(new LayerStack([new Layer(shared, 0.8)], data.Dark), [0], Sure), Options);
+        Lab With(int sign) => Lab(new LayerStack(
+            [new Layer(
+                WallData.With(
+                    data.Plain, [.. k.Select((value, i) => value + (sign * byK[i]))],
+                    [.. s.Select((value, i) => value + (sign * byS[i]))], 1.53), 0.8)],
+            data.Dark).Reflectance());
+        double l = Math.Abs(With(1).L - With(-1).L) / 2, b = Math.Abs(With(1).B - With(-1).B) / 2;
+        Assert.True(l > 0.05 && b > 0.02);
+        Assert.Equal(l, result.Color.L.StandardUncertainty, 0.03 * l);
+        Assert.Equal(b, result.Color.B.StandardUncertainty, 0.03 * b);
+    }
+
+    /// <summary>
+    /// A stack that absorbs nearly all light is as dark over white as over black, whatever the theory's own error.
+    /// </summary>
+    [Fact]
+    public void The_contrast_ratio_of_what_is_nearly_black_stays_within_its_scale()
+    {
+        WallData data = Coarse("two-flux");
+        Material black = With(
+            data.Plain, [.. Enumerable.Repeat(500.0, 4)], [.. Enumerable.Repeat(0.1, 4)], 1.53);
+        UncertainValue ratio = StackAppearance.Find(
+            new UncertainStack(
+                new LayerStack([new Layer(black, 1)], data.Dark), [0], Sure with { ModelColor = 1 }),
+            new AppearanceOptions(Colorimeter.D65TwoDegree, MeasurementGeometry.Internal)).ContrastRatio;
+        Assert.Equal(1, ratio.Value, 1e-9);
+        Assert.InRange(ratio.Mean, 0, 1);
+        Assert.InRange(ratio.Interval95.High, 0, 1);
+        Assert.InRange(ratio.StandardUncertainty, 0, 1);
+    }
+
     /// <summary>A restoration has the colour that its other decisions see.</summary>
     [Fact]
     public void A_restoration_is_seen_with_its_own_uncertainties()

@@ -224,6 +224,23 @@ public class DecisionTests
         Assert.StartsWith("lighter by", effects[1].Shift.ToString());
     }
 
+    /// <summary>The gap between try-in and bonding rests on the paste too, whose film may be thick.</summary>
+    [Fact]
+    public void Cautions_about_a_paste_are_said()
+    {
+        Restoration crown = new(
+            [new Zone("body", BrownTooth, 0.8, Wish(72, 1, 14))], GlassCeramic(2), Cement, Acceptable);
+        Material paste = new(
+            "paste", Cement.Material.Model, Cement.Material.Absorption, Cement.Material.Scattering,
+            Cement.Material.RefractiveIndex);
+        IReadOnlyList<Caution> cautions = CementComparison.Find(
+            crown, [new CementOption(Cement, new Layer(paste, 0.5))]).Cautions;
+        Assert.Contains(
+            cautions, caution => caution is { Kind: CautionKind.ThickCement, Subject: "paste", Value: 0.5 });
+        Assert.Contains(
+            cautions, caution => caution is { Kind: CautionKind.UncertaintyIncomplete, Subject: "paste" });
+    }
+
     [Fact]
     public void Long_work_tells_how_far_it_is_and_can_be_stopped()
     {

@@ -93,6 +93,46 @@ public class PigmentTests
         }
     }
 
+    /// <summary>
+    /// An error that the carrier has at all wavelengths together moves the pigment by what a fit with the other carrier
+    /// differs; squares of uncertainties grow by the squares of that, summed over all coefficients.
+    /// </summary>
+    [Fact]
+    public void An_error_that_the_carrier_has_at_all_wavelengths_reaches_the_pigment()
+    {
+        WallData data = Coarse("two-flux");
+        double[] byK = [0.02, 0.015, 0.01, 0.01], byS = [-0.1, -0.12, -0.1, -0.08], none = new double[4];
+        Material Carrier(int added, CoefficientUncertainty? uncertainty = null)
+        {
+            Material plain = data.Make("glaze", 0.2, 0.3, 6, 1.5);
+            return new Material(
+                "glaze", plain.Model,
+                new AbsorptionSpectrum(data.Grid, [.. byK.Select((k, i) => plain.Absorption[i] + (added * k))]),
+                new ScatteringSpectrum(data.Grid, [.. byS.Select((s, i) => plain.Scattering[i] + (added * s))]),
+                1.5, uncertainty);
+        }
+
+        Drawdown[] layers = [Draw(data, Carrier(0), 1.5)];
+        Pigment With(Material carrier) => PigmentCharacterization.Find(
+            "ochre", layers, carrier, new CharacterizationOptions { Model = ModelOf("two-flux") }).ToPigment();
+        double Squares(Pigment pigment)
+        {
+            CoefficientUncertainty u = pigment.Uncertainty!;
+            return Enumerable.Range(0, 4).Sum(i =>
+                Math.Pow(u.AbsorptionPerMm[i], 2) + Math.Pow(u.ScatteringPerMm[i], 2) + (Math.Pow(u.RelativeScale, 2)
+                    * (Math.Pow(pigment.Absorption[i], 2) + Math.Pow(pigment.Scattering[i], 2))));
+        }
+
+        Pigment more = With(Carrier(1)), less = With(Carrier(-1));
+        double moved = Enumerable.Range(0, 4).Sum(i =>
+            Math.Pow((more.Absorption[i] - less.Absorption[i]) / 2, 2)
+                + Math.Pow((more.Scattering[i] - less.Scattering[i]) / 2, 2));
+        double grown = Squares(With(Carrier(0, new CoefficientUncertainty(none, none, none, 0, byK, byS))))
+            - Squares(With(Carrier(0, new CoefficientUncertainty(none, none, none, 0))));
+        Assert.True(moved > 1e-3);
+        Assert.Equal(moved, grown, 0.02 * moved);
+    }
+
     [Fact]
     public void Coefficients_that_do_not_add_are_found_out()
     {

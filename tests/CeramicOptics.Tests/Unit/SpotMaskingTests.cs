@@ -106,8 +106,25 @@ public class SpotMaskingTests
         SpotMaskingResult result = SpotMasking.Find(thin, dark, Data.Good, 1);
         Assert.Null(result.Minimum.ByColorMm);
         Assert.Null(result.Minimum.RecommendedMm);
+        Assert.Null(result.Minimum.StandardUncertaintyMm);
         Assert.Equal(double.PositiveInfinity, result.ReachMm(1));
         Assert.Contains(result.Cautions, caution => caution.Kind == CautionKind.NotReliable);
+    }
+
+    /// <summary>
+    /// A large spot that never masks leaves nothing to be uncertain about, although the wall around it masks from some
+    /// thickness on.
+    /// </summary>
+    [Fact]
+    public void A_thickness_that_is_not_there_has_no_uncertainty()
+    {
+        Restoration crown = Crown with { WallRange = new ThicknessRange(0.5, 1.2) };
+        Zone zone = Enumerable.Range(1, 12).Select(i => WallData.Zone(
+                Data.Stump("dull", 0.35 - (0.02 * i), 0.65 - (0.03 * i)), MaskingReference.Over(Data.Good), 1.1))
+            .First(one => MaskingThickness.Find(crown.WithZones([one])).Zones[0].Minimum.StandardUncertaintyMm > 0);
+        MinimumThickness spot = SpotMasking.Find(crown, zone, Data.Dark, 10).Minimum;
+        Assert.Null(spot.ByColorMm);
+        Assert.Null(spot.StandardUncertaintyMm);
     }
 
     /// <summary>A metal takes the index of the cement; as a wide spot it is the zone of its own all the same.</summary>

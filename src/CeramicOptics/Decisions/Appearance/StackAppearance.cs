@@ -42,21 +42,23 @@ public static class StackAppearance
         {
             (Lab black, Lab white, Lab through) = (at[1], at[2], at[3]);
             Lab other = own.Move(white, z, own.ShareBetween(black, white));
-            Xyz whiteXyz = other.ToXyz(colors.White);
+            double whiteY = other.ToXyz(colors.White).Y;
             return
             [
                 .. Coordinates(own.Move(at[0], z)), .. Coordinates(own.Move(black, z)),
                 .. Coordinates(own.Move(white, z)), .. Coordinates(own.Move(through, z)),
                 Translucency.Parameter(black, other),
                 Translucency.Parameter00(black, other),
-                xyz[1].Y / Math.Max(whiteXyz.Y, double.Epsilon),
+                // No backing is darker than black; only an error drawn for an opaque stack can say so.
+                whiteY > xyz[1].Y ? xyz[1].Y / whiteY : 1,
                 ColorIndices.Opalescence(own.Move(through, z, own.ShareBetween(black, through)), black),
                 Math.Max(0, own.Move(through, z).ToXyz(colors.White).Y / colors.White.Y),
             ];
         }
 
+        // Refuses a stack that reflects nothing over white.
         Translucency.ContrastRatio(colors.Nominal[1], colors.Nominal[2]);
-        UncertainValue[] values = colors.Sample(Measures, modelDimensions: 3, progress, cancellation);
+        UncertainValue[] values = colors.Sample(Measures, modelDimensions: 3, progress);
         return new AppearanceResult(
             stack, options, stack.Stack.FreeTransmittance(), [.. Enumerable.Range(0, 4).Select(i => Color(values, i))],
             [.. values.Skip(12)]);
@@ -96,7 +98,7 @@ public static class StackAppearance
             return [.. Coordinates(one), .. Coordinates(other), difference];
         }
 
-        UncertainValue[] values = colors.Sample(Measures, isOneTheory ? 3 : 6, progress, cancellation);
+        UncertainValue[] values = colors.Sample(Measures, isOneTheory ? 3 : 6, progress);
         return new StackDifference(
             Guard.Copy([first, second]), options, formula, Color(values, 0), Color(values, 1), values[6]);
     }

@@ -10,8 +10,6 @@ namespace CeramicOptics.Decisions.Appearance;
 /// </summary>
 internal sealed class StackColors
 {
-    private const double RelativeStep = 1e-3;
-
     private readonly IReadOnlyList<View> _views;
     private readonly AppearanceOptions _options;
     private readonly CancellationToken _cancellation;
@@ -68,20 +66,18 @@ internal sealed class StackColors
     /// model's own error.</param>
     /// <param name="modelDimensions">How many of these.</param>
     /// <param name="progress">Receives the completed fraction, 0 to 1.</param>
-    /// <param name="cancellation">Stops the work.</param>
-    public UncertainValue[] Sample(
-        Measure measures, int modelDimensions, IProgress<double>? progress, CancellationToken cancellation)
+    public UncertainValue[] Sample(Measure measures, int modelDimensions, IProgress<double>? progress)
     {
         int dimensions = _moves.Count + modelDimensions;
         double[] nominal = At(measures, new double[dimensions]);
-        NormalPoints points = new(dimensions, _options.Sampling, cancellation);
+        NormalPoints points = new(dimensions, _options.Sampling, _cancellation);
         double[][] sampled = [.. nominal.Select(_ => new double[points.Count])];
         for (int from = 0; from < points.Count; from += points.PerReplicate)
         {
             ReadOnlySpan<double> replicate = points.Replicate(from / points.PerReplicate);
             for (int k = 0; k < points.PerReplicate; k++)
             {
-                cancellation.ThrowIfCancellationRequested();
+                _cancellation.ThrowIfCancellationRequested();
                 double[] values = At(measures, replicate.Slice(k * dimensions, dimensions));
                 for (int f = 0; f < values.Length; f++)
                 {
@@ -93,7 +89,7 @@ internal sealed class StackColors
         }
 
         return [.. nominal.Select((value, f) =>
-            new UncertainValue(value, new SampledDifferences(sampled[f], points.PerReplicate, cancellation)))];
+            new UncertainValue(value, new SampledDifferences(sampled[f], points.PerReplicate, _cancellation)))];
     }
 
     private double[] At(Measure measures, ReadOnlySpan<double> z)
@@ -131,39 +127,23 @@ internal sealed class StackColors
             return;
         }
 
-        double[] k = material.Absorption.Values.ToArray(), s = material.Scattering.Values.ToArray();
-        double[] stepK = [.. k.Zip(s, (a, b) => RelativeStep * Math.Max(a, Math.Max(0.01 * b, 0.001)))];
-        double[] stepS = [.. k.Zip(s, (a, b) => RelativeStep * Math.Max(b, Math.Max(0.1 * a, 0.01)))];
-        double[][] byK = Slopes(Moved(material, stepK, null, 0), stepK), byS = Slopes(
-            Moved(material, null, stepS, 0), stepS);
+        (double[] stepK, double[] stepS) = CoefficientSteps.Of(material);
+        double[][] byK = Slopes(Moved(material, stepK, null, 0), stepK),
+            byS = Slopes(Moved(material, null, stepS, 0), stepS);
         int size = 3 * _views.Count;
-        double[,] covariance = new double[size, size];
-        for (int i = 0; i < k.Length; i++)
-        {
-            double uK = uncertainty.AbsorptionPerMm[i], uS = uncertainty.ScatteringPerMm[i],
-                rho = uncertainty.Correlation[i];
-            Add(i, uK, rho * uS);
-            Add(i, 0, Math.Sqrt(1 - (rho * rho)) * uS);
-        }
-
-        foreach (double[] direction in NoiseDirections.Of(covariance, size))
+        foreach (double[] direction in NoiseDirections.Of(uncertainty, size, size, Effect))
         {
             _moves.Add((direction, null));
         }
 
-        void Add(int i, double moveK, double moveS)
+        void Effect(int i, double moveK, double moveS, double[] move)
         {
-            double[] move = Flat([.. byK.Zip(byS, (a, b) =>
+            for (int v = 0; v < _views.Count; v++)
             {
-                double change = (moveK * a[i]) + (moveS * b[i]);
-                return new Xyz(_table.X[i] * change, _table.Y[i] * change, _table.Z[i] * change);
-            })]);
-            for (int p = 0; p < size; p++)
-            {
-                for (int q = 0; q < size; q++)
-                {
-                    covariance[p, q] += move[p] * move[q];
-                }
+                double change = (moveK * byK[v][i]) + (moveS * byS[v][i]);
+                move[3 * v] += _table.X[i] * change;
+                move[(3 * v) + 1] += _table.Y[i] * change;
+                move[(3 * v) + 2] += _table.Z[i] * change;
             }
         }
 

@@ -27,6 +27,7 @@ public static class CementComparison
         Guard.NotNull(restoration);
         IReadOnlyList<CementOption> options = Guard.Copy(cements, minimumCount: 1);
         List<CementEffect> effects = [];
+        List<Caution> cautions = [];
         foreach (CementOption option in options)
         {
             cancellation.ThrowIfCancellationRequested();
@@ -34,12 +35,15 @@ public static class CementComparison
             ZoneComparison[]? triedIn = option.TryInPaste is Layer paste ? Compiled(paste) : null;
             effects.Add(new CementEffect(option, bonded[0].Wall.Restoration, bonded.Select((zone, z) =>
                 EffectOf(zone, triedIn?[z], effects.Count == 0 ? null : effects[0].Zones[z]))));
+            foreach (ZoneComparison[] made in triedIn is null ? [bonded] : (ZoneComparison[][])[bonded, triedIn])
+            {
+                cautions.AddRange(DecisionCautions.Of(made[0].Wall.Restoration));
+            }
+
             progress?.Report(effects.Count / (double)options.Count);
         }
 
-        IReadOnlyList<Caution> cautions =
-            Guard.Copy(effects.SelectMany(effect => DecisionCautions.Of(effect.Restoration)).Distinct());
-        return new CementComparisonResult(restoration, effects, cautions);
+        return new CementComparisonResult(restoration, effects, Guard.Copy(cautions.Distinct()));
 
         ZoneComparison[] Compiled(Layer film)
         {

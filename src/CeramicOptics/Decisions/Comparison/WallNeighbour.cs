@@ -31,7 +31,7 @@ internal enum MovedQuantity
 internal sealed class WallNeighbour
 {
     private const int Degree = 6;
-    private const double ThicknessStepMm = 0.002, IndexStep = 0.002, RelativeStep = 1e-3;
+    private const double ThicknessStepMm = 0.002, IndexStep = 0.002;
 
     private readonly StackResponse _base, _moved;
     private readonly double[] _steps;
@@ -74,18 +74,16 @@ internal sealed class WallNeighbour
                     ThicknessStepMm, material.Grid.Count)]);
             }
 
-            if (material.Uncertainty is { } uncertainty
-                && (AnyPositive(uncertainty.AbsorptionPerMm) || AnyPositive(uncertainty.ScatteringPerMm)
-                    || uncertainty.HasCommon))
+            if (material.Uncertainty is { MovesAnyAlone: true })
             {
-                double[] k = material.Absorption.Values.ToArray(), s = material.Scattering.Values.ToArray();
-                double[] stepK = [.. k.Zip(s, (a, b) => RelativeStep * Math.Max(a, Math.Max(0.01 * b, 0.001)))];
-                double[] stepS = [.. k.Zip(s, (a, b) => RelativeStep * Math.Max(b, Math.Max(0.1 * a, 0.01)))];
-                AbsorptionSpectrum movedK = new(material.Grid, [.. k.Zip(stepK, (value, step) => value + step)]);
-                ScatteringSpectrum movedS = new(material.Grid, [.. s.Zip(stepS, (value, step) => value + step)]);
-                Add(MovedQuantity.Absorption, With(material, movedK, material.Scattering, material.RefractiveIndex), 0,
+                (double[] stepK, double[] stepS) = CoefficientSteps.Of(material);
+                AbsorptionSpectrum movedK = new(material.Grid, Sum(material.Absorption.Values, stepK));
+                ScatteringSpectrum movedS = new(material.Grid, Sum(material.Scattering.Values, stepS));
+                Add(
+                    MovedQuantity.Absorption, With(material, movedK, material.Scattering, material.RefractiveIndex), 0,
                     stepK);
-                Add(MovedQuantity.Scattering, With(material, material.Absorption, movedS, material.RefractiveIndex), 0,
+                Add(
+                    MovedQuantity.Scattering, With(material, material.Absorption, movedS, material.RefractiveIndex), 0,
                     stepS);
             }
 
@@ -105,18 +103,17 @@ internal sealed class WallNeighbour
             {
                 VariableThickness varied = response.Varied[0];
                 bool follows = varied.Parts.Any(part => part.Layer == at);
+                double mm = layer.ThicknessMm + (follows ? 0 : thicker);
                 LayerStack stack = new(
-                    layers.Select((item, i) => i == at ? new Layer(moved,
-                    item.Layer.ThicknessMm + (follows ? 0 : thicker)) : item.Layer),
+                    layers.Select((item, i) => i == at ? new Layer(moved, mm) : item.Layer),
                     response.Stack.Substrate, response.Stack.Coupling);
                 if (follows && thicker > 0)
                 {
                     varied = new VariableThickness(
-                        varied.Parts.Select(
-                            part =>
-                                part.Layer == at
-                                    ? part with { OffsetMm = part.OffsetMm + thicker }
-                                    : part), varied.Range);
+                        varied.Parts.Select(part => part.Layer == at
+                            ? part with { OffsetMm = part.OffsetMm + thicker }
+                            : part),
+                        varied.Range);
                 }
 
                 StackResponse neighbour = StackResponse.Compile(
@@ -137,22 +134,12 @@ internal sealed class WallNeighbour
     /// <summary>The same with the core infinitely thick.</summary>
     public double[] InfiniteSlopes(int core) => Slopes(_moved.InfiniteAtNodes(core), _base.InfiniteAtNodes(core));
 
+    private static double[] Sum(ReadOnlySpan<double> values, double[] steps) =>
+        [.. values.ToArray().Zip(steps, (value, step) => value + step)];
+
     private static Material With(
         Material material, AbsorptionSpectrum absorption, ScatteringSpectrum scattering, RefractiveIndex index) =>
         new(material.Name, material.Model, absorption, scattering, index);
-
-    private static bool AnyPositive(ReadOnlySpan<double> values)
-    {
-        foreach (double value in values)
-        {
-            if (value > 0)
-            {
-                return true;
-            }
-        }
-
-        return false;
-    }
 
     private double[] Slopes(double[] moved, double[] from)
     {

@@ -12,6 +12,8 @@ namespace CeramicOptics.Decisions.Comparison;
 /// <remarks>Immutable; evaluations allocate nothing.</remarks>
 internal sealed class ZoneComparison
 {
+    private const double SlopeStepMm = 1e-4;
+
     private readonly ColorCurve _colors;
     private readonly ColorCurve? _references;
     private readonly Lab[]? _targets, _fixed;
@@ -61,6 +63,15 @@ internal sealed class ZoneComparison
     /// <summary>The compiled stack of a reference over a good substrate; null for other references.</summary>
     public StackResponse? ReferenceResponse { get; }
 
+    /// <summary>The wall over the stump of the zone with one input moved at a time.</summary>
+    public IReadOnlyList<WallNeighbour> Neighbours => Wall.NeighboursOver(Zone.Stump);
+
+    /// <summary>The same of the reference, in the same order; those of the wall for a target.</summary>
+    public IReadOnlyList<WallNeighbour> ReferenceNeighbours =>
+        ReferenceResponse is null || ReferenceResponse == Response
+            ? Neighbours
+            : Wall.NeighboursOver(((MaskingReference)Zone.Reference).Substrate!);
+
     public ColorCriterion Criterion { get; }
 
     public IReadOnlyList<WeightingTable> Tables { get; }
@@ -82,6 +93,13 @@ internal sealed class ZoneComparison
         Span<Lab> colors = stackalloc Lab[Lights], references = stackalloc Lab[Lights];
         Evaluate(wallMm, colors, references);
         return Largest(Criterion, references, colors, out light);
+    }
+
+    /// <summary>By how much the difference changes for a mm of wall, whatever the sign, at one thickness.</summary>
+    public double SteepnessAt(double wallMm)
+    {
+        double low = Math.Max(Range.MinMm, wallMm - SlopeStepMm), high = Math.Min(Range.MaxMm, wallMm + SlopeStepMm);
+        return Math.Abs(Difference(high) - Difference(low)) / (high - low);
     }
 
     /// <summary>Colours and their references at one thickness, one for each light.</summary>

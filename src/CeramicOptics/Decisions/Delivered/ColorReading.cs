@@ -52,7 +52,7 @@ public sealed class ColorReading : Formattable
 
     /// <summary>The colour under an illuminant and observer; null where it is not known.</summary>
     internal Lab? ColorUnder(Colorimeter under) =>
-        under.Observer == Under.Observer && under.Illuminant.Power == Under.Illuminant.Power ? Color
+        under.IsLike(Under) ? Color
         : Spectrum is null ? null
         : under.ToLab(Spectrum);
 }

@@ -12,8 +12,6 @@ namespace CeramicOptics.Decisions.Discs;
 /// </remarks>
 internal sealed class AnswerAt
 {
-    private const double SlopeStepMm = 1e-4;
-
     private readonly ZoneComparison _zone;
     private readonly double _wallMm, _perDifference, _difference;
     private readonly double[] _colors, _references;
@@ -27,7 +25,7 @@ internal sealed class AnswerAt
         (_colors, _references) = (new double[width], new double[width]);
         zone.Tristimulus(_wallMm, _colors, _references);
         _difference = zone.Difference(_wallMm);
-        _perDifference = crossingMm is null ? 1 : 1 / SteepnessAt(zone, _wallMm);
+        _perDifference = crossingMm is null ? 1 : 1 / zone.SteepnessAt(_wallMm);
         Value = crossingMm ?? _difference;
         (_axis, _slopes) = SlopesOf(zone, material);
 
@@ -49,9 +47,6 @@ internal sealed class AnswerAt
     public double FromOthers { get; }
 
     public IReadOnlyList<Contribution> Others { get; }
-
-    /// <summary>True where the difference changes with the thickness of the wall.</summary>
-    public static bool HasSlope(ZoneComparison zone, double wallMm) => SteepnessAt(zone, wallMm) > 0;
 
     /// <summary>
     /// Standard uncertainty of the answer from errors of K and S: several, independent of each other.
@@ -95,33 +90,18 @@ internal sealed class AnswerAt
         return ZoneComparison.Largest(_zone.Criterion, others, samples, out _);
     }
 
-    private static double SteepnessAt(ZoneComparison zone, double mm)
-    {
-        double low = Math.Max(zone.Range.MinMm, mm - SlopeStepMm), high = Math.Min(zone.Range.MaxMm, mm + SlopeStepMm);
-        return Math.Abs(zone.Difference(high) - zone.Difference(low)) / (high - low);
-    }
-
     // Slopes by K and S, and those of the reference, summed over all layers of the material.
     private static (Chebyshev Axis, double[][] Slopes) SlopesOf(ZoneComparison zone, string material)
     {
-        IReadOnlyList<WallNeighbour> walls = zone.Wall.NeighboursOver(zone.Zone.Stump);
-        IReadOnlyList<WallNeighbour> references =
-            zone.ReferenceResponse is null || zone.ReferenceResponse == zone.Response
-            ? walls
-            : zone.Wall.NeighboursOver(((MaskingReference)zone.Zone.Reference).Substrate!);
         double[][]? sum = null;
         Chebyshev? axis = null;
-        for (int i = 0; i < walls.Count; i++)
+        for (int i = 0; i < zone.Neighbours.Count; i++)
         {
-            if (walls[i].Quantity == MovedQuantity.Absorption && walls[i].Material.Name == material)
+            WallNeighbour neighbour = zone.Neighbours[i];
+            if (neighbour.Quantity == MovedQuantity.Absorption && neighbour.Material.Name == material)
             {
-                double[][] slopes =
-                [
-                    walls[i].SlopesOver(zone.Zone.Stump), walls[i + 1].SlopesOver(zone.Zone.Stump),
-                    WallCurves.ReferenceSlopes(zone, references[i]),
-                    WallCurves.ReferenceSlopes(zone, references[i + 1]),
-                ];
-                axis = walls[i].Axis;
+                double[][] slopes = WallCurves.CoefficientSlopes(zone, i);
+                axis = neighbour.Axis;
                 sum = sum is null ? slopes : [.. sum.Zip(slopes, (a, b) => a.Zip(b, (x, y) => x + y).ToArray())];
             }
         }

@@ -25,9 +25,6 @@ public sealed class DiscFinding : Formattable
     public Contribution? Dominant { get; }
 
     /// <summary>The finding in words.</summary>
-    private protected override string InWords(Language language)
-    {
-        return language.Text(
-            $"DiscFinding.{Kind}{(Dominant is null ? "" : ".Other")}", language.NameOf(Subject), Value, Dominant);
-    }
+    private protected override string InWords(Language language) => language.Text(
+        $"DiscFinding.{Kind}{(Dominant is null ? "" : ".Other")}", language.NameOf(Subject), Value, Dominant);
 }

@@ -196,7 +196,7 @@ public static class NextDisc
             {
                 List<Crossing> crossings = CurveSearch.Crossings(zone);
                 Crossing last = crossings.LastOrDefault();
-                if (last.IntoMasking && AnswerAt.HasSlope(zone, last.WallMm) && !(thickest?.Mm >= last.WallMm))
+                if (last.IntoMasking && zone.SteepnessAt(last.WallMm) > 0 && !(thickest?.Mm >= last.WallMm))
                 {
                     thickest = (zone, last.WallMm);
                 }

@@ -63,7 +63,7 @@ public static class ReachableColors
 
         double?[] minima = [.. choices.Select(choice => choice.StructuralMinimumMm(zone))];
         double? structural = Array.Exists(minima, minimum => minimum is null) ? null : minima.Min();
-        IReadOnlyList<Caution> cautions = DecisionCautions.Of(single, choices, nearest is null ? 0 : tooThin);
+        IReadOnlyList<Caution> cautions = DecisionCautions.Of(choices, nearest is null ? 0 : tooThin);
         if (nearest is null)
         {
             cautions =

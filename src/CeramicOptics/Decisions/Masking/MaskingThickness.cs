@@ -167,10 +167,8 @@ public static class MaskingThickness
     // u(t) = u(difference) / |d difference / dt| at the crossing.
     private static double? ThicknessUncertainty(ZoneComparison comparison, UncertaintyModel model, double atMm)
     {
-        double low = Math.Max(comparison.Range.MinMm, atMm - 1e-4), high = Math.Min(
-            comparison.Range.MaxMm, atMm + 1e-4);
-        double change = Math.Abs(comparison.Difference(high) - comparison.Difference(low));
+        double steepness = comparison.SteepnessAt(atMm);
         model.Prepare(atMm);
-        return change == 0 ? null : model.StandardUncertainty() * (high - low) / change;
+        return steepness == 0 ? null : model.StandardUncertainty() / steepness;
     }
 }

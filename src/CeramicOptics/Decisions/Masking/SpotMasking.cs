@@ -58,20 +58,16 @@ public static class SpotMasking
         SpotCurves curves = new(comparison, spot, radiusMm, progress, Solving, cancellation);
         ZoneMasking around = MaskingThickness.Find(comparison, chosen, cancellation);
         ThicknessRange? byColor = ByColor(curves, comparison);
-        (double? reliable, double? upTo, double? uncertainty) = (null, null, around.Minimum.StandardUncertaintyMm);
+        double? reliable = null, upTo = null, uncertainty = null;
         if (byColor is { } met)
         {
             double mm = met.MinMm;
-            Zone like = new(
-                zone.Name, curves.StumpLike(curves.Worst(mm), mm, spot.Name), zone.AvailableMm, zone.Reference)
-            {
-                Strength = zone.Strength,
-            };
+            Zone like = zone.On(curves.StumpLike(curves.Worst(mm), mm, spot.Name));
             MinimumThickness over = MaskingThickness.Find(
                 new ZoneComparison(wall, like), chosen, cancellation).Minimum;
             reliable = Larger(Larger(around.Minimum.ReliableMm, over.ReliableMm), mm);
             upTo = -Larger(Larger(-around.Minimum.ReliableUpToMm, -over.ReliableUpToMm), -met.MaxMm);
-            uncertainty = over.ByColorMm < around.Minimum.ByColorMm ? uncertainty : over.StandardUncertaintyMm;
+            uncertainty = (over.ByColorMm < around.Minimum.ByColorMm ? around.Minimum : over).StandardUncertaintyMm;
             SpotAnisotropy sideways = new(curves, comparison, mm);
             reliable = sideways.Reliable(reliable, chosen.Share);
             (reliable, upTo) = upTo < reliable ? (null, null) : (reliable, upTo);

@@ -65,7 +65,7 @@ public static class Match
 
         MatchCandidate[] candidates = [.. best.Select(item => item.Candidate)];
         return new MatchRanking(restoration, candidates, choices.Count, pruned, tooThin,
-            CautionsOf(restoration, choices, candidates, tooThin));
+            CautionsOf(choices, candidates, tooThin));
     }
 
     /// <summary>
@@ -141,7 +141,7 @@ public static class Match
 
         MatchCandidate[] candidates = [.. front.Select(item => item.Candidate)];
         return new MatchFront(restoration, wantedTranslucency, candidates, choices.Count, tooThin,
-            CautionsOf(restoration, choices, candidates, tooThin));
+            CautionsOf(choices, candidates, tooThin));
     }
 
     private static double TranslucencyOf(MatchCandidate candidate, Dictionary<(Ceramic, Veneer?, double), double> known)
@@ -162,9 +162,8 @@ public static class Match
         restoration.Zones.Max(zone => zone.AvailableMm)).Steps(stepMm);
 
     private static IReadOnlyList<Caution> CautionsOf(
-        Restoration restoration, IReadOnlyList<Restoration> choices, MatchCandidate[] candidates, int tooThin) =>
+        IReadOnlyList<Restoration> choices, MatchCandidate[] candidates, int tooThin) =>
         DecisionCautions.Of(
-            restoration,
             candidates.Length == 0 ? choices : candidates.Select(candidate => candidate.Restoration), tooThin);
 
     private sealed record Scored(int Number, MatchCandidate Candidate)

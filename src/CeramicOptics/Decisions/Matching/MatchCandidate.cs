@@ -36,8 +36,8 @@ public sealed class MatchCandidate : Formattable
     public bool Meets => WorstDifference <= Restoration.Criterion.Limit;
 
     /// <summary>
-    /// TP00 of core and veneer alone in the thinnest zone, over ideal black and white, D65 and 2 degrees; computed when
-    /// read.
+    /// TP00 of core, veneer and any liner alone in the thinnest zone, over ideal black and white, D65 and 2 degrees;
+    /// computed when read.
     /// </summary>
     public double Translucency => WallTranslucency.OfWall(Restoration, ThinnestMm);
 

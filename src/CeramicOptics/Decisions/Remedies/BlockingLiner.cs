@@ -95,6 +95,7 @@ public static class BlockingLiner
             with = Evaluate(lined, cancellation);
         }
 
+        found = with.Max(zone => zone.Difference) <= limit ? found : null;
         return new BlockingLinerResult(
             restoration, without, found, bestMm, lined, with,
             Guard.Copy(CautionsOf(lined, false).Append(Caution.PredictionAlone)));

@@ -98,10 +98,7 @@ public static class RemedySearch
     private static Remedy BuiltUp(
         MatchCandidate candidate, Zone limiting, Substrate buildUp, CancellationToken cancellation)
     {
-        Zone built = new(limiting.Name, buildUp, limiting.AvailableMm, limiting.Reference)
-        {
-            Strength = limiting.Strength, Weight = limiting.Weight,
-        };
+        Zone built = limiting.On(buildUp);
         Restoration made = candidate.Restoration, changed =
             made.WithZones(made.Zones.Select(zone => zone == limiting ? built : zone));
         return new Remedy(

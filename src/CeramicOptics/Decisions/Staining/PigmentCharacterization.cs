@@ -51,7 +51,7 @@ public static class PigmentCharacterization
             progress?.Report((i + 1) / (double)fits.Length);
         }
 
-        return PigmentResult.Of(name, problem, fits, points, findings);
+        return new PigmentResult(name, problem, fits, points, findings);
     }
 
     private static void Check(

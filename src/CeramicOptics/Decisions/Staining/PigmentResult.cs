@@ -15,7 +15,7 @@ public sealed class PigmentResult : Report
     private readonly CharacterizationResult.Solution?[] _pigment, _carrier;
     private readonly double _pigmentScale, _carrierScale;
 
-    private PigmentResult(
+    internal PigmentResult(
         string name, PigmentProblem problem, PigmentFit?[] fits, IEnumerable<PigmentPoint> points,
         IEnumerable<Finding> findings)
     {
@@ -117,10 +117,6 @@ public sealed class PigmentResult : Report
 
     /// <summary>K and S at a wavelength with their uncertainty; null where they are not determined.</summary>
     internal CharacterizationResult.Solution? SolutionAt(int wavelength) => _pigment[wavelength];
-
-    internal static PigmentResult Of(
-        string name, PigmentProblem problem, PigmentFit?[] fits, IEnumerable<PigmentPoint> points,
-        IEnumerable<Finding> findings) => new(name, problem, fits, points, findings);
 
     private (AbsorptionSpectrum K, ScatteringSpectrum S, CoefficientUncertainty U) On(
         WavelengthGrid part, CharacterizationResult.Solution?[] solutions, double scale)

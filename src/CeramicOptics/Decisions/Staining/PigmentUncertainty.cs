@@ -7,9 +7,9 @@ namespace CeramicOptics.Decisions.Staining;
 /// carrier that was given.
 /// </summary>
 /// <remarks>
-/// First order (JCGM 100:2008, 5.1). An error of a thickness, of a load or of the scale of the carrier moves the
-/// coefficients at all wavelengths: as much of that as is a common factor goes to the common scale, the rest to the
-/// noise.
+/// First order (JCGM 100:2008, 5.1). An error of a thickness or a load, or one of the carrier that all wavelengths have
+/// in common, moves the coefficients at all wavelengths: as much of that as is a common factor goes to the common
+/// scale, the rest to the noise.
 /// </remarks>
 internal sealed class PigmentUncertainty
 {
@@ -44,21 +44,23 @@ internal sealed class PigmentUncertainty
             {
                 double relative = disc.Max(reading => reading.ThicknessStandardUncertaintyMm) / disc.Key;
                 scale += AddCommon((row, i) => row.Layer == layer && row.Reading.ThicknessMm == disc.Key
-                    ? relative * ByScale(row, i, problem.Of(problem.Layers[layer], fits[i]!.Values, i))
+                    ? relative * Change(row, problem.Of(problem.Layers[layer], fits[i]!.Values, i))
                     : 0);
             }
 
             Drawdown drawdown = problem.Layers[j];
             scale += AddCommon((row, i) => row.Layer == layer
                 ? drawdown.LoadRelativeUncertainty * drawdown.LoadAsRead
-                    * ByScale(row, i, (fits[i]!.Values[0], fits[i]!.Values[1]))
+                    * Change(row, (fits[i]!.Values[0], fits[i]!.Values[1]))
                 : 0);
         }
 
         if (problem.Carrier?.Uncertainty is { } carrier)
         {
             scale += AddCommon((row, i) => carrier.RelativeScale * problem.Layers[row.Layer].CarrierShare
-                * ByScale(row, i, problem.CarrierAt(fits[i]!.Values, i)));
+                * Change(row, problem.CarrierAt(fits[i]!.Values, i)));
+            scale += AddCommon((row, i) => problem.Layers[row.Layer].CarrierShare
+                * Change(row, (carrier.CommonAbsorptionPerMm[i], carrier.CommonScatteringPerMm[i])));
             for (int i = 0; i < n; i++)
             {
                 double uK = carrier.AbsorptionPerMm[i], uS = carrier.ScatteringPerMm[i], rho = carrier.Correlation[i];
@@ -79,9 +81,9 @@ internal sealed class PigmentUncertainty
 
     public double RelativeScale { get; }
 
-    // Change of a reading, in its standard uncertainties, with a relative change of some coefficients.
-    private static double ByScale(PigmentProblem.Row row, int _, (double K, double S) of) =>
-        (row.ByK * of.K) + (row.ByS * of.S);
+    // Change of a reading, in its standard uncertainties, with changes of K and S of its layer.
+    private static double Change(PigmentProblem.Row row, (double K, double S) by) =>
+        (row.ByK * by.K) + (row.ByS * by.S);
 
     // An error common to all wavelengths; returns the square of the common factor that it amounts to.
     private double AddCommon(Func<PigmentProblem.Row, int, double> change)

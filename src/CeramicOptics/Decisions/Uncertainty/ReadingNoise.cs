@@ -55,60 +55,29 @@ internal sealed class ReadingNoise
     {
         colors.Clear();
         references.Clear();
-        int n = _tables[0].Grid.Count, size = 2 * _width;
+        int size = 2 * _width;
         double[][] at = [.. _slopes.Select(coefficients => At(wallMm, coefficients))];
-        double[,] covariance = new double[size, size];
-        double[] move = new double[size];
-        for (int i = 0; i < n; i++)
+        double[][] directions = NoiseDirections.Of(_uncertainty, size, Directions, Effect);
+        for (int row = 0; row < directions.Length; row++)
         {
-            Move(i, _uncertainty.CommonAbsorptionPerMm[i], _uncertainty.CommonScatteringPerMm[i]);
+            directions[row].AsSpan(0, _width).CopyTo(colors.Slice(row * _width));
+            directions[row].AsSpan(_width).CopyTo(references.Slice(row * _width));
         }
 
-        AddMove();
-        for (int i = 0; i < n; i++)
-        {
-            double uK = _uncertainty.AbsorptionPerMm[i], uS = _uncertainty.ScatteringPerMm[i],
-                rho = _uncertainty.Correlation[i];
-            Move(i, uK, rho * uS);
-            AddMove();
-            Move(i, 0, Math.Sqrt(1 - (rho * rho)) * uS);
-            AddMove();
-        }
-
-        void Move(int i, double byK, double byS)
+        void Effect(int i, double byK, double byS, double[] move)
         {
             double color = (byK * at[0][i]) + (byS * at[1][i]), other = (byK * at[2][i]) + (byS * at[3][i]);
             for (int c = 0; c < _tables.Count; c++)
             {
                 WeightingTable table = _tables[c];
-                move[3 * c] += table.X[i] * color;
-                move[(3 * c) + 1] += table.Y[i] * color;
-                move[(3 * c) + 2] += table.Z[i] * color;
-                int from = _width + (3 * c);
+                int own = 3 * c, from = _width + own;
+                move[own] += table.X[i] * color;
+                move[own + 1] += table.Y[i] * color;
+                move[own + 2] += table.Z[i] * color;
                 move[from] += table.X[i] * other;
                 move[from + 1] += table.Y[i] * other;
                 move[from + 2] += table.Z[i] * other;
             }
-        }
-
-        void AddMove()
-        {
-            for (int p = 0; p < size; p++)
-            {
-                for (int q = 0; q < size; q++)
-                {
-                    covariance[p, q] += move[p] * move[q];
-                }
-            }
-
-            Array.Clear(move, 0, size);
-        }
-
-        double[][] directions = NoiseDirections.Of(covariance, Directions);
-        for (int row = 0; row < directions.Length; row++)
-        {
-            directions[row].AsSpan(0, _width).CopyTo(colors.Slice(row * _width));
-            directions[row].AsSpan(_width).CopyTo(references.Slice(row * _width));
         }
     }
 

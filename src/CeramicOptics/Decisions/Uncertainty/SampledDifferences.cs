@@ -17,21 +17,20 @@ internal sealed class SampledDifferences
     internal SampledDifferences(double[] differences, int each, CancellationToken cancellation = default)
     {
         (_byReplicate, _each, _cancellation) = (differences, each, cancellation);
-        Mean = Sum(differences, 0) / differences.Length;
-        cancellation.ThrowIfCancellationRequested();
-        StandardDeviation = Math.Sqrt(Sum(differences, Mean) / (differences.Length - 1));
-    }
-
-    // The plain sum, or that of squared distances from a mean.
-    private static double Sum(double[] values, double mean)
-    {
-        double sum = 0;
-        foreach (double value in values)
+        double sum = 0, squares = 0;
+        foreach (double difference in differences)
         {
-            sum += mean == 0 ? value : (value - mean) * (value - mean);
+            sum += difference;
         }
 
-        return sum;
+        Mean = sum / differences.Length;
+        cancellation.ThrowIfCancellationRequested();
+        foreach (double difference in differences)
+        {
+            squares += (difference - Mean) * (difference - Mean);
+        }
+
+        StandardDeviation = Math.Sqrt(squares / (differences.Length - 1));
     }
 
     public int Count => _byReplicate.Length;

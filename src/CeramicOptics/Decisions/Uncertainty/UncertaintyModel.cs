@@ -44,11 +44,7 @@ internal sealed class UncertaintyModel
         _width = 3 * zone.Lights;
         (_stumpOne, _stumpTwo, _nominal, _nominalReference) = (
             new double[_width], new double[_width], new double[_width], new double[_width]);
-        IReadOnlyList<WallNeighbour> neighbours = zone.Wall.NeighboursOver(zone.Zone.Stump);
-        IReadOnlyList<WallNeighbour>? references =
-            zone.ReferenceResponse is null || zone.ReferenceResponse == zone.Response
-            ? neighbours
-            : zone.Wall.NeighboursOver(((MaskingReference)zone.Zone.Reference).Substrate!);
+        IReadOnlyList<WallNeighbour> neighbours = zone.Neighbours, references = zone.ReferenceNeighbours;
         if (_inputs.StumpReflectance > 0)
         {
             _stumpUp = WallCurves.OfStump(_zone, _inputs.StumpReflectance);
@@ -75,13 +71,8 @@ internal sealed class UncertaintyModel
                         one, WallCurves.Of(_zone, one, references[i])));
                     break;
                 case MovedQuantity.Absorption:
-                    double[][] slopes =
-                    [
-                        one.SlopesOver(zone.Zone.Stump), neighbours[i + 1].SlopesOver(zone.Zone.Stump),
-                        WallCurves.ReferenceSlopes(_zone, references[i]),
-                        WallCurves.ReferenceSlopes(_zone, references[i + 1]),
-                    ];
-                    ReadingNoise noise = new(one.Axis, one.Material.Uncertainty!, slopes, zone.Tables);
+                    ReadingNoise noise = new(
+                        one.Axis, one.Material.Uncertainty!, WallCurves.CoefficientSlopes(_zone, i), zone.Tables);
                     _noise.Add((new Input(UncertainInput.CoefficientNoise, one.Role, one.Material, 1), noise));
                     break;
             }

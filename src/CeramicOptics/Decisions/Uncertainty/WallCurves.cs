@@ -21,8 +21,17 @@ internal sealed record WallCurves(ColorCurve Colors, ColorCurve? References)
         References?.Evaluate(x, references);
     }
 
-    /// <summary>Slopes of the masking reference; empty for a target, which stays.</summary>
-    public static double[] ReferenceSlopes(ZoneComparison zone, WallNeighbour neighbour) =>
+    /// <summary>
+    /// Slopes by K, at a position among the neighbours, and by S, at the next: of the wall, then of its reference.
+    /// </summary>
+    public static double[][] CoefficientSlopes(ZoneComparison zone, int at) =>
+    [
+        zone.Neighbours[at].SlopesOver(zone.Zone.Stump), zone.Neighbours[at + 1].SlopesOver(zone.Zone.Stump),
+        ReferenceSlopes(zone, zone.ReferenceNeighbours[at]), ReferenceSlopes(zone, zone.ReferenceNeighbours[at + 1]),
+    ];
+
+    // Slopes of the masking reference; empty for a target, which stays.
+    private static double[] ReferenceSlopes(ZoneComparison zone, WallNeighbour neighbour) =>
         zone.Targets is not null ? []
             : ((MaskingReference)zone.Zone.Reference).Substrate is { } good
             ? neighbour.SlopesOver(good)

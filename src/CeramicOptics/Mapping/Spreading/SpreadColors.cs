@@ -36,7 +36,7 @@ internal sealed class SpreadColors
         _black = new Vector3[(Steps + 1) * Lights * _stumps];
         _added = new Vector4[Axes * _black.Length];
         int n = bands.Grid.Count;
-        double[] mm = [.. Enumerable.Range(0, Steps + 1).Select(ThicknessAt)];
+        double[] mm = [.. Enumerable.Range(0, Steps + 1).Select(step => _range.At(step / (double)Steps))];
         double[] over = new double[mm.Length * n], black = new double[over.Length];
         for (int s = 0; s < _stumps; s++)
         {
@@ -98,9 +98,6 @@ internal sealed class SpreadColors
             one.L + (along * (two.L - one.L)), one.A + (along * (two.A - one.A)), one.B + (along * (two.B - one.B)));
     }
 
-    private double ThicknessAt(int step) =>
-        Math.Min(_range.MaxMm, _range.MinMm + ((_range.MaxMm - _range.MinMm) * step / Steps));
-
     private (int Step, float Along) Place(double thicknessMm)
     {
         double at = (thicknessMm - _range.MinMm) * _perMm;
@@ -139,7 +136,7 @@ internal sealed class SpreadColors
         Lab[] references = new Lab[(Steps + 1) * Lights], colors = new Lab[Lights];
         for (int step = 0; step <= Steps; step++)
         {
-            zone.Evaluate(ThicknessAt(step), colors, references.AsSpan(step * Lights, Lights));
+            zone.Evaluate(_range.At(step / (double)Steps), colors, references.AsSpan(step * Lights, Lights));
         }
 
         return references;
