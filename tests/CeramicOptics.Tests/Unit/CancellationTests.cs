@@ -1,5 +1,3 @@
-using System.Diagnostics;
-using System.Globalization;
 using CeramicOptics.Characterization;
 using CeramicOptics.Decisions.Delivered;
 using CeramicOptics.Decisions.Feasibility;
@@ -67,7 +65,7 @@ public class CancellationTests
         Exception? met = null;
         Thread thread = new(() =>
         {
-            clock = ClockOfThisThread();
+            clock = ThreadClock.OfThisThread();
             begin = clock();
             begun.Set();
             try
@@ -96,15 +94,6 @@ public class CancellationTests
         thread.Join();
         Assert.True(met is null or OperationCanceledException, met?.ToString());
         return (Math.Max(0, end - cancelled), met is not null);
-    }
-
-    // Milliseconds that this thread has run, which other threads may ask; of all time where the system does not say.
-    private static Func<double> ClockOfThisThread()
-    {
-        string file = $"/proc/{new FileInfo("/proc/thread-self").LinkTarget}/schedstat";
-        return File.Exists(file)
-            ? () => double.Parse(File.ReadAllText(file).Split(' ')[0], CultureInfo.InvariantCulture) / 1e6
-            : () => Stopwatch.GetTimestamp() * 1000.0 / Stopwatch.Frequency;
     }
 
     private static Action<CancellationToken> Work(string what)
