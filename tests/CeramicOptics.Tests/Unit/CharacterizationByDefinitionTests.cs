@@ -54,14 +54,7 @@ public class CharacterizationByDefinitionTests
     [Fact]
     public void A_larger_scatter_than_stated_enlarges_both_uncertainties_alike()
     {
-        Material truth = Of(0.1, 3);
-        CharacterizationResult With(double stated) => DiscCharacterization.Find(
-            new DiscSet("disc", 1.53, [
-                Read(truth, 0.5, Black, 0.006, stated), Read(truth, 0.5, White, -0.005, stated),
-                Read(truth, 1, Black, 0.004, stated), Read(truth, 1, White, -0.006, stated),
-                Read(truth, 2, White, 0.003, stated)]),
-            TwoFlux);
-        CharacterizationResult tight = With(0.0005), tighter = With(0.001), loose = With(0.05);
+        CharacterizationResult tight = Scattered(0.0005), tighter = Scattered(0.001), loose = Scattered(0.05);
         for (int i = 0; i < Grid.Count; i++)
         {
             CharacterizationResult.Solution one = tight.SolutionAt(i)!, two = tighter.SolutionAt(i)!,
@@ -232,6 +225,18 @@ public class CharacterizationByDefinitionTests
 
     private static double[] Reflectance(Material truth, double mm, Backing backing) =>
         new LayerStack([new Layer(truth, mm)], backing.Substrate, backing.Coupling).Reflectance(Di8).Values.ToArray();
+
+    /// <summary>Five readings that scatter by some thousandths, with a stated uncertainty.</summary>
+    internal static CharacterizationResult Scattered(double stated)
+    {
+        Material truth = Of(0.1, 3);
+        return DiscCharacterization.Find(
+            new DiscSet("disc", 1.53, [
+                Read(truth, 0.5, Black, 0.006, stated), Read(truth, 0.5, White, -0.005, stated),
+                Read(truth, 1, Black, 0.004, stated), Read(truth, 1, White, -0.006, stated),
+                Read(truth, 2, White, 0.003, stated)]),
+            TwoFlux);
+    }
 
     internal static Material Of(double k, double s) => new(
         "body", TwoFluxModel.Instance, AbsorptionSpectrum.Uniform(Grid, k), ScatteringSpectrum.Uniform(Grid, s), 1.53);

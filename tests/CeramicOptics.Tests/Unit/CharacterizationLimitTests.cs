@@ -16,19 +16,12 @@ public class CharacterizationLimitTests
     [InlineData(4.1, true)]
     public void A_fit_is_poor_beyond_four_times_its_degrees_of_freedom(double times, bool isPoor)
     {
-        Material truth = Of(0.1, 3);
-        CharacterizationResult With(double stated) => DiscCharacterization.Find(
-            new DiscSet("disc", 1.53, [
-                Read(truth, 0.5, Black, 0.006, stated), Read(truth, 0.5, White, -0.005, stated),
-                Read(truth, 1, Black, 0.004, stated), Read(truth, 1, White, -0.006, stated),
-                Read(truth, 2, White, 0.003, stated)]),
-            TwoFlux);
-        FitStatistics plain = With(0.002).Fit!;
+        FitStatistics plain = Scattered(0.002).Fit!;
         Assert.Equal(3, plain.DegreesOfFreedom);
         double stated = 0.002 * Math.Sqrt(plain.ChiSquare[0] / (times * plain.DegreesOfFreedom));
         Assert.Equal(
             isPoor ? Grid.Count : 0,
-            With(stated).Findings.Count(finding => finding.Kind == FindingKind.PoorFit));
+            Scattered(stated).Findings.Count(finding => finding.Kind == FindingKind.PoorFit));
     }
 
     [Theory]
