@@ -11,7 +11,8 @@ namespace CeramicOptics.Characterization;
 [JsonConverter(typeof(ReportConverter))]
 public sealed class CharacterizationResult : Report
 {
-    // Shade tabs are 3 to 4 mm thick (common practice, no source); what is thicker is no disc of a thin wall.
+    // Shade tabs are 3 to 4 mm thick (common practice, no source); what is thicker is no disc of a thin wall, and
+    // what is thinner than a tenth of a millimetre may be a thickness in another unit.
     private const double ThickDiscMm = 4, ThinDiscMm = 0.1;
 
     private readonly DiscSet _discs;
